@@ -1,0 +1,19 @@
+/* banded.h - a number with the band that belongs to it.  No figure is shown without one.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+typedef struct {
+  double value;     /* best answer; NaN = not known                                  */
+  double low, high; /* band, low <= value <= high, same unit                         */
+} Banded;
+
+static inline Banded banded(double value, double low, double high)
+{
+  return (Banded){value, low, high};
+}
+/* value with a symmetric relative band, percent >= 0 */
+static inline Banded banded_percent(double value, double percent)
+{
+  double half = (value < 0 ? -value : value) * percent / 100;
+  return (Banded){value, value - half, value + half};
+}
