@@ -116,7 +116,7 @@ Fault field_peak(const Field *field, NeckLoad load, Peak *peak)
       spread = fabs(a - b);
     }
   }
-  const PeakCandidate *at = &field->candidate[best_i];
+  PeakCandidate *at = &field->candidate[best_i];
   double s[6], t[6], inner[6];
   combine(at->direct, load, s);
   combine(at->extrapolated, load, t);
