@@ -83,8 +83,9 @@ typedef struct {
   double neck_x[SPAN_MAX_UNITS - 1];
   GArray *fired;             /* FiredRule, owned                                             */
   GArray *worklist;          /* WorkItem, owned                                              */
-  Advice advice[16];         /* of the weakest first, best gain first                        */
+  Advice *advice;            /* n_advice, owned: the weakest connector's first, best gain first */
   size_t n_advice;
+  Banded together_n;         /* load carried with all shape and finish advices of the weakest kept; NaN if none */
   Facts facts;               /* facts.c points at c                                          */
   Fault fault;               /* of the bridge as a whole                                     */
   AssessGrade grade;

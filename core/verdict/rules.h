@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * A rule sees facts only; it computes nothing of mechanics.  Rules whose facts are not recorded stay silent,
- * rules of a later job step than the case stands in stay silent. */
+ * finish rules stay silent until the piece is fired. */
 #pragma once
 #include "base/phrase.h"
 #include "verdict/facts.h"
@@ -24,7 +24,6 @@ typedef struct {
   const char *source;    /* msgid                                               */
 } Rule;
 
-const Rule *rules_table(size_t *n);
 const Rule *rule_find(const char *id);
 const char *caution_text(int k); /* 1..8, English msgid; NULL otherwise */
 const char *severity_name(Severity severity);
@@ -38,4 +37,4 @@ typedef struct {
 /* All fired rules, ordered: stop first, then the earliest step, then the connector with the highest peak.
  * Returns a new GArray of FiredRule. */
 GArray *rules_apply(const Facts *facts);
-Phrase fired_rule_phrase(const FiredRule *fired, const Facts *facts, const char *template);
+Phrase fired_rule_phrase(const FiredRule *fired, const Facts *facts, const char *text);

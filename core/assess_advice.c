@@ -1,0 +1,230 @@
+/* assess_advice.c - possible changes of a connector, and what each would bring.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "assess_advice.h"
+#include "outline/shape.h"
+#include <math.h>
+#include <string.h>
+
+#define WISHED_RADIUS 0.9    /* mm, wished roof radius: common practice, no source           */
+#define STEP_LOWER 0.5       /* mm, one move of the roof when no limit asks for more          */
+#define STEP_WIDEN 0.4       /* mm, one move of the width                                     */
+#define LEAST_GAIN 0.02      /* smaller gains are not worth a line                            */
+#define BRUSH_CLEARANCE 0.1  /* mm the gap keeps above the brush when a roof is lowered       */
+
+void trial_clear(Trial *trial)
+{
+  outline_clear(&trial->outline[0]);
+  outline_clear(&trial->outline[1]);
+  field_unref(trial->field);
+  trial->field = NULL;
+}
+
+static Trial *start(Trial *trial, AdviceKind kind, const Case *c, size_t connector, double target)
+{
+  *trial = (Trial){.kind = kind, .connector = connector, .target = target, .replaces = {-1, -1}};
+  outline_init(&trial->outline[0]);
+  outline_init(&trial->outline[1]);
+  memcpy(trial->finish, c->connector[connector].finish, sizeof trial->finish);
+  connector_name(c, connector, '/', trial->act.place);
+  trial->act.value[0] = target;
+  return trial;
+}
+
+/* Keeps the started trial when its outline could be made. */
+static size_t keep(Trial *trial, Fault fault, int side)
+{
+  if (fault) {
+    trial_clear(trial);
+    return 0;
+  }
+  trial->replaces[0] = side;
+  return 1;
+}
+
+static size_t propose_round(const Case *c, const ConnectorAssessment *now, size_t i, Trial *trial)
+{
+  double today = now->form.roof_radius.value;
+  double radius = fmin(WISHED_RADIUS, today + now->form.room_to_round);
+  radius = floor(radius * 20 + 1e-6) / 20; /* twentieths of a millimetre: what a hand can aim at */
+  if (!(radius > today * 1.05) || now->form.kind == FORM_NONE)
+    return 0;
+  start(trial, ADVICE_ROUND, c, i, radius);
+  trial->act.text = N_("Round the roof to {0.2}");
+  trial->why.text = now->form.kind == FORM_V ? N_("Turn the V into a U, feet stay") : N_("Roof and feet stay where they are");
+  return keep(trial, shape_round_roof(&c->connector[i].side[SIDE_GINGIVAL], radius, &trial->outline[0]), SIDE_GINGIVAL);
+}
+
+static size_t propose_best(const Case *c, const ConnectorAssessment *now, size_t i, Trial *trial)
+{
+  if (now->form.kind == FORM_NONE)
+    return 0;
+  start(trial, ADVICE_BEST, c, i, 0);
+  trial->act.text = N_("Best outline, same room");
+  trial->why.text = N_("Dashed on the drawing");
+  double floor_mm = fmax(0.3, c->cutter_diameter / 2 / c->enlargement);
+  return keep(trial, shape_best_roof(&c->connector[i].side[SIDE_GINGIVAL], floor_mm, &trial->outline[0]), SIDE_GINGIVAL);
+}
+
+static size_t propose_lower(const Case *c, const ConnectorAssessment *now, size_t i, Trial *trial)
+{
+  double missing = now->limits.height_need - now->form.neck_height;
+  double roof = now->form.roof.y - (missing > STEP_LOWER ? missing : STEP_LOWER);
+  double least = c->brush_mm + BRUSH_CLEARANCE; /* the brush still passes */
+  roof = floor(fmax(roof, least) * 10 + 1e-6) / 10;
+  if (!(roof < now->form.roof.y - 0.05))
+    return 0;
+  start(trial, ADVICE_LOWER, c, i, roof);
+  trial->act.text = N_("Lower the roof to {0.1}");
+  trial->why.text = N_("Height counts twice");
+  return keep(trial, shape_move_roof(&c->connector[i].side[SIDE_GINGIVAL], roof, &trial->outline[0]), SIDE_GINGIVAL);
+}
+
+static size_t propose_widen(const Case *c, const ConnectorAssessment *now, size_t i, Trial *trial)
+{
+  const Connector *k = &c->connector[i];
+  double width = round((now->section.width + STEP_WIDEN) * 10) / 10;
+  start(trial, ADVICE_WIDEN, c, i, width);
+  trial->act.text = N_("Widen the neck to {0.1}");
+  trial->why.text = N_("Towards the tongue side");
+  return keep(trial, shape_widen(&k->side[SIDE_LINGUAL], width - now->section.width, &trial->outline[0]), SIDE_LINGUAL);
+}
+
+static size_t propose_groove(const Case *c, const ConnectorAssessment *now, size_t i, Trial *trial)
+{
+  const Connector *k = &c->connector[i];
+  if (now->order.moment_n_mm >= 0 || !(now->form.groove_radius < 0.6))
+    return 0;
+  Neighbours around = case_neighbours(c, i);
+  start(trial, ADVICE_GROOVE, c, i, 0.8);
+  trial->act.text = N_("Round the biting groove to {0.1}");
+  trial->why.text = N_("At a hanging tooth the biting side is pulled");
+  double open = k->groove_open_deg > 0 ? k->groove_open_deg : 90;
+  return keep(trial, shape_occlusal(now->form.groove_y, 0.8, open, &around, &trial->outline[0]), SIDE_OCCLUSAL);
+}
+
+static size_t propose_polish(const Case *c, const ConnectorAssessment *now, size_t i, Trial *trial)
+{
+  const FinishState *finish = c->connector[i].finish;
+  bool biting = now->peak.zone == SURFACE_GROOVE;
+  bool done = biting ? finish[ZONE_GROOVE] == FINISH_HIGH_POLISH
+                     : finish[ZONE_ROOF] == FINISH_HIGH_POLISH && finish[ZONE_LEGS] == FINISH_HIGH_POLISH;
+  if (done)
+    return 0;
+  start(trial, ADVICE_POLISH, c, i, 0);
+  trial->act.text = biting ? N_("Polish the biting groove") : N_("Polish the gum side");
+  trial->why.text = N_("High gloss, before stain and glaze");
+  if (biting)
+    trial->finish[ZONE_GROOVE] = FINISH_HIGH_POLISH;
+  else
+    trial->finish[ZONE_ROOF] = trial->finish[ZONE_LEGS] = FINISH_HIGH_POLISH;
+  return 1;
+}
+
+static size_t propose_load(const Case *c, const ConnectorAssessment *now, size_t i, Trial *trial)
+{
+  if (!(now->margin.value < 1.25))
+    return 0;
+  double load = floor(c->order_load_n * 0.9 / 5) * 5; /* one tenth less, in steps of 5 N */
+  if (!(load > 0))
+    return 0;
+  start(trial, ADVICE_LOAD, c, i, load);
+  trial->act.text = N_("Ask for a lighter bite: {0} N");
+  trial->why.text = N_("Only the dentist decides this");
+  return 1;
+}
+
+size_t trials_propose(const Case *c, const ConnectorAssessment *now, size_t i, Trial trial[TRIAL_MAX])
+{
+  static size_t (*const propose[])(const Case *, const ConnectorAssessment *, size_t, Trial *) = {
+      propose_round, propose_polish, propose_lower, propose_best, propose_widen, propose_groove, propose_load};
+  size_t n = 0;
+  for (size_t k = 0; k < sizeof propose / sizeof *propose; k++)
+    n += propose[k](c, now, i, &trial[n]);
+  return n;
+}
+
+Body trial_body(const Trial *trial, const Case *c, double neck_x)
+{
+  Body body = body_of(c, trial->connector, neck_x, SOLID_LIVE);
+  for (int k = 0; k < 2; k++)
+    if (trial->replaces[k] >= 0)
+      body.side[trial->replaces[k]] = &trial->outline[k];
+  return body;
+}
+
+bool trials_join(const Case *c, const Trial trial[], size_t n, Trial *joined)
+{
+  const Trial *of[ADVICE_N] = {NULL};
+  for (size_t k = 0; k < n; k++)
+    if (!trial[k].fault)
+      of[trial[k].kind] = &trial[k];
+  int parts = 0;
+  for (int kind = 0; kind < ADVICE_N; kind++)
+    parts += of[kind] && kind != ADVICE_LOAD && kind != ADVICE_BEST;
+  if (parts < 2)
+    return false;
+  size_t i = trial[0].connector;
+  start(joined, ADVICE_ROUND, c, i, 0);
+  const Outline *roof = of[ADVICE_ROUND]   ? &of[ADVICE_ROUND]->outline[0]
+                        : of[ADVICE_LOWER] ? &of[ADVICE_LOWER]->outline[0]
+                                           : NULL;
+  Fault fault = FAULT_NONE;
+  if (of[ADVICE_ROUND] && of[ADVICE_LOWER])
+    fault = shape_move_roof(roof, of[ADVICE_LOWER]->target, &joined->outline[0]);
+  else if (roof)
+    fault = outline_copy(&joined->outline[0], roof);
+  const Trial *other = of[ADVICE_WIDEN] ? of[ADVICE_WIDEN] : of[ADVICE_GROOVE];
+  if (!fault && other)
+    fault = outline_copy(&joined->outline[1], &other->outline[0]);
+  if (fault) {
+    trial_clear(joined);
+    return false;
+  }
+  joined->replaces[0] = roof ? SIDE_GINGIVAL : -1;
+  joined->replaces[1] = other ? other->replaces[0] : -1;
+  if (of[ADVICE_POLISH])
+    memcpy(joined->finish, of[ADVICE_POLISH]->finish, sizeof joined->finish);
+  return true;
+}
+
+bool trial_judge(const Case *c, const Trial *trial, const SpanEnvelope *envelope, const Field *today, Advice *advice,
+                 Banded *carries)
+{
+  const Field *field = trial->field ? trial->field : today;
+  Scales now_scales = scales_of(c, trial->connector, c->connector[trial->connector].finish);
+  Scales new_scales = scales_of(c, trial->connector, trial->finish);
+  Governing before, after;
+  if (governing_find(today, envelope, &now_scales, &before) || governing_find(field, envelope, &new_scales, &after))
+    return false;
+  if (trial->kind == ADVICE_LOAD) {
+    double k = c->order_load_n / trial->target;
+    after.margin = banded(after.margin.value * k, after.margin.low * k, after.margin.high * k);
+  }
+  double gain = after.margin.value / before.margin.value - 1;
+  *carries = banded(after.margin.value * c->order_load_n, after.margin.low * c->order_load_n,
+                    after.margin.high * c->order_load_n);
+  if (!(gain > LEAST_GAIN))
+    return false;
+  /* the band of a gain: errors of the two fields where a shape changes, the finish's own band where it does */
+  Banded band = banded(gain, gain, gain);
+  if (trial->field) {
+    double spread = hypot(before.peak.band_percent, after.peak.band_percent) / 100 / 2;
+    band.low = (1 + gain) * (1 - spread) - 1;
+    band.high = (1 + gain) * (1 + spread) - 1;
+  } else if (trial->kind == ADVICE_POLISH) {
+    FinishZone zone = (FinishZone)before.peak.zone;
+    Banded step = finish_factor(trial->finish[zone], c->connector[trial->connector].finish[zone], c->material.polish_gain_top);
+    band.low = fmin(gain, fmax(0, step.low - 1));
+    band.high = fmax(gain, step.high - 1);
+  }
+  *advice = (Advice){.kind = trial->kind,
+                     .connector = trial->connector,
+                     .act = trial->act,
+                     .why = trial->why,
+                     .target = trial->target,
+                     .gain_percent = banded(100 * band.value, 100 * band.low, 100 * band.high)};
+  outline_init(&advice->ghost);
+  if (trial->replaces[0] >= 0 && outline_copy(&advice->ghost, &trial->outline[0]))
+    return false;
+  return true;
+}

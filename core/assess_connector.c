@@ -1,0 +1,297 @@
+/* assess_connector.c - shape to field, field to margin and chance, for one connector.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "assess_connector.h"
+#include "mechanics/notch.h"
+#include "strength/crack.h"
+#include "strength/weibull.h"
+#include <math.h>
+
+/* A solid whose band is wider than this is held against the plane answer. */
+#define WIDE_BAND_PERCENT 8.0
+#define FIVE_OF_HUNDRED 0.051293294387550533 /* -ln 0.95 */
+#define MARGIN_TOP 99.0 /* shown as "more than": an unloaded neck has no margin of its own */
+
+Fault solver_init(Solver *solver)
+{
+  *solver = (Solver){0};
+  Fault fault = solid_work_new(&solver->solid);
+  if (!fault)
+    fault = plane_work_new(&solver->plane);
+  if (fault)
+    solver_clear(solver);
+  return fault;
+}
+
+void solver_clear(Solver *solver)
+{
+  solid_work_free(solver->solid);
+  plane_work_free(solver->plane);
+  *solver = (Solver){0};
+}
+
+Body body_of(const Case *c, size_t connector, double neck_x, SolidGrade grade)
+{
+  const Connector *k = &c->connector[connector];
+  Body body = {.roundness_neck = k->roundness_neck,
+               .roundness_body = k->roundness_body,
+               .young_mpa = c->material.young_mpa,
+               .poisson = c->material.poisson,
+               .neck_x = neck_x,
+               .grade = grade};
+  for (int i = 0; i < SIDE_N; i++)
+    body.side[i] = &k->side[i];
+  return body;
+}
+
+static int solver_cancelled(void *data)
+{
+  Solver *solver = data;
+  return solver->cancelled && solver->cancelled(solver->cancel_data);
+}
+
+static Fault body_solve_plane(Solver *solver, const Body *body, const LoftInput *input, Field **field, Point *where)
+{
+  PlaneSettings settings = {.young_mpa = body->young_mpa, .poisson = body->poisson, .fineness = 6};
+  PlaneReading reading;
+  return plane_connector(solver->plane, input, &settings, field, &reading, where);
+}
+
+Fault body_solve(Solver *solver, const Body *body, Field **field, bool *averaged, Point *where)
+{
+  LoftInput input = {body->side[SIDE_GINGIVAL], body->side[SIDE_OCCLUSAL],
+                     body->side[SIDE_BUCCAL],   body->side[SIDE_LINGUAL],
+                     body->neck_x,              body->roundness_neck,
+                     body->roundness_body};
+  Loft *loft = NULL;
+  Field *solid = NULL, *plane = NULL;
+  *averaged = false;
+  Fault fault = loft_new(&input, &loft, where);
+  if (!fault) {
+    SolidSettings settings = {body->young_mpa, body->poisson, body->grade, solver_cancelled, solver};
+    Vec3 at = {0, 0, 0};
+    *averaged = body->grade == SOLID_LIVE && !loft_mirror_z(loft);
+    fault = solid_solve(solver->solid, loft, &settings, &solid, &at);
+    if (fault)
+      *where = point(at.x, at.y);
+  }
+  loft_free(loft);
+  if (fault == FAULT_CANCELLED || fault == FAULT_MEMORY)
+    return fault;
+  if (fault || solid->band_percent > WIDE_BAND_PERCENT) {
+    Fault plane_fault = body_solve_plane(solver, body, &input, &plane, where);
+    if (plane_fault && !solid)
+      return plane_fault;
+    if (plane && (!solid || plane->band_percent < solid->band_percent)) {
+      field_unref(solid);
+      solid = plane;
+      plane = NULL;
+      *averaged = false;
+    }
+    field_unref(plane);
+  }
+  *field = solid;
+  return FAULT_NONE;
+}
+
+Scales scales_of(const Case *c, size_t connector, const FinishState finish[ZONE_NECK_N])
+{
+  const Material *m = &c->material;
+  (void)connector;
+  FinishState reference = FINISH_AS_FIRED;
+  if (!finish_from_id(m->bar_finish, &reference))
+    reference = FINISH_AS_FIRED;
+  Scales scales = {.modulus = m->weibull};
+  double size = pow(material_bar_surface(m), 1 / m->weibull);
+  double spread = m->strength_percent / 100;
+  for (int zone = 0; zone < SURFACE_N; zone++) {
+    Banded factor = finish_factor(finish[zone], reference, m->polish_gain_top);
+    double best = m->strength_mpa * size * factor.value;
+    /* bars and finish vary independently: relative bands add in squares */
+    double low = hypot(spread, 1 - factor.low / factor.value), high = hypot(spread, factor.high / factor.value - 1);
+    scales.best[zone] = best;
+    scales.low[zone] = best * fmax(0.1, 1 - low);
+    scales.high[zone] = best * (1 + high);
+  }
+  return scales;
+}
+
+static double margin_at(const Field *field, NeckLoad load, const double sigma0[SURFACE_N], double modulus)
+{
+  double risk = weibull_surface_risk(field, load, sigma0, modulus);
+  if (!(risk > 0))
+    return MARGIN_TOP;
+  return fmin(MARGIN_TOP, pow(FIVE_OF_HUNDRED / risk, 1 / modulus));
+}
+
+Banded margin_of(const Field *field, const Peak *peak, NeckLoad load, const Scales *scales)
+{
+  double best = margin_at(field, load, scales->best, scales->modulus);
+  double low = margin_at(field, load, scales->low, scales->modulus);
+  double high = margin_at(field, load, scales->high, scales->modulus);
+  double stress = peak->band_percent / 100;
+  if (best >= MARGIN_TOP)
+    return banded(best, low, best);
+  return banded(best, best * fmax(0.05, 1 - hypot(1 - low / best, stress)), best * (1 + hypot(high / best - 1, stress)));
+}
+
+static double chance_percent(double margin, double modulus)
+{
+  return 100 * -expm1(-FIVE_OF_HUNDRED * pow(margin, -modulus));
+}
+
+Banded chance_of(Banded margin, double modulus)
+{
+  return banded(chance_percent(margin.value, modulus), chance_percent(margin.high, modulus),
+                chance_percent(margin.low, modulus));
+}
+
+Fault governing_find(const Field *field, const SpanEnvelope *envelope, const Scales *scales, Governing *governing)
+{
+  const struct {
+    NeckLoad load;
+    double x;
+  } end[2] = {{{envelope->moment_max, envelope->shear_at_max}, envelope->x_max},
+              {{envelope->moment_min, envelope->shear_at_min}, envelope->x_min}};
+  Governing worst = {.margin = {.value = INFINITY}};
+  for (int i = 0; i < 2; i++) {
+    Governing g = {.load = end[i].load, .x = end[i].x};
+    Fault fault = field_peak(field, g.load, &g.peak);
+    if (fault)
+      return fault;
+    g.margin = margin_of(field, &g.peak, g.load, scales);
+    if (g.margin.value < worst.margin.value)
+      worst = g;
+  }
+  *governing = worst;
+  return FAULT_NONE;
+}
+
+/* Smallest half width of a plan outline near the neck, mm. */
+static double half_width(const Outline *plan, double neck_x)
+{
+  double best = INFINITY;
+  size_t n = 40 * outline_pieces(plan);
+  for (size_t i = 0; i <= n; i++) {
+    Point p = outline_at(plan, (double)i / 40);
+    if (fabs(p.x - neck_x) < 2.5)
+      best = fmin(best, fabs(p.y));
+  }
+  return isfinite(best) ? best : NAN;
+}
+
+/* How far the milling cutter stops short of the roof: geometry of a circle between two legs.  Sizes after firing. */
+static double cutter_shortfall(const Case *c, const Form *form)
+{
+  double reach = c->cutter_diameter / 2 / c->enlargement, radius = form->roof_radius.value;
+  if (!(reach > radius) || form->kind == FORM_NONE)
+    return 0;
+  double half = fmax(form->opening_deg / 2, 5) * acos(-1.0) / 180;
+  return fmin((reach - radius) * (1 / sin(half) - 1), form->depth);
+}
+
+/* The gum below: flat, or a papilla whose tip is joined to both feet by straight lines. */
+static Fault tissue_outline(const Case *c, size_t connector, Outline *tissue)
+{
+  const Connector *k = &c->connector[connector];
+  const Outline *gum = &k->side[SIDE_GINGIVAL];
+  double foot[2] = {-1, 1};
+  size_t n = 40 * outline_pieces(gum);
+  for (size_t i = 0; i <= n; i++) {
+    Point p = outline_at(gum, (double)i / 40);
+    if (p.y > 0.02) {
+      foot[0] = fmin(foot[0], p.x);
+      foot[1] = fmax(foot[1], p.x);
+    }
+  }
+  Point at[5] = {{foot[0] - 1, 0}, {foot[0], 0}, {0, k->papilla}, {foot[1], 0}, {foot[1] + 1, 0}};
+  return outline_from_points(tissue, at, 5, false);
+}
+
+Fault connector_read(const Case *c, size_t connector, ConnectorAssessment *out)
+{
+  const Connector *k = &c->connector[connector];
+  connector_name(c, connector, '/', out->name);
+  out->limits = limits_for(c, connector);
+  Point where = {0, 0};
+  Fault fault = FAULT_NONE;
+  for (int i = 0; i < SIDE_N && !fault; i++) {
+    fault = outline_check(&k->side[i]);
+    if (!fault)
+      fault = outline_find_crossing(&k->side[i], &where);
+  }
+  Outline tissue;
+  outline_init(&tissue);
+  bool papilla = k->papilla > 0;
+  if (!fault && papilla)
+    fault = tissue_outline(c, connector, &tissue);
+  if (!fault)
+    fault = form_read(&k->side[SIDE_GINGIVAL], &k->side[SIDE_OCCLUSAL], &k->side[SIDE_BUCCAL], &k->side[SIDE_LINGUAL],
+                      papilla ? &tissue : NULL, &out->form, &where);
+  outline_clear(&tissue);
+  if (!fault) {
+    const Form *form = &out->form;
+    double half = form->neck_height / 2;
+    fault = section_quarters(half, half, half_width(&k->side[SIDE_BUCCAL], form->neck_x),
+                             half_width(&k->side[SIDE_LINGUAL], form->neck_x), k->roundness_neck, form->neck_y,
+                             &out->section);
+  }
+  if (!fault) {
+    out->cutter_shortfall = cutter_shortfall(c, &out->form);
+    out->bench_multiplier = notch_connector(out->form.neck_height, out->form.roof_radius.value, out->form.depth);
+  }
+  out->fault = fault;
+  out->fault_at = where;
+  return fault;
+}
+
+static Banded scaled(Banded b, double k)
+{
+  return banded(b.value * k, b.low * k, b.high * k);
+}
+
+/* Depth of scratch that would be enough: toughness counts squared, stress inversely squared. */
+static Banded scratch_of(const Material *m, const Peak *peak)
+{
+  if (!(peak->mpa > 1))
+    return banded(NAN, NAN, NAN);
+  double best = crack_scratch_um(m->toughness, peak->mpa);
+  double spread = 2 * hypot(m->toughness_percent, peak->band_percent) / 100;
+  return banded(best, best * fmax(0.1, 1 - spread), best * (1 + spread));
+}
+
+Fault connector_judge(const Case *c, size_t connector, const Span *span, const Span *pin, NeckLoad trial,
+                      ConnectorAssessment *out)
+{
+  const Material *m = &c->material;
+  Scales scales = scales_of(c, connector, c->connector[connector].finish);
+  SpanEnvelope envelope, safe;
+  Governing governing;
+  Fault fault = span_envelope(span, connector, c->order_load_n, &envelope);
+  if (!fault)
+    fault = governing_find(out->field, &envelope, &scales, &governing);
+  if (!fault)
+    fault = field_peak(out->field, trial, &out->trial_peak);
+  if (fault)
+    return fault;
+  out->order = governing.load;
+  out->order_x = governing.x;
+  out->peak = governing.peak;
+  out->peak_mpa = banded_percent(governing.peak.mpa, governing.peak.band_percent);
+  out->margin = governing.margin;
+  out->strength_mpa = scaled(governing.margin, governing.peak.mpa);
+  out->carries_n = scaled(governing.margin, c->order_load_n);
+  out->chance_percent = chance_of(governing.margin, m->weibull);
+  out->scratch_um = scratch_of(m, &governing.peak);
+  out->governing_finish = c->connector[connector].finish[governing.peak.zone];
+  double w = governing.load.moment_n_mm >= 0 ? out->section.w_gingival : out->section.w_occlusal;
+  out->nominal_mpa = fabs(governing.load.moment_n_mm) / w;
+  out->trial = trial;
+  out->trial_peak_mpa = banded_percent(out->trial_peak.mpa, out->trial_peak.band_percent);
+  out->trial_margin = margin_of(out->field, &out->trial_peak, trial, &scales);
+  out->trial_chance_percent = chance_of(out->trial_margin, m->weibull);
+  out->trial_scratch_um = scratch_of(m, &out->trial_peak);
+  out->pin_moment_n_mm = NAN;
+  if (pin && !span_envelope(pin, connector, c->order_load_n, &safe))
+    out->pin_moment_n_mm = governing.load.moment_n_mm >= 0 ? safe.moment_max : safe.moment_min;
+  return FAULT_NONE;
+}

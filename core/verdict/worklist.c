@@ -1,0 +1,122 @@
+/* worklist.c - the ordered list of what is left to do on this bridge.
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The plain steps of the job come from one table; what the rules ask for is set in before the plain step of the same
+ * place in the job.  Rules of the drawing become one item: redraw, with the first reason. */
+#include "verdict/worklist.h"
+#include <stdint.h>
+#include <stdio.h>
+#include <string.h>
+
+static const struct {
+  const char *id;
+  JobStep step;
+  const char *act, *why, *caution;
+} plain[] = {
+    {"order-read", STEP_INTAKE, N_("Order read, brush {0.1} noted"), N_("span, bite, grinding habit, free height"), ""},
+    {"cutting-plan", STEP_CUTTING_PLAN, N_("Enlargement {1.2} from the label, cutter {2.1}"), N_("of this very blank"), "K2"},
+    {"smooth-soft", STEP_SOFT, N_("Smooth the roofs while soft"), N_("soft wheel and brush, extraction on"), "K1"},
+    {"fire", STEP_FIRING, N_("Fire with the span supported"), N_("the maker's programme; write it down"), "K3"},
+    {"fit", STEP_FITTING, N_("Check the fit: passive, no rocking"), N_("never press a bridge down"), "K1 K2"},
+    {"no-disc", STEP_ADJUSTING, N_("No disc between the units any more"), N_("touch up with fine diamond and water only"), "K1 K2"},
+    {"polish-gum", STEP_FINISHING, N_("Polish the gum side before stain"), N_("rubber coarse, middle, fine, then gloss"), "K1 K2"},
+    {"coat", STEP_COAT, N_("Stain and glaze, keep the gap free"), N_("brush {0.1} passes again after the coat"), "K3"},
+    {"last-look", STEP_LAST_LOOK, N_("Loupe, light and dye on every neck"), N_("measure each neck, a line means stop"), "K7"},
+    {"sign", STEP_SIGNING, N_("A second person looks and signs"), N_("nobody sees the own blind spot"), ""},
+    {"hand-over", STEP_HANDOVER, N_("Hand over with the note"), N_("where not to grind, how to polish, which brush"), "K6"},
+};
+
+static const Tick *tick_find(const Case *c, const char *id)
+{
+  for (guint i = 0; i < c->tick->len; i++) {
+    const Tick *tick = g_ptr_array_index(c->tick, i);
+    if (strcmp(tick->step, id) == 0)
+      return tick;
+  }
+  return NULL;
+}
+
+static void add(GArray *list, const Facts *facts, WorkItem *item)
+{
+  item->tick = tick_find(facts->c, item->id);
+  g_array_append_val(list, *item);
+}
+
+static bool of_drawing(const FiredRule *fired)
+{
+  return fired->rule->step == STEP_DRAWING || strcmp(fired->rule->id, "cutter-cannot-reach") == 0;
+}
+
+/* One item for all necks that the drawing rules stop. */
+static void add_redraw(GArray *list, const Facts *facts, const GArray *fired)
+{
+  bool stopped[SPAN_MAX_UNITS] = {false};
+  const FiredRule *first = NULL;
+  int n = 0;
+  for (guint i = 0; i < fired->len; i++) {
+    const FiredRule *rule = &g_array_index(fired, FiredRule, i);
+    if (rule->rule->severity != SEVERITY_STOP || !of_drawing(rule) || rule->connector == SIZE_MAX)
+      continue;
+    first = first ? first : rule;
+    n += !stopped[rule->connector];
+    stopped[rule->connector] = true;
+  }
+  if (!first)
+    return;
+  WorkItem item = {.id = "redraw", .step = STEP_DRAWING, .severity = SEVERITY_STOP, .caution = ""};
+  item.act = fired_rule_phrase(first, facts, n == 1 ? N_("Redraw {place}") : N_("Redraw {0} necks"));
+  item.act.value[0] = n;
+  item.why.text = N_("then ask the supervisor");
+  add(list, facts, &item);
+}
+
+static void add_rules(GArray *list, const Facts *facts, const GArray *fired, JobStep step)
+{
+  for (guint i = 0; i < fired->len; i++) {
+    const FiredRule *rule = &g_array_index(fired, FiredRule, i);
+    bool drawing_stop = of_drawing(rule) && rule->rule->severity == SEVERITY_STOP && rule->connector != SIZE_MAX;
+    if (rule->rule->step != step || rule->rule->severity == SEVERITY_NOTE || drawing_stop)
+      continue;
+    WorkItem item = {.step = step, .severity = rule->rule->severity, .caution = rule->rule->caution};
+    char place[12] = "";
+    if (rule->connector != SIZE_MAX)
+      connector_name(facts->c, rule->connector, '-', place);
+    snprintf(item.id, sizeof item.id, "%.26s%s%s", rule->rule->id, *place ? "@" : "", place);
+    item.act = fired_rule_phrase(rule, facts, rule->rule->act);
+    item.why = fired_rule_phrase(rule, facts, rule->rule->what);
+    add(list, facts, &item);
+  }
+}
+
+/* What is ticked, or lies behind where the work stands, is done; the first that is not comes now. */
+static void states_give(GArray *list, const Facts *facts)
+{
+  bool now = false;
+  for (guint i = 0; i < list->len; i++) {
+    WorkItem *item = &g_array_index(list, WorkItem, i);
+    bool passed = item->severity == SEVERITY_NOTE && item->step < facts->c->step;
+    item->state = item->tick || passed ? WORK_DONE : now ? WORK_WAITS : WORK_NOW;
+    now = now || item->state == WORK_NOW;
+  }
+}
+
+GArray *worklist_make(const Facts *facts, const GArray *fired)
+{
+  GArray *list = g_array_new(FALSE, TRUE, sizeof(WorkItem));
+  size_t next = 0;
+  for (int step = STEP_INTAKE; step < STEP_END; step++) {
+    add_rules(list, facts, fired, (JobStep)step);
+    if (step == STEP_DRAWING)
+      add_redraw(list, facts, fired);
+    for (; next < sizeof plain / sizeof *plain && (int)plain[next].step == step; next++) {
+      WorkItem item = {.step = plain[next].step, .severity = SEVERITY_NOTE, .caution = plain[next].caution};
+      g_strlcpy(item.id, plain[next].id, sizeof item.id);
+      item.act = (Phrase){.text = plain[next].act,
+                          .value = {facts->c->brush_mm, facts->c->enlargement, facts->c->cutter_diameter}};
+      item.why = (Phrase){.text = plain[next].why, .value = {facts->c->brush_mm}};
+      add(list, facts, &item);
+    }
+  }
+  states_give(list, facts);
+  return list;
+}
