@@ -194,7 +194,7 @@ static Fault tissue_outline(const Case *c, size_t connector, Outline *tissue)
 {
   const Connector *k = &c->connector[connector];
   const Outline *gum = &k->side[SIDE_GINGIVAL];
-  double foot[2] = {-1, 1};
+  double foot[2] = {INFINITY, -INFINITY};
   size_t n = 40 * outline_pieces(gum);
   for (size_t i = 0; i <= n; i++) {
     Point p = outline_at(gum, (double)i / 40);
@@ -203,6 +203,8 @@ static Fault tissue_outline(const Case *c, size_t connector, Outline *tissue)
       foot[1] = fmax(foot[1], p.x);
     }
   }
+  if (!(foot[0] < 0 && foot[1] > 0))
+    return FAULT_DEGENERATE;
   Point at[5] = {{foot[0] - 1, 0}, {foot[0], 0}, {0, k->papilla}, {foot[1], 0}, {foot[1] + 1, 0}};
   return outline_from_points(tissue, at, 5, false);
 }

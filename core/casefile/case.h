@@ -1,10 +1,10 @@
 /* case.h - everything a case holds, as plain data.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * mm, N; sizes are final sizes (after firing).  Units stand in the order of the elevation from small to large x.
- * Each connector has a frame of its own: x = 0 neck plane, y = 0 tissue line, y up, z buccal +.
- * NaN = a number not recorded; 0-valued enums = not recorded.  No patient name anywhere: a case number only.
- * Strings are UTF-8, owned, never NULL ("" when empty). */
+ * mm, N; sizes are final sizes (after firing).  Units stand in the order of the elevation from
+ * small to large x. Each connector has a frame of its own: x = 0 neck plane, y = 0 tissue line, y
+ * up, z buccal +. NaN = a number not recorded; 0-valued enums = not recorded.  No patient name
+ * anywhere: a case number only. Strings are UTF-8, owned, never NULL ("" when empty). */
 #pragma once
 #include "mechanics/span.h"
 #include "outline/outline.h"
@@ -19,8 +19,20 @@ typedef enum { SIDE_GINGIVAL, SIDE_OCCLUSAL, SIDE_BUCCAL, SIDE_LINGUAL, SIDE_N }
 
 /* The thirteen steps of the job (trade checklist); a case stands before or in one of them. */
 typedef enum {
-  STEP_INTAKE = 1, STEP_DRAWING, STEP_CUTTING_PLAN, STEP_SOFT, STEP_FIRING, STEP_FITTING, STEP_ADJUSTING,
-  STEP_FINISHING, STEP_COAT, STEP_LAST_LOOK, STEP_SIGNING, STEP_HANDOVER, STEP_BROKEN, STEP_END
+  STEP_INTAKE = 1,
+  STEP_DRAWING,
+  STEP_CUTTING_PLAN,
+  STEP_SOFT,
+  STEP_FIRING,
+  STEP_FITTING,
+  STEP_ADJUSTING,
+  STEP_FINISHING,
+  STEP_COAT,
+  STEP_LAST_LOOK,
+  STEP_SIGNING,
+  STEP_HANDOVER,
+  STEP_BROKEN,
+  STEP_END
 } JobStep;
 
 typedef enum { ANSWER_UNKNOWN, ANSWER_NO, ANSWER_YES } YesNo;
@@ -29,12 +41,12 @@ typedef enum { FIT_UNKNOWN, FIT_PASSIVE, FIT_ROCKS } FitResult;
 typedef enum { SADDLE_UNKNOWN, SADDLE_OVAL, SADDLE_FLAT, SADDLE_HOLLOW } SaddleShape;
 
 typedef struct {
-  int tooth;           /* ISO 3950: 11-18 21-28 31-38 41-48                        */
+  int tooth; /* ISO 3950: 11-18 21-28 31-38 41-48                        */
   UnitRole role;
   double length, width, height; /* along the arch, cheek to tongue, crown height    */
-  SupportKind support; /* abutments and implants                                    */
-  SpanSpring own;      /* when SUPPORT_OWN                                          */
-  FinishState saddle;  /* pontics                                                   */
+  SupportKind support;          /* abutments and implants                                    */
+  SpanSpring own;               /* when SUPPORT_OWN                                          */
+  FinishState saddle;           /* pontics                                                   */
   SaddleShape saddle_shape;
 } Unit;
 
@@ -47,29 +59,29 @@ typedef struct {
 } SurfaceEvent;
 
 typedef struct {
-  Outline side[SIDE_N];   /* owned; always present after case_complete()                           */
-  bool drawn[SIDE_N];     /* false: proposed by Soffit from the sizes below                        */
-  double neck_width;      /* wanted width at the neck, for proposed plan outlines                  */
-  double groove_y, groove_radius, groove_open_deg; /* wanted biting groove, for a proposed one     */
-  double plan_radius;     /* NaN: chosen so that the ribs do not fold                              */
-  double roundness_neck, roundness_body; /* 2, 4                                                   */
+  Outline side[SIDE_N]; /* owned; always present after case_complete()                           */
+  bool drawn[SIDE_N];   /* false: proposed by Soffit from the sizes below                        */
+  double neck_width;    /* wanted width at the neck, for proposed plan outlines                  */
+  double groove_y, groove_radius, groove_open_deg; /* wanted biting groove, for a proposed one */
+  double plan_radius; /* NaN: chosen so that the ribs do not fold                              */
+  double roundness_neck, roundness_body; /* 2, 4 */
   FinishState finish[ZONE_NECK_N];
-  GArray *event;          /* SurfaceEvent, owned                                                   */
-  double measured_height; /* calliper after firing, NaN                                            */
-  double soft_height;     /* calliper before firing, NaN                                           */
-  double papilla;         /* height of the papilla tip above the feet, NaN = flat tissue           */
+  GArray *event; /* SurfaceEvent, owned                                                   */
+  double measured_height; /* calliper after firing, NaN */
+  double soft_height; /* calliper before firing, NaN                                           */
+  double papilla;     /* height of the papilla tip above the feet, NaN = flat tissue           */
   CheckResult dye, light;
 } Connector;
 
-typedef struct {          /* one load pressed on the biting edge                                   */
-  double x;               /* along the span; NaN = worst place                                     */
+typedef struct { /* one load pressed on the biting edge                                   */
+  double x;      /* along the span; NaN = worst place                                     */
   double force_n;
 } CaseLoad;
 
-typedef struct {          /* a tick on the finishing list                                          */
-  char *step;             /* stable id of the list step                                            */
+typedef struct { /* a tick on the finishing list                                          */
+  char *step;    /* stable id of the list step                                            */
   char *initials;
-  char *time;             /* ISO 8601                                                              */
+  char *time; /* ISO 8601                                                              */
 } Tick;
 
 typedef struct {
@@ -77,38 +89,51 @@ typedef struct {
 } HistoryEntry;
 
 typedef struct {
-  char *number;           /* "QB-02"                                                               */
-  char *title;            /* a line of free words                                                  */
-  Material material;      /* a copy: the case keeps what it was judged with                        */
+  char *number;      /* "QB-02"                                                               */
+  char *title;       /* a line of free words                                                  */
+  Material material; /* a copy: the case keeps what it was judged with                        */
   char *blank_batch;
   Unit unit[SPAN_MAX_UNITS];
   size_t n_unit;
-  Connector connector[SPAN_MAX_UNITS - 1]; /* n_unit - 1 of them: i joins unit i and i + 1         */
-  double order_load_n;    /* design load, swept along the biting edge                              */
-  CaseLoad trial;         /* where the picture's load stands                                       */
-  double enlargement, cutter_diameter, brush_mm; /* brush: passage hole diameter ISO 16409         */
-  double free_height;     /* tissue to the highest possible biting groove, NaN                     */
-  double arch_bow;        /* largest distance of a pontic middle from its abutment line, NaN       */
+  Connector connector[SPAN_MAX_UNITS - 1]; /* n_unit - 1 of them: i joins unit i and i + 1 */
+  double order_load_n; /* design load, swept along the biting edge                              */
+  CaseLoad trial;      /* where the picture's load stands                                       */
+  double enlargement, cutter_diameter, brush_mm; /* brush: passage hole diameter ISO 16409 */
+  double free_height; /* tissue to the highest possible biting groove, NaN                     */
+  double arch_bow;    /* largest distance of a pontic middle from its abutment line, NaN       */
   YesNo grinding_habit, soft_handled;
-  JobStep step;           /* where the work stands                                                 */
+  JobStep step; /* where the work stands                                                 */
   FinishState inside, edges, biting_face;
   FitResult fit;
   char *firing_record;
-  double firings, firings_limit, planned_span, fired_span; /* NaN                                  */
-  GPtrArray *tick;        /* Tick                                                                  */
-  GPtrArray *history;     /* HistoryEntry                                                          */
-  char *author, *approver; /* role ids                                                             */
+  double firings, firings_limit, planned_span, fired_span; /* NaN */
+  GPtrArray *tick;    /* Tick                                                                  */
+  GPtrArray *history; /* HistoryEntry                                                          */
+  char *author, *approver; /* role ids */
 } Case;
 
-void case_init(Case *c);  /* an empty case with defaults */
+#define UNIT_SIZE_MIN_MM 1.0
+#define UNIT_SIZE_MAX_MM 30.0
+#define CASE_LOAD_MAX_N 10000.0
+
+void case_init(Case *c); /* an empty case with defaults */
 void case_clear(Case *c);
 MUST_CHECK Fault case_copy(Case *to, const Case *from); /* deep; `to` inited, replaced */
+/* All that a file keeps; proposed outlines follow from it and are not compared. */
 bool case_equal(const Case *a, const Case *b);
-/* Sizes, teeth, order of units; *place = what is wrong ("unit 3", "34/35 gingival"), a plain sentence in *reason
- * (static English msgid). */
+/* What a file must meet to be opened: number of units, teeth, their order, sizes.  On false *unit
+ * is the index of the unit at fault (SIZE_MAX: the bridge) and *reason a static English msgid: what
+ * is wrong, what to do. */
+bool case_check_units(const Case *c, size_t *unit, const char **reason);
+/* Sizes, teeth, order of units, loads, roles, outlines (crossing, no neck); *place = what is wrong
+ * ("unit 3", "34/35 gingival"), a plain sentence in *reason (static English msgid). */
 bool case_check(const Case *c, char place[32], const char **reason);
-/* Fills every outline that is not drawn (shape.h) from the sizes of the units. */
+/* Fills every outline that is not drawn (shape.h) from the sizes of the units, and every wanted
+ * size that is NaN but plan_radius. */
 MUST_CHECK Fault case_complete(Case *c);
+/* The same for one connector; on a fault *side names the outline that cannot be proposed, the
+ * others stand. */
+MUST_CHECK Fault connector_complete(Case *c, size_t connector, Side *side);
 Neighbours case_neighbours(const Case *c, size_t connector);
 /* The beam of the case; neck sections from `section` heights etc. are read from the outlines. */
 MUST_CHECK Fault case_span_input(const Case *c, SpanInput *input);

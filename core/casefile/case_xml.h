@@ -1,17 +1,24 @@
 /* case_xml.h - a case as one XML file: the only place that knows libxml2 for cases.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Namespace "https://soffit.invalid/case" version 1, schema data/schema/case.rng (embedded in the program).
- * Numbers are written with '.', shortest form that reads back the same.  Errors name file, line, what is wrong and
- * what to do: domain CASE_ERROR.  Files above 64 MiB are refused before reading. */
+ * Namespace "https://soffit.invalid/case" version 1, schema data/schema/case.rng (embedded in the
+ * program). Numbers are written with '.', shortest form that reads back the same.  Errors name
+ * file, line, what is wrong and what to do: domain CASE_ERROR.  Files above 64 MiB are refused
+ * before reading. */
 #pragma once
 #include "casefile/case.h"
 
 #define CASE_ERROR (case_error_quark())
 GQuark case_error_quark(void);
 typedef enum {
-  CASE_ERROR_OPEN, CASE_ERROR_TOO_LARGE, CASE_ERROR_NOT_XML, CASE_ERROR_NAMESPACE, CASE_ERROR_NEWER,
-  CASE_ERROR_SCHEMA, CASE_ERROR_VALUE, CASE_ERROR_SAVE
+  CASE_ERROR_OPEN,
+  CASE_ERROR_TOO_LARGE,
+  CASE_ERROR_NOT_XML,
+  CASE_ERROR_NAMESPACE,
+  CASE_ERROR_NEWER,
+  CASE_ERROR_SCHEMA,
+  CASE_ERROR_VALUE,
+  CASE_ERROR_SAVE
 } CaseErrorCode;
 
 /* Reads, validates, checks and completes.  `c` must be inited; untouched on failure. */

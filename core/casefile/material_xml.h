@@ -6,5 +6,5 @@
 
 /* All shipped cards, embedded in the program; static after the first call, thread-safe. */
 const Material *materials_shipped(size_t *n);
-const Material *material_find(const char *id); /* NULL if none */
+const Material *material_find(const char *id);            /* NULL if none */
 GArray *materials_load(const char *path, GError **error); /* of Material */

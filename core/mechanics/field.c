@@ -125,8 +125,8 @@ Fault field_peak(const Field *field, NeckLoad load, Peak *peak)
     s[i] = (s[i] + t[i]) / 2;
   *peak = (Peak){.mpa = best, .at = at->at, .zone = (SurfaceZone)at->zone, .mean_mpa = stress_first(inner)};
   first_direction(s, stress_first(s), peak->direction);
-  /* half the spread of the recoveries is an error signal of its own */
-  double signal = best > 0 ? 50 * spread / best : 0;
+  /* a quarter of the spread of the recoveries is an error signal of its own (core/SOURCES.md "solid, band") */
+  double signal = best > 0 ? 25 * spread / best : 0;
   peak->band_percent = fmax(field->band_percent, signal);
   return FAULT_NONE;
 }

@@ -1,12 +1,12 @@
 /* loft.h - the body between four outlines: ribs that join points of equal s.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Units mm.  x mesio-distal, y up, z buccal +.  On each side of the neck every outline is split into
- * roof arc s in [0,1], leg s in [1,2], body s in [2,3]; a rib joins the four points of equal s:
- *   q in [-1,1]; x = x_p (1-q^2) + x_g q^2 (q<0), x_p (1-q^2) + x_o q^2 (q>0)
- *   y = y0 + |q| (y_g - y0) or q (y_o - y0);  z = +w_b or -w_l times (1-|q|^n)^(1/n)
- * Where the plan notch is narrower than the gingival one, equal s folds; plan points are then paired by equal
- * x (repaired = true). Source: core/SOURCES.md "ribs". */
+ * Units mm.  x mesio-distal, y up, z buccal +.  On each side of the neck every outline is split
+ * into roof arc s in [0,1], leg s in [1,2], body s in [2,3]; a rib joins the four points of equal
+ * s: q in [-1,1]; x = x_p (1-q^2) + x_g q^2 (q<0), x_p (1-q^2) + x_o q^2 (q>0) y = y0 + |q| (y_g -
+ * y0) or q (y_o - y0);  z = +w_b or -w_l times (1-|q|^n)^(1/n) Where the plan notch is narrower
+ * than the gingival one, equal s folds; plan points are then paired by equal x (repaired = true).
+ * Source: core/SOURCES.md "ribs". */
 #pragma once
 #include "outline/outline.h"
 
@@ -22,23 +22,30 @@ typedef struct Loft Loft; /* immutable after loft_new: may be shared by threads 
 
 typedef struct {
   const Outline *gingival, *occlusal, *buccal, *lingual; /* borrowed during loft_new only */
-  double neck_x;                          /* plane of the neck: where the outlines are split         */
-  double roundness_neck, roundness_body;  /* superellipse exponents, 1.5 .. 8; default 2, 4          */
+  double neck_x; /* plane of the neck: where the outlines are split         */
+  double roundness_neck, roundness_body; /* superellipse exponents, 1.5 .. 8; default 2, 4 */
 } LoftInput;
 
-MUST_CHECK Fault loft_new(const LoftInput *input, Loft **loft, Point *where); /* where: fold or crossing */
+MUST_CHECK Fault loft_new(const LoftInput *input, Loft **loft,
+                          Point *where); /* where: fold or crossing */
 void loft_free(Loft *loft);
 
-double loft_y0(const Loft *loft);        /* level of the widest place                            */
+double loft_y0(const Loft *loft); /* level of the widest place                            */
 bool loft_repaired(const Loft *loft);
-bool loft_mirror_x(const Loft *loft);    /* mesial = distal within TOL_SYMMETRY_MM               */
-bool loft_mirror_z(const Loft *loft);    /* buccal = lingual within TOL_SYMMETRY_MM              */
+bool loft_mirror_x(const Loft *loft); /* mesial = distal within TOL_SYMMETRY_MM               */
+bool loft_mirror_z(const Loft *loft); /* buccal = lingual within TOL_SYMMETRY_MM              */
 double loft_side_difference(const Loft *loft); /* largest |buccal - lingual|, mm                 */
 /* side -1 or +1, s in [0, 3].  dx-derivatives are taken by the caller. */
 Rib loft_rib(const Loft *loft, int side, double s);
 /* The point of a rib: q in [-1,1], r in [-1,1] scales z (r = +-1 is the surface). mean_sides uses
  * (buccal+lingual)/2 on both sides. */
 Vec3 loft_point(const Rib *rib, double y0, double q, double r, bool mean_sides);
+/* The same by the place in the unit section: q and zeta in [-1,1], |q|^n + |zeta|^n <= 1; z = w
+ * zeta. */
+Vec3 loft_place(const Rib *rib, double y0, double q, double zeta, bool mean_sides);
 /* Arc length of the gingival outline in [s0, s1] of a side, and its smallest radius there. */
 double loft_gingival_length(const Loft *loft, int side, double s0, double s1);
 double loft_gingival_radius(const Loft *loft, int side);
+double loft_occlusal_radius(const Loft *loft, int side);
+/* How far the gingival outline has turned towards its leg at s, rad. */
+double loft_gingival_turn(const Loft *loft, int side, double s);

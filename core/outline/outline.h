@@ -43,6 +43,11 @@ MUST_CHECK Fault outline_curve_to(Outline *outline, Point c1, Point c2, Point p)
 /* Circular arc from the last knot around `centre`, turning by `angle` rad (left positive), as cubics of
  * at most 30 degrees (radial error < 1e-6 r, curvature error < 2e-3). */
 MUST_CHECK Fault outline_arc_to(Outline *outline, Point centre, double angle);
+/* Closes with a straight piece, or by merging the last knot with the first where they meet. */
+MUST_CHECK Fault outline_close(Outline *outline);
+/* Appends the stretch of `from` between t0 <= t1; starts `to` there when it is empty, else the stretch must
+ * begin at its last knot. */
+MUST_CHECK Fault outline_append_part(Outline *to, const Outline *from, double t0, double t1);
 /* Corners of the trade notation; a radius too large for its legs is FAULT_RANGE. */
 MUST_CHECK Fault outline_from_corners(Outline *outline, const Corner corner[], size_t n);
 MUST_CHECK Fault outline_from_points(Outline *outline, const Point at[], size_t n, bool closed);

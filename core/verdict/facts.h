@@ -3,7 +3,7 @@
 #pragma once
 #include "casefile/case.h"
 #include "outline/form.h"
-#include "verdict/limits.h"
+#include "verdict/needs.h"
 
 typedef struct {
   Form form;

@@ -1,4 +1,4 @@
-/* limits.h - what a span needs: the trade's table, editable by the supervisor.
+/* needs.h - what a span needs: the trade's table, editable by the supervisor.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * All of it is common practice or from memory (core/SOURCES.md "limits"): habits of the trade, no proof. */

@@ -1,9 +1,9 @@
-/* limits.c - what a span needs.
+/* needs.c - what a span needs.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Areas and heights: reviews of connector sizes, from memory; the split between inner and outer necks is ours.
  * Classes: ISO 6872:2015 table 1, from memory. */
-#include "verdict/limits.h"
+#include "verdict/needs.h"
 #include <math.h>
 
 static bool is_hanging(const Unit *unit)

@@ -1,0 +1,192 @@
+/* cli_case.c - soffit-cli assess and report: whole cases.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "assess.h"
+#include "casefile/case_xml.h"
+#include "cli.h"
+#include "json_line.h"
+#include "report_pdf.h"
+#include <math.h>
+#include <stdio.h>
+
+#define TEXT_ROOM 400
+
+static const char *form_id(FormKind kind)
+{
+  static const char *const id[] = {"none", "U", "between", "V"};
+  return (unsigned)kind <= FORM_V ? id[kind] : "none";
+}
+
+static const char *answer_id(const Field *field)
+{
+  return !field ? "none" : field->answer == ANSWER_SOLID ? "solid" : "plane";
+}
+
+static void connector_json(const Assessment *a, size_t i)
+{
+  const ConnectorAssessment *k = &a->connector[i];
+  char name[12], text[TEXT_ROOM];
+  connector_name(&a->c, i, '-', name);
+  GString *line = json_begin();
+  json_text(line, "case", a->c.number);
+  json_text(line, "connector", name);
+  json_number(line, "neck_height_mm", k->form.neck_height);
+  json_number(line, "neck_width_mm", k->section.width);
+  json_number(line, "neck_area_mm2", k->section.area);
+  json_number(line, "roof_radius_mm", k->form.roof_radius.value);
+  json_text(line, "form", form_id(k->form.kind));
+  json_number(line, "moment_n_mm", k->order.moment_n_mm);
+  json_number(line, "shear_n", k->order.shear_n);
+  json_number(line, "pin_moment_n_mm", k->pin_moment_n_mm);
+  json_number(line, "nominal_mpa", k->nominal_mpa);
+  json_number(line, "peak_mpa", k->peak_mpa.value);
+  json_number(line, "band_percent", k->field ? k->peak.band_percent : NAN);
+  json_text(line, "answer", answer_id(k->field));
+  json_number(line, "strength_mpa", k->strength_mpa.value);
+  json_number(line, "margin", k->margin.value);
+  json_number(line, "margin_low", k->margin.low);
+  json_number(line, "margin_high", k->margin.high);
+  json_number(line, "carries_n", k->carries_n.value);
+  json_number(line, "scratch_um", k->scratch_um.value);
+  json_number(line, "chance_percent", k->chance_percent.value);
+  json_number(line, "chance_low_percent", k->chance_percent.low);
+  json_number(line, "chance_high_percent", k->chance_percent.high);
+  json_text(line, "verdict", verdict_id(k->verdict));
+  Phrase reason[24];
+  size_t n = assessment_reasons(a, i, reason, G_N_ELEMENTS(reason));
+  json_open(line, "reasons", '[');
+  for (size_t r = 0; r < n; r++) {
+    phrase_format(&reason[r], NULL, ".", text, sizeof text);
+    json_item(line, text);
+  }
+  json_close(line, ']');
+  json_open(line, "advice", '[');
+  for (size_t r = 0; r < a->n_advice; r++) {
+    if (a->advice[r].connector != i)
+      continue;
+    phrase_format(&a->advice[r].act, NULL, ".", text, sizeof text);
+    g_autofree char *item = g_strdup_printf("%s: +%.0f %%", text, a->advice[r].gain_percent.value);
+    json_item(line, item);
+  }
+  json_close(line, ']');
+  json_end_print(line);
+}
+
+static void connector_print(const Assessment *a, size_t i)
+{
+  const ConnectorAssessment *k = &a->connector[i];
+  char text[TEXT_ROOM];
+  printf("%s %s: %s\n", a->c.number, k->name, verdict_name(k->verdict));
+  if (k->field) {
+    printf("  neck %.2f x %.2f mm, %.1f mm2; roof radius %.2f mm, form %s\n", k->form.neck_height, k->section.width,
+           k->section.area, k->form.roof_radius.value, form_id(k->form.kind));
+    printf("  peak %.0f MPa +-%.0f %% (%s) at %.0f N; surface carries %.0f (%.0f-%.0f) MPa\n", k->peak_mpa.value,
+           k->peak.band_percent, answer_id(k->field), a->c.order_load_n, k->strength_mpa.value, k->strength_mpa.low,
+           k->strength_mpa.high);
+    printf("  margin %.2f (%.2f-%.2f), carries %.0f N (%.0f-%.0f); chance %.1f %% (%.1f-%.1f); scratch %.0f um\n",
+           k->margin.value, k->margin.low, k->margin.high, k->carries_n.value, k->carries_n.low, k->carries_n.high,
+           k->chance_percent.value, k->chance_percent.low, k->chance_percent.high, k->scratch_um.value);
+  }
+  Phrase reason[24];
+  size_t n = assessment_reasons(a, i, reason, G_N_ELEMENTS(reason));
+  for (size_t r = 0; r < n; r++) {
+    phrase_format(&reason[r], NULL, ".", text, sizeof text);
+    printf("  - %s\n", text);
+  }
+  for (size_t r = 0; r < a->n_advice; r++)
+    if (a->advice[r].connector == i) {
+      phrase_format(&a->advice[r].act, NULL, ".", text, sizeof text);
+      printf("  > %s: +%.0f %% (%.0f-%.0f)\n", text, a->advice[r].gain_percent.value, a->advice[r].gain_percent.low,
+             a->advice[r].gain_percent.high);
+    }
+}
+
+/* Loads and assesses; NULL after a message. Faults of single connectors are told and counted in *bad. */
+static Assessment *case_assess(Assessor *assessor, const char *path, int *bad)
+{
+  g_autoptr(GError) error = NULL;
+  Assessment *a = NULL;
+  Case c;
+  case_init(&c);
+  if (!case_load(&c, path, &error)) {
+    cli_bad("%s", error->message);
+    case_clear(&c);
+    return NULL;
+  }
+  AssessSettings settings = assess_settings_default();
+  settings.threads = (int)g_get_num_processors();
+  Fault fault = assess(assessor, &c, &settings, &a);
+  case_clear(&c);
+  if (fault) {
+    cli_bad("%s: %s", path, fault_text(fault));
+    return NULL;
+  }
+  if (a->fault) {
+    cli_bad("%s: %s", path, fault_text(a->fault));
+    ++*bad;
+  }
+  for (size_t i = 0; i < a->n_connector; i++)
+    if (a->connector[i].fault && !a->connector[i].field) {
+      const ConnectorAssessment *k = &a->connector[i];
+      cli_bad("%s: connector %s at x %.2f, y %.2f: %s", path, k->name, k->fault_at.x, k->fault_at.y, fault_text(k->fault));
+      ++*bad;
+    }
+  return a;
+}
+
+int cli_assess(int argc, char **argv)
+{
+  gboolean json = FALSE;
+  const GOptionEntry entry[] = {{"json", 0, 0, G_OPTION_ARG_NONE, &json, "One JSON object a line", NULL}, G_OPTION_ENTRY_NULL};
+  if (!cli_options("CASE.xml...", "Assesses every connector of each case.", entry, &argc, &argv))
+    return EXIT_BAD;
+  if (argc < 2)
+    return cli_bad("no case named. Name one or more case files.");
+  Assessor *assessor = NULL;
+  if (assessor_new(&assessor))
+    return cli_bad("%s", fault_text(FAULT_MEMORY));
+  int status = EXIT_HOLDS, bad = 0;
+  for (int i = 1; i < argc; i++) {
+    Assessment *a = case_assess(assessor, argv[i], &bad);
+    if (!a) {
+      bad++;
+      continue;
+    }
+    for (size_t k = 0; k < a->n_connector; k++) {
+      if (json)
+        connector_json(a, k);
+      else
+        connector_print(a, k);
+    }
+    if (a->verdict != VERDICT_HOLDS)
+      status = EXIT_NOT;
+    assessment_unref(a);
+  }
+  assessor_free(assessor);
+  return bad ? EXIT_BAD : status;
+}
+
+int cli_report(int argc, char **argv)
+{
+  g_autofree char *out = NULL;
+  const GOptionEntry entry[] = {{"output", 'o', 0, G_OPTION_ARG_FILENAME, &out, "The PDF to write", "FILE.pdf"},
+                                G_OPTION_ENTRY_NULL};
+  if (!cli_options("CASE.xml -o FILE.pdf", "Writes one case on paper.", entry, &argc, &argv))
+    return EXIT_BAD;
+  if (argc != 2 || !out)
+    return cli_bad("report needs one case and -o FILE.pdf.");
+  Assessor *assessor = NULL;
+  if (assessor_new(&assessor))
+    return cli_bad("%s", fault_text(FAULT_MEMORY));
+  int bad = 0, status = EXIT_BAD;
+  Assessment *a = case_assess(assessor, argv[1], &bad);
+  g_autoptr(GDateTime) now = g_date_time_new_now_local();
+  g_autofree char *time = g_date_time_format(now, "%Y-%m-%d %H:%M");
+  g_autoptr(GError) error = NULL;
+  if (a && report_write_pdf(a, out, time, &error))
+    status = bad ? EXIT_BAD : a->verdict == VERDICT_HOLDS ? EXIT_HOLDS : EXIT_NOT;
+  else if (error)
+    cli_bad("%s", error->message);
+  assessment_unref(a);
+  assessor_free(assessor);
+  return status;
+}

@@ -1,0 +1,76 @@
+/* json_line.c - one JSON object on one line.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "json_line.h"
+#include <math.h>
+#include <stdio.h>
+
+GString *json_begin(void)
+{
+  return g_string_new("{");
+}
+
+static void comma(GString *line)
+{
+  char last = line->str[line->len - 1];
+  if (last != '{' && last != '[')
+    g_string_append(line, ", ");
+}
+
+static void quoted(GString *line, const char *text)
+{
+  g_string_append_c(line, '"');
+  for (const char *p = text; *p; p++) {
+    unsigned char ch = (unsigned char)*p;
+    if (ch == '"' || ch == '\\')
+      g_string_append_c(line, '\\');
+    if (ch < 0x20)
+      g_string_append_printf(line, "\\u%04x", ch);
+    else
+      g_string_append_c(line, *p);
+  }
+  g_string_append_c(line, '"');
+}
+
+static void key_put(GString *line, const char *key)
+{
+  comma(line);
+  quoted(line, key);
+  g_string_append(line, ": ");
+}
+
+void json_number(GString *line, const char *key, double value)
+{
+  char text[G_ASCII_DTOSTR_BUF_SIZE];
+  key_put(line, key);
+  g_string_append(line, isfinite(value) ? g_ascii_formatd(text, sizeof text, "%.9g", value) : "null");
+}
+
+void json_text(GString *line, const char *key, const char *value)
+{
+  key_put(line, key);
+  quoted(line, value);
+}
+
+void json_open(GString *line, const char *key, char bracket)
+{
+  key_put(line, key);
+  g_string_append_c(line, bracket);
+}
+
+void json_item(GString *line, const char *value)
+{
+  comma(line);
+  quoted(line, value);
+}
+
+void json_close(GString *line, char bracket)
+{
+  g_string_append_c(line, bracket);
+}
+
+void json_end_print(GString *line)
+{
+  g_string_append(line, "}\n");
+  fputs(line->str, stdout);
+  g_string_free(line, TRUE);
+}

@@ -1,0 +1,19 @@
+/* main.c - the window program: language, then the application.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/application.h"
+#include "ui/words.h"
+#include <libintl.h>
+#include <locale.h>
+
+int main(int argc, char *argv[])
+{
+  /* The solver brings its own threads; those of BLAS would only fight with them. */
+  g_setenv("OPENBLAS_NUM_THREADS", "1", FALSE);
+  setlocale(LC_ALL, "");
+  const char *locales = g_getenv("SOFFIT_LOCALE_DIR");
+  bindtextdomain(SOFFIT_DOMAIN, locales ? locales : SOFFIT_LOCALE_DIR);
+  bind_textdomain_codeset(SOFFIT_DOMAIN, "UTF-8");
+  textdomain(SOFFIT_DOMAIN);
+  g_autoptr(SoffitApplication) application = application_new();
+  return g_application_run(G_APPLICATION(application), argc, argv);
+}

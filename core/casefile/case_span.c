@@ -1,0 +1,131 @@
+/* case_span.c - a case as a beam on springs.
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * mm, N, N/mm, N mm/rad, MPa.  Bodies are superellipses n = 4 of unit width and height; the neck is
+ * read from the outlines at its thinnest place. */
+#include "base/tolerance.h"
+#include "casefile/case.h"
+#include "mechanics/section.h"
+#include "outline/form.h"
+
+#define BODY_ROUNDNESS 4.0
+#define SHEAR_FACTOR_BODY 0.85 /* rectangle, Cowper, core/SOURCES.md "span" */
+#define SHEAR_FACTOR_NECK 0.89 /* ellipse near a circle, Cowper             */
+#define IMPLANT_STIFFER 10.0
+#define LEVER_MM 12.0 /* middle of the root below the middle of the crown: core/SOURCES.md "span"  \
+                       */
+#define MOUTH_RISE_MM 0.1 /* an outline this far from its body has entered the notch */
+
+SpanSpring support_spring(SupportKind kind, UnitRole role)
+{
+  SpanSpring spring = {3000, 50e3};
+  if (kind == SUPPORT_SOFT)
+    spring = (SpanSpring){1000, 10e3};
+  else if (kind == SUPPORT_STIFF)
+    spring = (SpanSpring){10000, 200e3};
+  if (role == ROLE_IMPLANT) {
+    spring.axial_n_mm *= IMPLANT_STIFFER;
+    spring.rotation_n_mm_rad *= IMPLANT_STIFFER;
+  }
+  return spring;
+}
+
+/* Spring along the arch at the middle of the root: the thrust that relieves a bridge pressed down
+ * between its abutments. A support with springs of its own has none: the safe side. */
+static double support_lateral(SupportKind kind)
+{
+  static const double lateral[] = {
+      [SUPPORT_MID] = 1000, [SUPPORT_SOFT] = 300, [SUPPORT_STIFF] = 3000, [SUPPORT_OWN] = 0};
+  return (unsigned)kind < G_N_ELEMENTS(lateral) ? lateral[kind] : 0;
+}
+
+/* Half the length over which an elevation outline leaves the level of the bodies beside it. */
+static Fault mouth_half_length(const Outline *outline, double *half)
+{
+  Polyline line = {0};
+  Fault fault = outline_flatten(outline, 0.01, &line);
+  if (fault)
+    return fault;
+  double left = NAN, right = NAN;
+  double level[2] = {line.at[0].y, line.at[line.n - 1].y};
+  for (size_t i = 0; i < line.n; i++)
+    if (fabs(line.at[i].y - level[0]) > MOUTH_RISE_MM) {
+      left = line.at[i].x;
+      break;
+    }
+  for (size_t i = line.n; i-- > 0;)
+    if (fabs(line.at[i].y - level[1]) > MOUTH_RISE_MM) {
+      right = line.at[i].x;
+      break;
+    }
+  *half = right > left ? (right - left) / 2 : MIN_NECK_MM; /* no notch: a short one */
+  polyline_clear(&line);
+  return FAULT_NONE;
+}
+
+static Fault span_neck(const Case *c, size_t i, SpanNeck *neck)
+{
+  const Connector *k = &c->connector[i];
+  const Outline *side = k->side;
+  Form form;
+  Point where;
+  Fault fault = form_read(&side[SIDE_GINGIVAL], &side[SIDE_OCCLUSAL], &side[SIDE_BUCCAL],
+                          &side[SIDE_LINGUAL], NULL, &form, &where);
+  Section section;
+  if (!fault)
+    fault = section_superellipse(form.neck_height, form.neck_width, k->roundness_neck, form.neck_y,
+                                 &section);
+  double gum = 0, biting = 0;
+  if (!fault)
+    fault = mouth_half_length(&side[SIDE_GINGIVAL], &gum);
+  if (!fault)
+    fault = mouth_half_length(&side[SIDE_OCCLUSAL], &biting);
+  if (fault)
+    return fault;
+  double room = fmin(c->unit[i].length, c->unit[i + 1].length) / 2;
+  *neck = (SpanNeck){
+      .area = section.area,
+      .i_z = section.i_z,
+      .shear_factor = SHEAR_FACTOR_NECK,
+      .height = form.neck_height,
+      .body_height = fmin(c->unit[i].height, c->unit[i + 1].height),
+      .half_length = fmin((gum + biting) / 2, room),
+  };
+  return FAULT_NONE;
+}
+
+Fault case_span_input(const Case *c, SpanInput *input)
+{
+  if (c->n_unit < 2 || c->n_unit > SPAN_MAX_UNITS)
+    return FAULT_RANGE;
+  SpanInput made = {
+      .n_unit = c->n_unit, .young_mpa = c->material.young_mpa, .poisson = c->material.poisson};
+  for (size_t i = 0; i < c->n_unit; i++) {
+    const Unit *u = &c->unit[i];
+    Section body;
+    Fault fault = section_superellipse(u->height, u->width, BODY_ROUNDNESS, u->height / 2, &body);
+    if (fault)
+      return fault;
+    bool stands = u->role == ROLE_ABUTMENT || u->role == ROLE_IMPLANT;
+    made.unit[i] = (SpanUnit){
+        .length = u->length,
+        .area = body.area,
+        .i_z = body.i_z,
+        .shear_factor = SHEAR_FACTOR_BODY,
+        .supported = stands,
+    };
+    if (stands) {
+      made.unit[i].lateral_n_mm = support_lateral(u->support);
+      made.unit[i].lever = LEVER_MM;
+      made.unit[i].spring =
+          u->support == SUPPORT_OWN ? u->own : support_spring(u->support, u->role);
+    }
+  }
+  for (size_t i = 0; i + 1 < c->n_unit; i++) {
+    Fault fault = span_neck(c, i, &made.neck[i]);
+    if (fault)
+      return fault;
+  }
+  *input = made;
+  return FAULT_NONE;
+}

@@ -1,0 +1,85 @@
+/* case_words.c - the words that stand for enumerations in a case file.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "casefile/case_words.h"
+#include "casefile/case.h"
+#include <string.h>
+
+#define MOST_WORDS 14
+
+static const char *const word_table[WORDS_N][MOST_WORDS] = {
+    [WORDS_ROLE] = {[ROLE_ABUTMENT] = "abutment",
+                    [ROLE_IMPLANT] = "implant",
+                    [ROLE_PONTIC] = "pontic",
+                    [ROLE_HANGING] = "hanging"},
+    [WORDS_SUPPORT] = {[SUPPORT_MID] = "mid",
+                       [SUPPORT_SOFT] = "soft",
+                       [SUPPORT_STIFF] = "stiff",
+                       [SUPPORT_OWN] = "own"},
+    [WORDS_SADDLE] = {[SADDLE_OVAL] = "oval", [SADDLE_FLAT] = "flat", [SADDLE_HOLLOW] = "hollow"},
+    [WORDS_STEP] = {[STEP_INTAKE] = "intake",
+                    [STEP_DRAWING] = "drawing",
+                    [STEP_CUTTING_PLAN] = "cutting-plan",
+                    [STEP_SOFT] = "soft",
+                    [STEP_FIRING] = "firing",
+                    [STEP_FITTING] = "fitting",
+                    [STEP_ADJUSTING] = "adjusting",
+                    [STEP_FINISHING] = "finishing",
+                    [STEP_COAT] = "coat",
+                    [STEP_LAST_LOOK] = "last-look",
+                    [STEP_SIGNING] = "signing",
+                    [STEP_HANDOVER] = "handover",
+                    [STEP_BROKEN] = "broken"},
+    [WORDS_YES_NO] = {[ANSWER_NO] = "no", [ANSWER_YES] = "yes"},
+    [WORDS_CHECK] = {[CHECK_CLEAN] = "clean", [CHECK_LINE] = "line"},
+    [WORDS_FIT] = {[FIT_PASSIVE] = "passive", [FIT_ROCKS] = "rocks"},
+    [WORDS_EVENT] = {[EVENT_DISC] = "disc",
+                     [EVENT_GROUND] = "ground",
+                     [EVENT_BLASTED] = "blasted",
+                     [EVENT_HEAT] = "heat"},
+    [WORDS_SIDE] = {[SIDE_GINGIVAL] = "gingival",
+                    [SIDE_OCCLUSAL] = "occlusal",
+                    [SIDE_BUCCAL] = "buccal",
+                    [SIDE_LINGUAL] = "lingual"},
+    [WORDS_BAR] = {[BAR_THREE_POINT] = "three-point",
+                   [BAR_FOUR_POINT_QUARTER] = "four-point-quarter",
+                   [BAR_FOUR_POINT_THIRD] = "four-point-third",
+                   [BAR_DISC] = "disc"},
+};
+
+/* Finish states have their words where their factors are. */
+static const char *finish_word(int value)
+{
+  return value > FINISH_UNKNOWN && value < FINISH_N ? finish_id((FinishState)value) : NULL;
+}
+
+const char *word_of(WordList list, int value)
+{
+  if (list == WORDS_FINISH)
+    return finish_word(value);
+  return value >= 0 && value < MOST_WORDS ? word_table[list][value] : NULL;
+}
+
+bool word_find(WordList list, const char *word, int *value)
+{
+  int most = list == WORDS_FINISH ? FINISH_N : MOST_WORDS;
+  for (int i = 0; i < most; i++) {
+    const char *known = word_of(list, i);
+    if (known && strcmp(known, word) == 0) {
+      *value = i;
+      return true;
+    }
+  }
+  return false;
+}
+
+char *words_joined(WordList list)
+{
+  GString *text = g_string_new(NULL);
+  int most = list == WORDS_FINISH ? FINISH_N : MOST_WORDS;
+  for (int i = 0; i < most; i++) {
+    const char *known = word_of(list, i);
+    if (known)
+      g_string_append_printf(text, "%s%s", text->len ? ", " : "", known);
+  }
+  return g_string_free(text, FALSE);
+}

@@ -1,0 +1,120 @@
+/* save.c - whole files or none.
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Written beside the target, synced, renamed over it, folder synced: at every moment the old or the
+ * new file is whole. On a failure the new file is taken away again. */
+#include "casefile/case_parts.h"
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static bool save_fail(const char *path, int reason, GError **error)
+{
+  const char *act;
+  switch (reason) {
+  case ENOSPC:
+  case EDQUOT:
+    act = "The disk is full: make room, or save to another place";
+    break;
+  case EFBIG:
+    act = "The file is larger than this place allows: save to another place";
+    break;
+  case EACCES:
+  case EPERM:
+  case EROFS:
+    act = "You may not write here: save to another folder";
+    break;
+  case ENOENT:
+  case ENOTDIR:
+    act = "The folder is not there: choose another folder";
+    break;
+  case EISDIR:
+    act = "This is a folder: add a file name";
+    break;
+  case EINVAL:
+    act = "This is no regular file: choose another name";
+    break;
+  case ENAMETOOLONG:
+    act = "The name is too long: choose a shorter one";
+    break;
+  default:
+    act = "Save to another place and have the disk checked";
+  }
+  g_set_error(error, CASE_ERROR, CASE_ERROR_SAVE,
+              "%s: the file was not saved (%s). %s. What was there before is unchanged.", path,
+              g_strerror(reason), act);
+  return false;
+}
+
+static int write_all(int file, const char *text, size_t length)
+{
+  while (length > 0) {
+    ssize_t put = write(file, text, length);
+    if (put < 0 && errno == EINTR)
+      continue;
+    if (put < 0)
+      return errno;
+    if (put == 0)
+      return ENOSPC;
+    text += put;
+    length -= (size_t)put;
+  }
+  return 0;
+}
+
+/* Text, mode and sync into the open file; closes it.  Returns 0 or errno. */
+static int fill(int file, const char *text, size_t length, const struct stat *old)
+{
+  int reason = write_all(file, text, length);
+  if (!reason && old && fchmod(file, old->st_mode & 07777) != 0)
+    reason = errno;
+  if (!reason && fsync(file) != 0)
+    reason = errno;
+  if (close(file) != 0 && !reason)
+    reason = errno;
+  return reason;
+}
+
+/* Makes the new name last; a file system that cannot sync a folder is no failure: the file itself
+ * is on disk. */
+static void folder_sync(const char *folder)
+{
+  int file = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+  if (file < 0)
+    return;
+  (void)fsync(file);
+  close(file);
+}
+
+bool file_save(const char *path, const char *text, size_t length, GError **error)
+{
+  struct stat old;
+  bool exists = stat(path, &old) == 0;
+  if (!exists && errno != ENOENT)
+    return save_fail(path, errno, error);
+  if (exists && !S_ISREG(old.st_mode))
+    return save_fail(path, S_ISDIR(old.st_mode) ? EISDIR : EINVAL, error);
+  if (exists && access(path, W_OK) != 0)
+    return save_fail(path, errno, error); /* a rename would go round the file's own protection */
+  char *target = exists ? realpath(path, NULL) : strdup(path); /* a link stays a link */
+  if (!target)
+    return save_fail(path, errno, error);
+  char *folder = g_path_get_dirname(target);
+  char *beside = g_strconcat(folder, "/.soffit-XXXXXX", NULL);
+  int file = g_mkstemp_full(beside, O_WRONLY | O_CLOEXEC, 0666);
+  int reason = file < 0 ? errno : fill(file, text, length, exists ? &old : NULL);
+  if (!reason && rename(beside, target) != 0)
+    reason = errno;
+  if (reason && file >= 0)
+    unlink(beside);
+  if (!reason)
+    folder_sync(folder);
+  g_free(beside);
+  g_free(folder);
+  free(target);
+  return reason ? save_fail(path, reason, error) : true;
+}

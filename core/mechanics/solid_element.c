@@ -1,0 +1,211 @@
+/* solid_element.c - the 20-node brick: gradients, stiffness, forces, stress.
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * mm, MPa.  The loops over 20 nodes are written so that a compiler can run them in vectors. */
+#include "solid_element.h"
+#include <string.h>
+
+#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__)
+#define WIDE __attribute__((target_clones("arch=x86-64-v3", "default")))
+#else
+#define WIDE
+#endif
+
+/* Local places of the nodes: quad corners and mid-edges at -1, the same at +1, then the edges
+ * between. */
+static const signed char place[20][3] = {
+    {-1, -1, -1}, {1, -1, -1}, {1, 1, -1},  {-1, 1, -1}, {0, -1, -1}, {1, 0, -1}, {0, 1, -1},
+    {-1, 0, -1},  {-1, -1, 1}, {1, -1, 1},  {1, 1, 1},   {-1, 1, 1},  {0, -1, 1}, {1, 0, 1},
+    {0, 1, 1},    {-1, 0, 1},  {-1, -1, 0}, {1, -1, 0},  {1, 1, 0},   {-1, 1, 0}};
+
+/* Derivatives of the serendipity functions at x. */
+static void shape_derivatives(const double x[3], double d[3][20])
+{
+  for (int a = 0; a < 20; a++) {
+    double p[3], f[3];
+    int middle = -1;
+    for (int k = 0; k < 3; k++) {
+      p[k] = place[a][k];
+      f[k] = 1 + p[k] * x[k];
+      if (place[a][k] == 0)
+        middle = k;
+    }
+    for (int k = 0; k < 3; k++) {
+      int i = (k + 1) % 3, j = (k + 2) % 3;
+      if (middle < 0) /* corner: 1/8 fx fy fz (px + qy + rz - 2) */
+        d[k][a] = p[k] / 8 * f[i] * f[j] * (2 * p[k] * x[k] + p[i] * x[i] + p[j] * x[j] - 1);
+      else if (middle == k)
+        d[k][a] = -x[k] / 2 * f[i] * f[j];
+      else {
+        int other = middle == i ? j : i;
+        d[k][a] = p[k] / 4 * (1 - x[middle] * x[middle]) * f[other];
+      }
+    }
+  }
+}
+
+void brick_table_init(BrickTable *table)
+{
+  double g = 1 / sqrt(3.0);
+  for (int q = 0; q < BRICK_POINTS; q++) {
+    double x[3] = {q & 1 ? g : -g, q & 2 ? g : -g, q & 4 ? g : -g};
+    shape_derivatives(x, table->gauss[q]);
+    for (int a = 0; a < 20; a++) {
+      table->carry[a][q] = 1;
+      for (int k = 0; k < 3; k++)
+        table->carry[a][q] *= (1 + (q >> k & 1 ? 1 : -1) * place[a][k] / g) / 2;
+    }
+  }
+  for (int a = 0; a < 20; a++) {
+    double x[3] = {place[a][0], place[a][1], place[a][2]};
+    shape_derivatives(x, table->node[a]);
+  }
+}
+
+/* Jacobian matrix and its determinant: j[k][i] = d x_i / d local k. */
+static inline double jacobian(double d[3][20], double at[20][4], double j[3][4])
+{
+  memset(j, 0, 12 * sizeof(double));
+  for (int a = 0; a < 20; a++)
+    for (int k = 0; k < 3; k++)
+      for (int i = 0; i < 4; i++)
+        j[k][i] += d[k][a] * at[a][i];
+  return j[0][0] * (j[1][1] * j[2][2] - j[1][2] * j[2][1]) -
+         j[0][1] * (j[1][0] * j[2][2] - j[1][2] * j[2][0]) +
+         j[0][2] * (j[1][0] * j[2][1] - j[1][1] * j[2][0]);
+}
+
+static inline void gradients(double d[3][20], double j[3][4], double det, double grad[3][20])
+{
+  double inverse[3][3];
+  for (int i = 0; i < 3; i++)
+    for (int k = 0; k < 3; k++) {
+      int k1 = (k + 1) % 3, k2 = (k + 2) % 3, i1 = (i + 1) % 3, i2 = (i + 2) % 3;
+      inverse[i][k] = (j[k1][i1] * j[k2][i2] - j[k1][i2] * j[k2][i1]) / det;
+    }
+  for (int i = 0; i < 3; i++)
+    for (int a = 0; a < 20; a++)
+      grad[i][a] = inverse[i][0] * d[0][a] + inverse[i][1] * d[1][a] + inverse[i][2] * d[2][a];
+}
+
+WIDE double brick_init(Brick *brick, const BrickTable *table, double at[20][4], double turn,
+                       int *worst)
+{
+  double j[3][4], sum = 0, least = INFINITY, d[3][20];
+  *worst = 0;
+  for (int q = 0; q < BRICK_POINTS; q++) {
+    memcpy(d, table->gauss[q], sizeof d);
+    double det = jacobian(d, at, j) * turn;
+    sum += det / BRICK_POINTS;
+    if (!(det >= least)) {
+      least = det;
+      *worst = (q & 4 ? 8 : 0) + (q & 2 ? (q & 1 ? 2 : 3) : (q & 1));
+    }
+    brick->volume[q] = det;
+    if (!(det > 0))
+      return -1;
+    gradients(d, j, det * turn, brick->grad[q]);
+  }
+  for (int a = 0; a < 20; a++) {
+    memcpy(d, table->node[a], sizeof d);
+    double det = jacobian(d, at, j) * turn;
+    if (!(det >= least)) {
+      least = det;
+      *worst = a;
+    }
+  }
+  return least / sum;
+}
+
+void brick_grad_at_node(const BrickTable *table, double at[20][4], int i, double grad[3][20])
+{
+  double j[3][4], d[3][20];
+  memcpy(d, table->node[i], sizeof d);
+  double det = jacobian(d, at, j);
+  gradients(d, j, det, grad);
+}
+
+WIDE void brick_products(const Brick *brick, BrickProducts *products)
+{
+  float plain[BRICK_POINTS][3][24] = {0}, weighed[BRICK_POINTS][3][20];
+  for (int q = 0; q < BRICK_POINTS; q++)
+    for (int i = 0; i < 3; i++)
+      for (int a = 0; a < 20; a++) {
+        plain[q][i][a] = (float)brick->grad[q][i][a];
+        weighed[q][i][a] = (float)(brick->grad[q][i][a] * brick->volume[q]);
+      }
+  for (int d = 0; d < 3; d++)
+    for (int e = d; e < 3; e++)
+      for (int a = 0; a < 20; a++) {
+        float sum[24] = {0};
+        for (int q = 0; q < BRICK_POINTS; q++)
+          for (int b = 0; b < 24; b++)
+            sum[b] += weighed[q][d][a] * plain[q][e][b];
+        memcpy(products->h[d][e][a], sum, sizeof sum);
+      }
+}
+
+/* g[k][3 c + i] = d u_i / d x_k of load c. */
+static inline void displacement_gradient(double grad[3][20], NodeValues u, double g[3][8])
+{
+  memset(g, 0, 24 * sizeof(double));
+  for (int a = 0; a < 20; a++)
+    for (int k = 0; k < 3; k++)
+      for (int i = 0; i < 8; i++)
+        g[k][i] += grad[k][a] * u[a][i];
+}
+
+static inline void stress_of(double g[3][8], int c, Elastic m, double s[6])
+{
+  int x = 3 * c, y = x + 1, z = x + 2;
+  double trace = m.lambda * (g[0][x] + g[1][y] + g[2][z]);
+  s[0] = trace + 2 * m.mu * g[0][x];
+  s[1] = trace + 2 * m.mu * g[1][y];
+  s[2] = trace + 2 * m.mu * g[2][z];
+  s[3] = m.mu * (g[0][y] + g[1][x]);
+  s[4] = m.mu * (g[1][z] + g[2][y]);
+  s[5] = m.mu * (g[2][x] + g[0][z]);
+}
+
+WIDE void brick_stress(double grad[3][20], Elastic m, NodeValues u, double stress[UNIT_LOAD_N][6])
+{
+  double g[3][8];
+  displacement_gradient(grad, u, g);
+  for (int c = 0; c < UNIT_LOAD_N; c++)
+    stress_of(g, c, m, stress[c]);
+}
+
+WIDE void brick_forces(const Brick *brick, Elastic m, NodeValues u, NodeValues force)
+{
+  static const int tensor[3][3] = {{0, 3, 5}, {3, 1, 4}, {5, 4, 2}};
+  for (int q = 0; q < BRICK_POINTS; q++) {
+    double grad[3][20], g[3][8], s[6], t[3][8] = {0};
+    memcpy(grad, brick->grad[q], sizeof grad);
+    displacement_gradient(grad, u, g);
+    for (int c = 0; c < UNIT_LOAD_N; c++) {
+      stress_of(g, c, m, s);
+      for (int k = 0; k < 3; k++)
+        for (int i = 0; i < 3; i++)
+          t[k][3 * c + i] = s[tensor[i][k]] * brick->volume[q];
+    }
+    for (int a = 0; a < 20; a++)
+      for (int i = 0; i < 8; i++)
+        force[a][i] += grad[0][a] * t[0][i] + grad[1][a] * t[1][i] + grad[2][a] * t[2][i];
+  }
+}
+
+void face_shape(double x, double y, double n[8], double dx[8], double dy[8])
+{
+  static const double px[8] = {-1, 1, 1, -1, 0, 1, 0, -1}, py[8] = {-1, -1, 1, 1, -1, 0, 1, 0};
+  for (int i = 0; i < 4; i++) {
+    double a = 1 + px[i] * x, b = 1 + py[i] * y;
+    n[i] = a * b * (px[i] * x + py[i] * y - 1) / 4;
+    dx[i] = px[i] * b * (2 * px[i] * x + py[i] * y) / 4;
+    dy[i] = py[i] * a * (px[i] * x + 2 * py[i] * y) / 4;
+  }
+  for (int i = 4; i < 8; i += 2) {
+    double b = 1 + py[i] * y, a = 1 + px[i + 1] * x;
+    n[i] = (1 - x * x) * b / 2, dx[i] = -x * b, dy[i] = (1 - x * x) * py[i] / 2;
+    n[i + 1] = (1 - y * y) * a / 2, dx[i + 1] = (1 - y * y) * px[i + 1] / 2, dy[i + 1] = -y * a;
+  }
+}

@@ -1,0 +1,370 @@
+/* solid_factor.c - the chain of layers factored by dense blocks, and the equations solved to double
+ * precision. SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Column-major blocks, lower halves.  A layer owns the unknowns of its middle and of its far
+ * section, in this order; the section nearer to the neck belongs to the layer before it. */
+#include "solid_factor.h"
+#include <cblas.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define STEPS_MAX 40 /* steps of conjugate gradients: 2 or 3 are usual                          */
+#define RESIDUAL_TOP                                                                               \
+  1e-4 /* a larger relative residual at the end is no answer                     */
+
+void spotrf_(const char *uplo, const int *n, float *a, const int *lda, int *info);
+
+static bool cholesky(float *a, int n, int lda)
+{
+  int info = 0;
+  spotrf_("L", &n, a, &lda, &info);
+  return info == 0;
+}
+
+static int own_of(const SolidMesh *mesh)
+{
+  return mesh->section_dofs + mesh->middle_dofs;
+}
+
+/* First unknown of the section before layer k. */
+static int before_first(const SolidMesh *mesh, int arm, int k)
+{
+  return k == 0 ? 0 : mesh->arm[arm].first_dof + (k - 1) * own_of(mesh) + mesh->middle_dofs;
+}
+
+static Fault room_make(LayerFactor *f, const SolidMesh *mesh)
+{
+  size_t section = (size_t)mesh->section_dofs, own = (size_t)own_of(mesh), layers = 0;
+  for (int a = 0; a < mesh->arms; a++)
+    layers += (size_t)mesh->arm[a].layers;
+  size_t block = layers * own * (own + section), dofs = (size_t)mesh->dofs;
+  if (block > f->room_block) {
+    free(f->block);
+    f->block = calloc(block, sizeof *f->block);
+    f->room_block = f->block ? block : 0;
+  }
+  if (section > f->room_neck) {
+    free(f->neck);
+    f->neck = malloc(section * section * sizeof *f->neck);
+    f->room_neck = f->neck ? section : 0;
+    for (int c = 0; c < UNIT_LOAD_N; c++) {
+      free(f->neck_case[c]);
+      free(f->free[c]);
+      free(f->held[c]);
+      f->neck_case[c] = malloc(section * section * sizeof *f->neck);
+      f->free[c] = malloc(section * sizeof(int));
+      f->held[c] = malloc(section * sizeof(bool));
+      if (!f->neck_case[c] || !f->free[c] || !f->held[c])
+        f->room_neck = 0;
+    }
+  }
+  if (dofs > f->room_vector) {
+    free(f->rhs);
+    f->rhs = malloc(UNIT_LOAD_N * dofs * sizeof *f->rhs);
+    f->room_vector = f->rhs ? dofs : 0;
+    for (int i = 0; i < 6; i++)
+      for (int c = 0; c < UNIT_LOAD_N; c++) {
+        free(f->vector[i][c]);
+        f->vector[i][c] = malloc(dofs * sizeof(double));
+        if (!f->vector[i][c])
+          f->room_vector = 0;
+      }
+  }
+  float *at = f->block;
+  for (int a = 0; a < mesh->arms && at; a++)
+    for (int k = 0; k < mesh->arm[a].layers; k++, at += own * (own + section))
+      f->panel[a][k] = at;
+  return f->room_block && f->room_neck && f->room_vector ? FAULT_NONE : FAULT_MEMORY;
+}
+
+void layer_factor_clear(LayerFactor *f)
+{
+  free(f->block);
+  free(f->neck);
+  free(f->rhs);
+  for (int c = 0; c < UNIT_LOAD_N; c++) {
+    free(f->neck_case[c]);
+    free(f->free[c]);
+    free(f->held[c]);
+    for (int i = 0; i < 6; i++)
+      free(f->vector[i][c]);
+  }
+  *f = (LayerFactor){0};
+}
+
+Fault layer_factor_hold(LayerFactor *f, const SolidMesh *mesh)
+{
+  Fault fault = room_make(f, mesh);
+  if (fault)
+    return fault;
+  const Pattern *p = &mesh->pattern;
+  int around = 6 * p->core, out = 2 * p->rings;
+  int low = p->grid[0][0][out], high = p->grid[0][around][out], aside = p->grid[0][around / 2][out];
+  for (int c = 0; c < UNIT_LOAD_N; c++) {
+    memset(f->held[c], 0, (size_t)mesh->section_dofs * sizeof(bool));
+    for (int i = 0; i < p->nodes && mesh->mirror_x; i++)
+      for (int k = 0; k < 3; k++)
+        if (mesh->dof[i][k] >= 0)
+          f->held[c][mesh->dof[i][k]] = (k == 0) == (c == UNIT_BEND);
+    /* three points stop every rigid motion that the symmetries leave */
+    const int pin[6][2] = {{low, 0}, {low, 1}, {low, 2}, {high, 0}, {high, 2}, {aside, 0}};
+    for (int i = 0; i < (mesh->mirror_z ? 5 : 6); i++)
+      if (mesh->dof[pin[i][0]][pin[i][1]] >= 0)
+        f->held[c][mesh->dof[pin[i][0]][pin[i][1]]] = true;
+    f->n_free[c] = 0;
+    for (int i = 0; i < mesh->section_dofs; i++)
+      if (!f->held[c][i])
+        f->free[c][f->n_free[c]++] = i;
+  }
+  return FAULT_NONE;
+}
+
+/* ---- assembly ---- */
+
+/* Adds a brick's stiffness to its layer's panel and to the block of the section before it. */
+static void brick_scatter(const BrickProducts *products, Elastic elastic, const int row[60],
+                          int own, float *panel, int ld, float *before, int ld_before)
+{
+  for (int a = 0; a < 20; a++)
+    for (int b = 0; b <= a; b++) {
+      float k[3][3];
+      brick_block(products, elastic, a, b, k);
+      for (int i = 0; i < 3; i++)
+        for (int j = 0; j < (a == b ? i + 1 : 3); j++) {
+          int r = row[3 * a + i], c = row[3 * b + j];
+          if (r < 0 || c < 0)
+            continue;
+          int low = r > c ? r : c, left = r > c ? c : r;
+          if (left < own)
+            panel[(size_t)left * (size_t)ld + (size_t)low] += k[i][j];
+          else
+            before[(size_t)(left - own) * (size_t)ld_before + (size_t)(low - own)] += k[i][j];
+        }
+    }
+}
+
+static void layer_assemble(const SolidMesh *mesh, int arm, int k, const Brick brick[],
+                           Elastic elastic, float *panel, int ld, float *before, int ld_before)
+{
+  int own = own_of(mesh), first = mesh->arm[arm].first_dof + k * own,
+      near = before_first(mesh, arm, k);
+  for (int q = 0; q < mesh->pattern.quads; q++) {
+    int node[BRICK_NODES], row[60];
+    solid_brick(mesh, arm, k, q, node);
+    for (int a = 0; a < 20; a++)
+      for (int i = 0; i < 3; i++) {
+        int d = mesh->dof[node[a]][i];
+        row[3 * a + i] = d < 0 ? -1 : d >= first ? d - first : own + d - near;
+      }
+    BrickProducts products;
+    brick_products(&brick[q], &products);
+    brick_scatter(&products, elastic, row, own, panel, ld, before, ld_before);
+  }
+}
+
+static void lower_clear(float *a, int n, int m, int ld)
+{
+  for (int j = 0; j < n; j++)
+    memset(a + (size_t)j * (size_t)ld + j, 0, (size_t)(m - j) * sizeof *a);
+}
+
+static Fault arm_factor(LayerFactor *f, const SolidMesh *mesh, int arm, const Brick brick[],
+                        Elastic elastic, const SolidSettings *settings)
+{
+  int section = mesh->section_dofs, own = own_of(mesh), ld = own + section,
+      layers = mesh->arm[arm].layers;
+  lower_clear(f->panel[arm][layers - 1], own, ld, ld);
+  for (int k = layers - 1; k >= 0; k--) {
+    if (settings->cancelled && settings->cancelled(settings->cancel_data))
+      return FAULT_CANCELLED;
+    float *panel = f->panel[arm][k], *before = f->neck;
+    int ld_before = section;
+    if (k > 0) {
+      lower_clear(f->panel[arm][k - 1], own, ld, ld);
+      before = f->panel[arm][k - 1] + (size_t)mesh->middle_dofs * (size_t)(ld + 1);
+      ld_before = ld;
+    }
+    layer_assemble(mesh, arm, k, brick + k * mesh->pattern.quads, elastic, panel, ld, before,
+                   ld_before);
+    if (!cholesky(panel, own, ld))
+      return FAULT_SINGULAR;
+    cblas_strsm(CblasColMajor, CblasRight, CblasLower, CblasTrans, CblasNonUnit, section, own, 1,
+                panel, ld, panel + own, ld);
+    cblas_ssyrk(CblasColMajor, CblasLower, CblasNoTrans, section, own, -1, panel + own, ld, 1,
+                before, ld_before);
+  }
+  return FAULT_NONE;
+}
+
+Fault layer_factor_make(LayerFactor *f, const SolidMesh *mesh, const Brick brick[], Elastic elastic,
+                        const SolidSettings *settings)
+{
+  int section = mesh->section_dofs;
+  lower_clear(f->neck, section, section, section);
+  for (int a = 0; a < mesh->arms; a++) {
+    Fault fault =
+        arm_factor(f, mesh, a, brick + (a ? mesh->elements_arm[0] : 0), elastic, settings);
+    if (fault)
+      return fault;
+  }
+  for (int c = 0; c < UNIT_LOAD_N; c++) {
+    int n = f->n_free[c];
+    for (int j = 0; j < n; j++)
+      for (int i = j; i < n; i++)
+        f->neck_case[c][(size_t)j * (size_t)n + (size_t)i] =
+            f->neck[(size_t)f->free[c][j] * (size_t)section + (size_t)f->free[c][i]];
+    if (!cholesky(f->neck_case[c], n, n))
+      return FAULT_SINGULAR;
+  }
+  return FAULT_NONE;
+}
+
+/* ---- solution ---- */
+
+static void neck_solve(LayerFactor *f, int c, float *x, int section)
+{
+  int n = f->n_free[c];
+  float *packed = f->neck; /* free again after the factor is made */
+  for (int i = 0; i < n; i++)
+    packed[i] = x[f->free[c][i]];
+  cblas_strsv(CblasColMajor, CblasLower, CblasNoTrans, CblasNonUnit, n, f->neck_case[c], n, packed,
+              1);
+  cblas_strsv(CblasColMajor, CblasLower, CblasTrans, CblasNonUnit, n, f->neck_case[c], n, packed,
+              1);
+  memset(x, 0, (size_t)section * sizeof *x);
+  for (int i = 0; i < n; i++)
+    x[f->free[c][i]] = packed[i];
+}
+
+/* z = (single precision factor)^-1 r */
+static void precondition(LayerFactor *f, const SolidMesh *mesh, double *r[UNIT_LOAD_N],
+                         double *z[UNIT_LOAD_N])
+{
+  int section = mesh->section_dofs, own = own_of(mesh), ld = own + section;
+  size_t n = (size_t)mesh->dofs;
+  double scale[UNIT_LOAD_N];
+  for (int c = 0; c < UNIT_LOAD_N; c++) {
+    double top = 0;
+    for (size_t i = 0; i < n; i++)
+      top = fmax(top, fabs(r[c][i]));
+    scale[c] = top > 0 ? top : 1;
+    for (size_t i = 0; i < n; i++)
+      f->rhs[(size_t)c * n + i] = (float)(r[c][i] / scale[c]);
+  }
+  for (int a = 0; a < mesh->arms; a++)
+    for (int k = mesh->arm[a].layers - 1; k >= 0; k--) {
+      float *panel = f->panel[a][k];
+      for (int c = 0; c < UNIT_LOAD_N; c++) {
+        float *x = f->rhs + (size_t)c * n, *mine = x + mesh->arm[a].first_dof + k * own;
+        cblas_strsv(CblasColMajor, CblasLower, CblasNoTrans, CblasNonUnit, own, panel, ld, mine, 1);
+        cblas_sgemv(CblasColMajor, CblasNoTrans, section, own, -1, panel + own, ld, mine, 1, 1,
+                    x + before_first(mesh, a, k), 1);
+      }
+    }
+  for (int c = 0; c < UNIT_LOAD_N; c++)
+    neck_solve(f, c, f->rhs + (size_t)c * n, section);
+  for (int a = 0; a < mesh->arms; a++)
+    for (int k = 0; k < mesh->arm[a].layers; k++) {
+      float *panel = f->panel[a][k];
+      for (int c = 0; c < UNIT_LOAD_N; c++) {
+        float *x = f->rhs + (size_t)c * n, *mine = x + mesh->arm[a].first_dof + k * own;
+        cblas_sgemv(CblasColMajor, CblasTrans, section, own, -1, panel + own, ld,
+                    x + before_first(mesh, a, k), 1, 1, mine, 1);
+        cblas_strsv(CblasColMajor, CblasLower, CblasTrans, CblasNonUnit, own, panel, ld, mine, 1);
+      }
+    }
+  for (int c = 0; c < UNIT_LOAD_N; c++)
+    for (size_t i = 0; i < n; i++)
+      z[c][i] = scale[c] * (double)f->rhs[(size_t)c * n + i];
+}
+
+void brick_gather(const SolidMesh *mesh, const int node[BRICK_NODES], double *vector[UNIT_LOAD_N],
+                  NodeValues u)
+{
+  for (int a = 0; a < 20; a++) {
+    u[a][6] = u[a][7] = 0;
+    for (int i = 0; i < 3; i++) {
+      int d = mesh->dof[node[a]][i];
+      for (int c = 0; c < UNIT_LOAD_N; c++)
+        u[a][3 * c + i] = d < 0 ? 0 : vector[c][d];
+    }
+  }
+}
+
+/* y = K x, brick by brick in double precision; held unknowns give 0. */
+static void stiffness_times(const LayerFactor *f, const SolidMesh *mesh, const Brick brick[],
+                            Elastic elastic, double *x[UNIT_LOAD_N], double *y[UNIT_LOAD_N])
+{
+  for (int c = 0; c < UNIT_LOAD_N; c++)
+    memset(y[c], 0, (size_t)mesh->dofs * sizeof(double));
+  for (int arm = 0; arm < mesh->arms; arm++)
+    for (int k = 0; k < mesh->arm[arm].layers; k++)
+      for (int q = 0; q < mesh->pattern.quads; q++, brick++) {
+        int node[BRICK_NODES];
+        NodeValues u, force = {{0}};
+        solid_brick(mesh, arm, k, q, node);
+        brick_gather(mesh, node, x, u);
+        brick_forces(brick, elastic, u, force);
+        for (int a = 0; a < 20; a++)
+          for (int i = 0; i < 3; i++)
+            if (mesh->dof[node[a]][i] >= 0)
+              for (int c = 0; c < UNIT_LOAD_N; c++)
+                y[c][mesh->dof[node[a]][i]] += force[a][3 * c + i];
+      }
+  for (int c = 0; c < UNIT_LOAD_N; c++)
+    for (int i = 0; i < mesh->section_dofs; i++)
+      if (f->held[c][i])
+        y[c][i] = 0;
+}
+
+static double dot(const double *a, const double *b, int n)
+{
+  double sum = 0;
+  for (int i = 0; i < n; i++)
+    sum += a[i] * b[i];
+  return sum;
+}
+
+Fault layer_factor_solve(LayerFactor *f, const SolidMesh *mesh, const Brick brick[],
+                         Elastic elastic, double tolerance, double *load[UNIT_LOAD_N],
+                         double *u[UNIT_LOAD_N], double *residual)
+{
+  double **r = f->vector[0], **z = f->vector[1], **p = f->vector[2], **w = f->vector[3];
+  double size[UNIT_LOAD_N], rz[UNIT_LOAD_N];
+  int n = mesh->dofs;
+  for (int c = 0; c < UNIT_LOAD_N; c++) {
+    memcpy(r[c], load[c], (size_t)n * sizeof(double));
+    for (int i = 0; i < mesh->section_dofs; i++)
+      if (f->held[c][i])
+        r[c][i] = 0;
+    memset(u[c], 0, (size_t)n * sizeof(double));
+    size[c] = sqrt(dot(r[c], r[c], n));
+    if (!(size[c] > 0))
+      return FAULT_SINGULAR;
+  }
+  for (int step = 0; step < STEPS_MAX; step++) {
+    precondition(f, mesh, r, z);
+    for (int c = 0; c < UNIT_LOAD_N; c++) {
+      double next = dot(r[c], z[c], n), beta = step ? next / rz[c] : 0;
+      rz[c] = next;
+      for (int i = 0; i < n; i++)
+        p[c][i] = z[c][i] + (step ? beta * p[c][i] : 0);
+    }
+    stiffness_times(f, mesh, brick, elastic, p, w);
+    double worst = 0;
+    for (int c = 0; c < UNIT_LOAD_N; c++) {
+      double curve = dot(p[c], w[c], n), alpha = curve > 0 ? rz[c] / curve : 0;
+      for (int i = 0; i < n; i++) {
+        u[c][i] += alpha * p[c][i];
+        r[c][i] -= alpha * w[c][i];
+      }
+      worst = fmax(worst, sqrt(dot(r[c], r[c], n)) / size[c]);
+    }
+    if (!isfinite(worst))
+      return FAULT_NO_CONVERGENCE;
+    *residual = worst;
+    if (worst < tolerance)
+      return FAULT_NONE;
+  }
+  return *residual < RESIDUAL_TOP ? FAULT_NONE : FAULT_NO_CONVERGENCE;
+}

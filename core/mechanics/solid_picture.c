@@ -1,0 +1,367 @@
+/* solid_picture.c - sheets, surface points and peak candidates of a solved mesh.
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * mm, MPa.  Symmetric halves are unfolded, so that a field is always the whole connector. */
+#include "solid_recover.h"
+#include <stdlib.h>
+#include <string.h>
+
+#define MEAN_DEPTH_MM 0.10    /* depth of the mean beside each peak                             */
+#define ROOF_SHARE 0.4        /* the roof is the top 40 % of the embrasure                      */
+#define ANGLE_GINGIVAL 1.0472 /* rad from the lowest fibre: gum side up to here (60 degrees) */
+#define ANGLE_GROOVE 2.3562   /* rad: groove from here on (the occlusal quarter)                */
+#define CUT_MAX 4
+
+/* One unfolded copy: mirrored about the neck plane and / or about z = 0. */
+typedef struct {
+  bool x, z;
+} Mirror;
+
+static size_t mirrors_of(const SolidMesh *mesh, bool want_x, bool want_z, Mirror out[4])
+{
+  size_t n = 0;
+  for (int x = 0; x <= (want_x && mesh->mirror_x); x++)
+    for (int z = 0; z <= (want_z && mesh->mirror_z); z++)
+      out[n++] = (Mirror){x, z};
+  return n;
+}
+
+static Vec3 mirror_point(const SolidMesh *mesh, Mirror m, Vec3 p)
+{
+  return (Vec3){m.x ? 2 * mesh->neck_x - p.x : p.x, p.y, m.z ? -p.z : p.z};
+}
+
+static void mirror_stress(Mirror m, float s[UNIT_LOAD_N][6])
+{
+  for (int c = 0; c < UNIT_LOAD_N; c++)
+    for (int k = 0; k < 6; k++) {
+      bool crossing_x = k == 3 || k == 5, crossing_z = k == 4 || k == 5;
+      bool flip = (m.x && crossing_x) != (m.z && crossing_z);
+      if (m.x && c == UNIT_SHEAR) /* odd load */
+        flip = !flip;
+      if (flip)
+        s[c][k] = -s[c][k];
+    }
+}
+
+/* A face of bricks: 8 nodes in the order of face_shape. */
+typedef struct {
+  int node[8];
+  int arm, layer;
+} Face;
+
+/* The face over edge e of a quad, between two sections. */
+static Face edge_face(const SolidMesh *mesh, int arm, int layer, int quad, int e)
+{
+  const int *q = mesh->pattern.quad[quad];
+  int b = (e + 1) % 4;
+  Face f = {.arm = arm, .layer = layer};
+  f.node[0] = solid_section_node(mesh, arm, layer, q[e]);
+  f.node[1] = solid_section_node(mesh, arm, layer, q[b]);
+  f.node[2] = solid_section_node(mesh, arm, layer + 1, q[b]);
+  f.node[3] = solid_section_node(mesh, arm, layer + 1, q[e]);
+  f.node[4] = solid_section_node(mesh, arm, layer, q[4 + e]);
+  f.node[5] = solid_middle_node(mesh, arm, layer, mesh->pattern.corner[q[b]]);
+  f.node[6] = solid_section_node(mesh, arm, layer + 1, q[4 + e]);
+  f.node[7] = solid_middle_node(mesh, arm, layer, mesh->pattern.corner[q[e]]);
+  return f;
+}
+
+static void face_stress(const NodeStress *stress, const Face *face, const double n[8],
+                        float out[UNIT_LOAD_N][6])
+{
+  double sum[12] = {0};
+  for (int i = 0; i < 8; i++)
+    for (int k = 0; k < 12; k++)
+      sum[k] += n[i] * (double)(&stress->stress[face->node[i]][0][0])[k];
+  for (int k = 0; k < 12; k++)
+    (&out[0][0])[k] = (float)sum[k];
+}
+
+static Vec3 face_place(const SolidMesh *mesh, const Face *face, const double n[8])
+{
+  Vec3 p = {0, 0, 0};
+  for (int i = 0; i < 8; i++) {
+    Vec3 v = mesh->at[face->node[i]];
+    p.x += n[i] * v.x, p.y += n[i] * v.y, p.z += n[i] * v.z;
+  }
+  return p;
+}
+
+/* ---- sheets ---- */
+
+typedef struct {
+  const SolidMesh *mesh;
+  const NodeStress *stress;
+  FieldSheet *sheet;
+  SheetKind kind;
+} SheetPen;
+
+static Point flat(SheetKind kind, Vec3 p)
+{
+  return kind == SHEET_ELEVATION  ? point(p.x, p.y)
+         : kind == SHEET_GUM_SIDE ? point(p.x, p.z)
+                                  : point(p.z, p.y);
+}
+
+static Fault sheet_room(FieldSheet *sheet, size_t vertices, size_t triangles)
+{
+  sheet->at = malloc(vertices * sizeof *sheet->at);
+  sheet->stress = malloc(vertices * sizeof *sheet->stress);
+  sheet->corner = malloc(triangles * sizeof *sheet->corner);
+  return sheet->at && sheet->stress && sheet->corner ? FAULT_NONE : FAULT_MEMORY;
+}
+
+static void face_draw(SheetPen *pen, const Face *face, int cut, Mirror mirror)
+{
+  FieldSheet *sheet = pen->sheet;
+  uint32_t first = (uint32_t)sheet->n_vertex, row = (uint32_t)cut + 1;
+  for (int j = 0; j <= cut; j++)
+    for (int i = 0; i <= cut; i++) {
+      double n[8], dx[8], dy[8];
+      face_shape(2.0 * i / cut - 1, 2.0 * j / cut - 1, n, dx, dy);
+      sheet->at[sheet->n_vertex] =
+          flat(pen->kind, mirror_point(pen->mesh, mirror, face_place(pen->mesh, face, n)));
+      face_stress(pen->stress, face, n, sheet->stress[sheet->n_vertex]);
+      mirror_stress(mirror, sheet->stress[sheet->n_vertex]);
+      sheet->n_vertex++;
+    }
+  for (uint32_t j = 0; j < (uint32_t)cut; j++)
+    for (uint32_t i = 0; i < (uint32_t)cut; i++) {
+      uint32_t a = first + j * row + i,
+               corner[2][3] = {{a, a + 1, a + row + 1}, {a, a + row + 1, a + row}};
+      memcpy(sheet->corner[sheet->n_triangle], corner, sizeof corner);
+      sheet->n_triangle += 2;
+    }
+}
+
+/* Cuts of a face: finer beside the roof. */
+static int cut_of(const SolidMesh *mesh, const Face *face, bool surface)
+{
+  double s = mesh->arm[face->arm].s[2 * face->layer];
+  return s < 1 ? (surface ? CUT_MAX : 3) : s < 2 && surface ? 3 : 2;
+}
+
+static size_t layers_of(const SolidMesh *mesh)
+{
+  size_t n = 0;
+  for (int a = 0; a < mesh->arms; a++)
+    n += (size_t)mesh->arm[a].layers;
+  return n;
+}
+
+static Fault sheet_neck(SheetPen *pen)
+{
+  const Pattern *p = &pen->mesh->pattern;
+  Mirror mirror[4];
+  size_t n = mirrors_of(pen->mesh, false, true, mirror), faces = n * (size_t)p->quads;
+  Fault fault = sheet_room(pen->sheet, faces * 9, faces * 8);
+  for (size_t k = 0; k < n && !fault; k++)
+    for (int q = 0; q < p->quads; q++) {
+      Face face = {.arm = 0, .layer = 0};
+      memcpy(face.node, p->quad[q], sizeof face.node);
+      face_draw(pen, &face, 2, mirror[k]);
+    }
+  return fault;
+}
+
+/* Elevation: faces on z = 0.  Gum side: surface faces of the lower half. */
+static Fault sheet_along(SheetPen *pen)
+{
+  const SolidMesh *mesh = pen->mesh;
+  const Pattern *p = &mesh->pattern;
+  bool gum = pen->kind == SHEET_GUM_SIDE;
+  Mirror mirror[4];
+  size_t n = mirrors_of(mesh, true, gum, mirror), per_layer = 0;
+  int edge[PATTERN_QUADS];
+  for (int q = 0; q < p->quads; q++) {
+    const int *v = p->quad[q];
+    bool low = p->outer[q] && p->phi[v[6]] < acos(-1.0) / 2;
+    edge[q] = gum ? (low ? 2 : -1) : p->line_edge[q];
+    per_layer += edge[q] >= 0;
+  }
+  size_t faces = n * per_layer * layers_of(mesh), cells = CUT_MAX * CUT_MAX,
+         corners = (CUT_MAX + 1) * (CUT_MAX + 1);
+  Fault fault = sheet_room(pen->sheet, faces * corners, 2 * faces * cells);
+  for (size_t k = 0; k < n && !fault; k++)
+    for (int arm = 0; arm < mesh->arms; arm++)
+      for (int layer = 0; layer < mesh->arm[arm].layers; layer++)
+        for (int q = 0; q < p->quads; q++)
+          if (edge[q] >= 0) {
+            Face face = edge_face(mesh, arm, layer, q, edge[q]);
+            face_draw(pen, &face, cut_of(mesh, &face, gum || p->outer[q]), mirror[k]);
+          }
+  return fault;
+}
+
+/* ---- surface ---- */
+
+static SurfaceZone zone_of(const SolidMesh *mesh, int arm, double phi, double gingival_y,
+                           bool lingual)
+{
+  double roof_low = mesh->roof_top - ROOF_SHARE * (mesh->roof_top - mesh->foot[arm]);
+  if (phi < ANGLE_GINGIVAL)
+    return gingival_y >= roof_low ? SURFACE_ROOF : SURFACE_LEGS;
+  if (phi > ANGLE_GROOVE)
+    return SURFACE_GROOVE;
+  return lingual ? SURFACE_LINGUAL : SURFACE_BUCCAL;
+}
+
+static void face_points(const SolidMesh *mesh, const NodeStress *stress, const Face *face,
+                        const Mirror mirror[], size_t n_mirror, Field *field)
+{
+  static const double at[3] = {-0.774596669241483377, 0, 0.774596669241483377},
+                      weight[3] = {5.0 / 9, 8.0 / 9, 5.0 / 9};
+  for (int g = 0; g < 9; g++) {
+    double n[8], dx[8], dy[8], phi = 0, level = 0;
+    face_shape(at[g % 3], at[g / 3], n, dx, dy);
+    Vec3 u = face_place(mesh, face, dx), v = face_place(mesh, face, dy),
+         p = face_place(mesh, face, n);
+    Vec3 normal = {u.y * v.z - u.z * v.y, u.z * v.x - u.x * v.z, u.x * v.y - u.y * v.x};
+    double area = sqrt(normal.x * normal.x + normal.y * normal.y + normal.z * normal.z) *
+                  weight[g % 3] * weight[g / 3];
+    for (int i = 0; i < 8; i++) {
+      phi += n[i] * (double)mesh->phi[face->node[i]];
+      level += n[i] * (double)mesh->roof_y[face->node[i]];
+    }
+    for (size_t k = 0; k < n_mirror; k++) {
+      SurfacePoint *to = &field->surface[field->n_surface++];
+      to->at = mirror_point(mesh, mirror[k], p);
+      to->area = (float)area;
+      to->zone = (uint8_t)zone_of(mesh, face->arm, phi, level, to->at.z < 0);
+      face_stress(stress, face, n, to->stress);
+      mirror_stress(mirror[k], to->stress);
+    }
+  }
+}
+
+static Fault surface_make(const SolidMesh *mesh, const NodeStress *stress, Field *field)
+{
+  const Pattern *p = &mesh->pattern;
+  Mirror mirror[4];
+  size_t n = mirrors_of(mesh, true, true, mirror), outer = 0;
+  for (int q = 0; q < p->quads; q++)
+    outer += p->outer[q];
+  field->surface = malloc(n * outer * layers_of(mesh) * 9 * sizeof *field->surface);
+  if (!field->surface)
+    return FAULT_MEMORY;
+  for (int arm = 0; arm < mesh->arms; arm++)
+    for (int layer = 0; layer < mesh->arm[arm].layers; layer++)
+      for (int q = 0; q < p->quads; q++)
+        if (p->outer[q]) {
+          Face face = edge_face(mesh, arm, layer, q, 2);
+          face_points(mesh, stress, &face, mirror, n, field);
+        }
+  return FAULT_NONE;
+}
+
+/* ---- candidates ---- */
+
+/* Node of the pattern at ring r below the surface at half step a: a section's or a layer middle's,
+ * or -1. */
+static int grid_node(const SolidMesh *mesh, int arm, int station, int half, int a, int r)
+{
+  int node = mesh->pattern.grid[half][a][r];
+  if (node < 0)
+    return -1;
+  if (station % 2 == 0)
+    return solid_section_node(mesh, arm, station / 2, node);
+  return mesh->pattern.corner[node] < 0
+             ? -1
+             : solid_middle_node(mesh, arm, station / 2, mesh->pattern.corner[node]);
+}
+
+/* Weights of three nodes at depths 0 < b < c for the mean over [0, d] of the parabola through them.
+ */
+static void mean_weights(double b, double c, double d, double w[3])
+{
+  w[1] = (d * d / 3 - c * d / 2) / (b * (b - c));
+  w[2] = (d * d / 3 - b * d / 2) / (c * (c - b));
+  w[0] = 1 - w[1] - w[2];
+}
+
+static double node_distance(const SolidMesh *mesh, int a, int b)
+{
+  Vec3 p = mesh->at[a], q = mesh->at[b];
+  return hypot(hypot(q.x - p.x, q.y - p.y), q.z - p.z);
+}
+
+/* Mean of the stress down to MEAN_DEPTH_MM below a surface node: the parabola through it and the
+ * two nodes under it that reach that depth. */
+static void mean_inwards(const SolidMesh *mesh, const NodeStress *stress, int arm, int station,
+                         int half, int a, int surface, float mean[UNIT_LOAD_N][6])
+{
+  int node[3] = {surface, -1, -1};
+  double depth[3] = {0, 0, 0};
+  for (int r = 2 * mesh->pattern.rings - 1; r >= 0 && depth[2] < MEAN_DEPTH_MM; r--) {
+    int next = grid_node(mesh, arm, station, half, a, r);
+    if (next < 0)
+      continue;
+    bool first = node[1] < 0;
+    if (!first && node[2] >= 0) /* too shallow: the next two */
+      node[1] = node[2], depth[1] = depth[2];
+    node[first ? 1 : 2] = next;
+    depth[first ? 1 : 2] = node_distance(mesh, surface, next);
+  }
+  double w[3] = {1, 0, 0};
+  if (node[2] >= 0 && depth[1] > 0 && depth[2] > depth[1])
+    mean_weights(depth[1], depth[2], fmin(MEAN_DEPTH_MM, depth[2]), w);
+  else
+    node[1] = node[2] = surface;
+  for (int k = 0; k < 12; k++) {
+    double sum = 0;
+    for (int i = 0; i < 3; i++)
+      sum += w[i] * (double)(&stress->stress[node[i]][0][0])[k];
+    (&mean[0][0])[k] = (float)sum;
+  }
+}
+
+static void candidate_add(const SolidMesh *mesh, const NodeStress *stress, int arm, int station,
+                          int half, int a, Field *field)
+{
+  int node = grid_node(mesh, arm, station, half, a, 2 * mesh->pattern.rings);
+  if (node < 0)
+    return;
+  Mirror mirror[4];
+  size_t n = mirrors_of(mesh, station > 0, false, mirror);
+  for (size_t k = 0; k < n; k++) {
+    PeakCandidate *to = &field->candidate[field->n_candidate++];
+    to->at = mirror_point(mesh, mirror[k], mesh->at[node]);
+    to->zone =
+        (uint8_t)zone_of(mesh, arm, (double)mesh->phi[node], (double)mesh->roof_y[node], half == 1);
+    memcpy(to->direct, stress->direct[node], sizeof to->direct);
+    memcpy(to->extrapolated, stress->extrapolated[node], sizeof to->extrapolated);
+    mean_inwards(mesh, stress, arm, station, half, a, node, to->mean);
+    mirror_stress(mirror[k], to->direct);
+    mirror_stress(mirror[k], to->extrapolated);
+    mirror_stress(mirror[k], to->mean);
+  }
+}
+
+/* Surface nodes from the neck to the feet; beyond them the loads come in. */
+static Fault candidates_make(const SolidMesh *mesh, const NodeStress *stress, Field *field)
+{
+  int halves = mesh->mirror_z ? 1 : 2, around = 6 * mesh->pattern.core;
+  size_t room = 2 * (2 * layers_of(mesh) + 2) * (size_t)(halves * (around + 1));
+  field->candidate = malloc(room * sizeof *field->candidate);
+  if (!field->candidate)
+    return FAULT_MEMORY;
+  for (int arm = 0; arm < mesh->arms; arm++)
+    for (int station = arm ? 1 : 0; station <= 2 * mesh->arm[arm].layers; station++)
+      for (int half = 0; half < halves && mesh->arm[arm].s[station] <= 2; half++)
+        for (int a = half ? 1 : 0; a <= around - half; a++)
+          candidate_add(mesh, stress, arm, station, half, a, field);
+  return FAULT_NONE;
+}
+
+Fault solid_picture(const SolidMesh *mesh, NodeStress *stress, Field *field)
+{
+  for (int kind = 0; kind < SHEET_N; kind++) {
+    SheetPen pen = {mesh, stress, &field->sheet[kind], (SheetKind)kind};
+    Fault fault = kind == SHEET_NECK ? sheet_neck(&pen) : sheet_along(&pen);
+    if (fault)
+      return fault;
+  }
+  Fault fault = surface_make(mesh, stress, field);
+  return fault ? fault : candidates_make(mesh, stress, field);
+}

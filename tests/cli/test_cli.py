@@ -1,0 +1,136 @@
+#!/usr/bin/env python3
+# test_cli.py - soffit-cli as its users call it: answers, exit status, messages.  TAP output.
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Usage: test_cli.py SOFFIT_CLI SOURCE_ROOT
+import json
+import os
+import subprocess
+import sys
+import tempfile
+
+sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+import shapes
+
+CLI, ROOT = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
+DEMO = os.path.join(ROOT, 'data', 'demo')
+count = 0
+
+
+def check(good, what, *more):
+    global count
+    count += 1
+    print('%s %d - %s' % ('ok' if good else 'not ok', count, what))
+    if not good:
+        for m in more:
+            print('# ' + str(m).replace('\n', '\n# '))
+
+
+def run(*args, **env):
+    p = subprocess.run([CLI, *args], capture_output=True, text=True, timeout=120, env={**os.environ, **env})
+    return p.returncode, p.stdout, p.stderr
+
+
+def objects(text):
+    return [json.loads(line) for line in text.splitlines()]
+
+
+def near(got, want, percent):
+    return got is not None and abs(got - want) <= abs(want) * percent / 100
+
+
+KEYS = ('case connector neck_height_mm neck_width_mm neck_area_mm2 roof_radius_mm form moment_n_mm shear_n nominal_mpa peak_mpa '
+        'band_percent answer strength_mpa margin scratch_um chance_percent verdict reasons advice').split()
+
+with tempfile.TemporaryDirectory() as folder:
+    def write(name, text):
+        path = os.path.join(folder, name)
+        with open(path, 'w', encoding='utf-8') as f:
+            f.write(text)
+        return path
+
+    # assess: the demo cases; their expected verdicts are part of the invented demo
+    expected = {'QB-01': 0, 'QB-02': 1, 'QB-03': 1, 'QB-08': 1}
+    for name, status in expected.items():
+        code, out, err = run('assess', '--json', os.path.join(DEMO, name + '.xml'))
+        rows = objects(out) if code in (0, 1) else []
+        check(code == status and rows, '%s exits %d' % (name, status), code, out, err)
+        check(all(k in row for row in rows for k in KEYS), '%s has every key' % name, out)
+        check(all(row['band_percent'] > 0 and row['case'] == name for row in rows), '%s: no figure without a band' % name, out)
+        if name == 'QB-02':
+            worst = min(rows, key=lambda row: row['margin'])
+            check(worst['connector'] == '35-36' and worst['verdict'] == 'rework' and worst['form'] == 'V',
+                  'QB-02: the V at 35-36 goes first', worst)
+            check(worst['advice'] and worst['reasons'], 'QB-02: reasons and advice', worst)
+        if name == 'QB-03':
+            row = next(r for r in rows if r['connector'] == '44-45')
+            check(row['moment_n_mm'] < 0, 'QB-03: the biting side is pulled at the hanging tooth', row)
+    code, out, err = run('assess', *sorted(os.path.join(DEMO, n) for n in os.listdir(DEMO) if n.endswith('.xml')))
+    check(code == 1 and 'rework' in out and 'holds' in out, 'all demo cases in one call, human form', code, err)
+    code_c, out_c, _ = run('assess', '--json', os.path.join(DEMO, 'QB-01.xml'), LC_ALL='C')
+    code_d, out_d, _ = run('assess', '--json', os.path.join(DEMO, 'QB-01.xml'), LC_ALL='de_DE.UTF-8')
+    check(code_c == code_d and out_c == out_d and objects(out_d), 'numbers do not change with the locale', out_d)
+
+    # bad input: exit 2, a message with the file, nothing on standard output
+    demo = open(os.path.join(DEMO, 'QB-01.xml'), encoding='utf-8').read()
+    bad = {
+        'missing.xml': None,
+        'empty.xml': '',
+        'cut.xml': demo[:len(demo) // 2],
+        'text.xml': 'not XML at all',
+        'other.xml': '<?xml version="1.0"?><case xmlns="urn:other" version="1"/>',
+        'newer.xml': demo.replace('version="1"', 'version="2"').replace('<?xml version="2"', '<?xml version="1'),
+        'tooth.xml': demo.replace('tooth="45"', 'tooth="49"'),
+        'size.xml': demo.replace('length="7"', 'length="-7"'),
+        'nan.xml': demo.replace('length="7"', 'length="nan"'),
+    }
+    for name, text in bad.items():
+        path = os.path.join(folder, name)
+        if text is not None:
+            check(name in ('empty.xml', 'text.xml', 'other.xml') or text != demo, 'the fault is in %s' % name)
+            write(name, text)
+        code, out, err = run('assess', path)
+        check(code == 2 and name in err and out == '', 'refuses %s with its name' % name, code, out, err)
+    check(run('assess', folder)[0] == 2, 'refuses a folder')
+    check(run()[0] == 2 and run('draw')[0] == 2 and run('assess')[0] == 2, 'usage errors exit 2')
+    check(run('assess', '--nonsense', 'x')[0] == 2, 'unknown option exits 2')
+    check(run('--help')[0] == 0, '--help exits 0')
+
+    # outline: U notches in a strip under pure bending; computed by two independent solvers for this project (E 1 %)
+    for h, r, d, double, want in ((1, 1, 10, False, 2.281), (1, .5, 10, False, 2.975), (2.5, .6, 5.5, False, 1.981),
+                                  (3, 1.2, 7, False, 1.713), (1, 1, 10, True, 1.986), (1.5, .6, 7, True, 1.923)):
+        path = write('u.svg', shapes.u_notch_bar(h, r, d, 4 * d, double))
+        code, out, err = run('outline', path, '--bend', '1000', '--json')
+        got = objects(out)[0] if code == 0 else {}
+        check(near(got.get('factor'), want, 0.5), 'U notch %g %g in %g%s: factor %g' % (h, r, d, ' twice' if double else '', want),
+              code, out, err)
+    code, out, err = run('outline', path, '--bend', '1000', '--thickness', '2', '--json')
+    check(code == 0 and near(objects(out)[0]['nominal_mpa'], 6 * 1000 / (2 * 4 ** 2), 0.01), 'nominal is 6 M / (t h^2)', out, err)
+    check(run('outline', write('cross.svg', shapes.svg([('', 'M 0 0 L 10 5 L 10 0 L 0 5 Z')])), '--bend', '1')[0] == 2,
+          'a crossing silhouette exits 2')
+    check(run('outline', write('open.svg', shapes.svg([('', 'M 0 0 L 10 5')])), '--bend', '1')[0] == 2, 'an open one too')
+
+    # connector: converged solid values computed by two independent solvers for this project; solid 3 %, plane 5 %
+    for name, args, want, nominal in (('U 0.2', (.2, 0, 3.2, .8), 589.3, 198.9), ('U 0.6', (.6, 0, 3.2, 1.0), 359.9, 198.9),
+                                      ('V60 0.2', (.2, 60, 3.2, .8), 588.3, 198.9), ('U 0.4 narrow', (.4, 0, 2.4, .8), 571.6, 265.3)):
+        path = write('c.svg', shapes.connector(*args))
+        code, out, err = run('connector', path, '--bend', '1000', '--plane', '--json')
+        got = objects(out)[0] if code == 0 else {'solid': {}, 'plane': {}}
+        check(near(got['solid'].get('peak_mpa'), want, 3), '%s: solid %g MPa' % (name, want), code, out, err)
+        check(near(got['plane'].get('peak_mpa'), want, 5), '%s: plane %g MPa' % (name, want), code, out, err)
+        check(near(got.get('nominal_mpa'), nominal, 0.1), '%s: M c / I' % name, out)
+    code, out, err = run('connector', path, '--bend', '1000', '--json', '--fine')
+    check(code == 0 and near(objects(out)[0]['solid']['peak_mpa'], 571.6, 1), 'fine solid within 1 %', out, err)
+    check(run('connector', path, '--bend', '1000', '--roundness', '2')[0] == 2, 'half a roundness exits 2')
+    check(run('connector', write('three.svg', shapes.svg([('gingival', 'M -5 2 H 5')])), '--bend', '1')[0] == 2,
+          'a missing outline exits 2')
+
+    # report
+    pdf = os.path.join(folder, 'out.pdf')
+    code, out, err = run('report', os.path.join(DEMO, 'QB-02.xml'), '-o', pdf)
+    check(code == 1 and open(pdf, 'rb').read(5) == b'%PDF-', 'report writes a PDF', code, err)
+    text = subprocess.run(['pdftotext', pdf, '-'], capture_output=True, text=True).stdout
+    check('QB-02' in text and '35/36' in text and 'dentist' in text, 'the paper names case, neck and cautions', text[:500])
+    check(run('report', os.path.join(DEMO, 'QB-02.xml'), '-o', '/proc/none/out.pdf')[0] == 2, 'no place for the paper exits 2')
+    check(run('report', os.path.join(DEMO, 'QB-02.xml'))[0] == 2, 'no name for the paper exits 2')
+
+print('1..%d' % count)

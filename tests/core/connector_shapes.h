@@ -1,0 +1,73 @@
+/* connector_shapes.h - reference connectors shared by the tests of loft and solid and by the
+ * benchmark. SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * mm.  Each outline: circular arc of radius r turning (90 - angle / 2) degrees a side, straight leg
+ * to the depth, straight body; an optional flat of half length `flat` in the middle.  Shapes of
+ * core/SOURCES.md "solid". */
+#pragma once
+#include <glib.h>
+#include "mechanics/loft.h"
+
+typedef struct {
+  double level, direction; /* y of the roof; -1 opens down, +1 up */
+  double radius, flat, open_left_deg, open_right_deg, depth, left, right;
+} NotchShape;
+
+static inline void notch_draw(Outline *outline, NotchShape n)
+{
+  double degree = G_PI / 180, a = (90 - n.open_left_deg / 2) * degree,
+         b = (90 - n.open_right_deg / 2) * degree;
+  double xa = n.flat + n.radius * sin(a), xb = n.flat + n.radius * sin(b);
+  double ya = n.radius * (1 - cos(a)), yb = n.radius * (1 - cos(b)),
+         foot_y = n.level + n.direction * n.depth;
+  double foot_a = xa + (n.depth - ya) * cos(a) / sin(a),
+         foot_b = xb + (n.depth - yb) * cos(b) / sin(b);
+  double centre = n.level + n.direction * n.radius;
+  outline_init(outline);
+  g_assert_cmpint(outline_move_to(outline, point(-n.left, foot_y)), ==, FAULT_NONE);
+  g_assert_cmpint(outline_line_to(outline, point(-foot_a, foot_y)), ==, FAULT_NONE);
+  g_assert_cmpint(outline_line_to(outline, point(-xa, n.level + n.direction * ya)), ==, FAULT_NONE);
+  g_assert_cmpint(outline_arc_to(outline, point(-n.flat, centre), n.direction * a), ==, FAULT_NONE);
+  if (n.flat > 0)
+    g_assert_cmpint(outline_line_to(outline, point(n.flat, n.level)), ==, FAULT_NONE);
+  g_assert_cmpint(outline_arc_to(outline, point(n.flat, centre), n.direction * b), ==, FAULT_NONE);
+  g_assert_cmpint(outline_line_to(outline, point(foot_b, foot_y)), ==, FAULT_NONE);
+  g_assert_cmpint(outline_line_to(outline, point(n.right, foot_y)), ==, FAULT_NONE);
+}
+
+typedef struct {
+  Outline gingival, occlusal, buccal, lingual;
+} Connector4;
+
+/* Height 4, gingival depth 2.5, occlusal notch 90 degrees r 0.5 depth 1.25, body width 8. */
+static inline void connector_draw(Connector4 *c, NotchShape gingival, double width,
+                                  double plan_radius)
+{
+  NotchShape up = {2, 1, 0.5, 0, 90, 90, 1.25, gingival.left, gingival.right};
+  NotchShape aside = {width / 2,     1, plan_radius, 0, 90, 90, 4 - width / 2, gingival.left,
+                      gingival.right};
+  notch_draw(&c->gingival, gingival);
+  notch_draw(&c->occlusal, up);
+  notch_draw(&c->buccal, aside);
+  aside.level = -aside.level;
+  aside.direction = -1;
+  notch_draw(&c->lingual, aside);
+}
+
+static inline NotchShape roof_shape(double radius, double flat, double open_deg)
+{
+  return (NotchShape){-2, -1, radius, flat, open_deg, open_deg, 2.5, 8, 8};
+}
+
+static inline LoftInput connector_input(const Connector4 *c)
+{
+  return (LoftInput){&c->gingival, &c->occlusal, &c->buccal, &c->lingual, 0, 2, 4};
+}
+
+static inline void connector_clear(Connector4 *c)
+{
+  outline_clear(&c->gingival);
+  outline_clear(&c->occlusal);
+  outline_clear(&c->buccal);
+  outline_clear(&c->lingual);
+}

@@ -1,0 +1,42 @@
+#!/bin/sh
+# run.sh - installs what is missing, builds with gcc and clang, runs the suite plain and under ASan+UBSan.
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Closes with one line: N passed, N failed.
+set -u
+cd "$(dirname "$0")/.."
+. app/packages.sh
+# shellcheck disable=SC2086
+need_packages $packages_run $packages_test
+export OPENBLAS_NUM_THREADS=1
+passed=0 failed=0
+
+# suite NAME BUILD_DIR [MESON_ARGUMENT...]: builds with warnings as errors and counts its tests
+suite() {
+  name=$1 dir=$2
+  shift 2
+  echo "== $name"
+  if ! { [ -f "$dir/build.ninja" ] || meson setup "$dir" -Dwerror=true "$@"; } >"$dir.log" 2>&1 || ! ninja -C "$dir" >>"$dir.log" 2>&1; then
+    tail -n 40 "$dir.log"
+    failed=$((failed + 1))
+    return
+  fi
+  meson test -C "$dir" --no-rebuild --print-errorlogs --timeout-multiplier "${slow:-1}" >"$dir.log" 2>&1
+  ok=$(sed -n 's/^Ok: *//p' "$dir.log")
+  bad=$(sed -n 's/^Fail: *//p; s/^Timeout: *//p; s/^Unexpected Pass: *//p' "$dir.log" | awk '{n += $1} END {print n + 0}')
+  if [ -z "$ok" ]; then ok=0 bad=$((bad + 1)); fi
+  [ "$bad" -eq 0 ] || cat "$dir.log"
+  passed=$((passed + ok)) failed=$((failed + bad))
+  echo "   $ok passed, $bad failed"
+}
+
+suite 'gcc' build
+CC=clang suite 'clang' build-clang
+slow=5
+ASAN_OPTIONS=detect_leaks=1:strict_string_checks=1 LSAN_OPTIONS=suppressions=$PWD/tests/leaks.txt \
+  UBSAN_OPTIONS=halt_on_error=1:print_stacktrace=1 \
+  suite 'gcc, address and undefined-behaviour sanitizers' build-asan -Db_sanitize=address,undefined -Db_lundef=false \
+  -Doptimization=1 -Dc_args=-fsanitize=float-divide-by-zero,float-cast-overflow
+rm -f build.log build-clang.log build-asan.log
+
+echo "$passed passed, $failed failed"
+[ "$failed" -eq 0 ]

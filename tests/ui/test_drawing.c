@@ -1,0 +1,517 @@
+/* test_drawing.c - colours, shade, lines and pictures without a window.
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Contrast: WCAG 2.1, relative luminance (published: W3C Recommendation 2018, "contrast ratio").  Lightness: CIE 1976
+ * L* from sRGB D65 luminance (published: CIE 15).  Required ratios: the look of the project (4.5 text, 3 marks). */
+#include "fake_assessment.h"
+#include "ui/drawing/flow.h"
+#include "ui/drawing/paper.h"
+#include "ui/drawing/picture_bars.h"
+#include "ui/drawing/picture_connector.h"
+#include "ui/drawing/picture_key.h"
+#include "ui/drawing/picture_plan.h"
+#include "ui/drawing/picture_section.h"
+#include "ui/drawing/picture_span.h"
+#include "ui/drawing/signs.h"
+#include "ui/drawing/silhouette.h"
+#include <string.h>
+
+static double linear(double c)
+{
+  return c <= 0.04045 ? c / 12.92 : pow((c + 0.055) / 1.055, 2.4);
+}
+
+static double luminance(Rgba c)
+{
+  return 0.2126 * linear(c.r) + 0.7152 * linear(c.g) + 0.0722 * linear(c.b);
+}
+
+static double contrast(Rgba a, Rgba b)
+{
+  double p = luminance(a), q = luminance(b);
+  return (fmax(p, q) + 0.05) / (fmin(p, q) + 0.05);
+}
+
+static double lightness(Rgba c)
+{
+  double y = luminance(c);
+  return y > 216.0 / 24389 ? 116 * cbrt(y) - 16 : y * 24389 / 27;
+}
+
+static void test_contrast(void)
+{
+  static const struct {
+    Colour ink, ground;
+    double light, dark; /* least ratio; 0: not used together in this theme */
+  } pair[] = {
+      {COLOUR_TEXT, COLOUR_BAR, 12, 4.5},    {COLOUR_TEXT, COLOUR_SEL, 4.5, 9},      {COLOUR_DIM, COLOUR_BAR, 5.4, 4.5},
+      {COLOUR_DIM, COLOUR_SEL, 4.5, 5},      {COLOUR_DIM, COLOUR_WINDOW, 4.5, 4.5},  {COLOUR_INK, COLOUR_PAPER, 14.5, 14.7},
+      {COLOUR_RULE, COLOUR_BAR, 3.2, 3},     {COLOUR_RULE, COLOUR_SEL, 3, 3.3},      {COLOUR_ACCENT, COLOUR_SEL, 5.9, 5.3},
+      {COLOUR_ACCENT, COLOUR_PAPER, 4.5, 4.5}, {COLOUR_ON_ACCENT, COLOUR_ACCENT, 7.6, 8}, {COLOUR_HOLDS, COLOUR_WINDOW, 5.8, 4.5},
+      {COLOUR_HOLDS, COLOUR_CARD, 4.5, 7.1}, {COLOUR_CLOSE, COLOUR_WINDOW, 5.5, 4.5}, {COLOUR_CLOSE, COLOUR_CARD, 4.5, 6.9},
+      {COLOUR_REWORK, COLOUR_SEL, 6.5, 5},   {COLOUR_GUM, COLOUR_GUM_FILL, 3, 4.6},
+  };
+  for (size_t i = 0; i < G_N_ELEMENTS(pair); i++)
+    for (int dark = 0; dark < 2; dark++) {
+      Palette p = palette_choose(dark, false);
+      double ratio = contrast(palette_colour(p, pair[i].ink), palette_colour(p, pair[i].ground));
+      g_assert_cmpfloat(ratio, >=, dark ? pair[i].dark : pair[i].light);
+    }
+  /* hatch over everything it is drawn on: steps 6 to 8 */
+  for (int dark = 0; dark < 2; dark++)
+    for (int step = 6; step <= 8; step++) {
+      Palette p = palette_choose(dark, false);
+      g_assert_cmpfloat(contrast(palette_colour(p, COLOUR_HATCH), palette_stretched_step(p, step)), >=, dark ? 7.9 : 5.8);
+    }
+  g_assert_cmpfloat(contrast((Rgba){0, 0, 0, 1}, (Rgba){1, 1, 1, 1}), ==, 21); /* published: 21:1 */
+}
+
+static bool same_colour(Rgba a, Rgba b)
+{
+  return fabs(a.r - b.r) + fabs(a.g - b.g) + fabs(a.b - b.b) + fabs(a.a - b.a) < 1e-12;
+}
+
+static void test_high_contrast(void)
+{
+  for (int dark = 0; dark < 2; dark++) {
+    Palette p = palette_choose(dark, true);
+    g_assert_cmpfloat(contrast(palette_colour(p, COLOUR_TEXT), palette_colour(p, COLOUR_BAR)), >=, 14);
+    g_assert_cmpfloat(contrast(palette_colour(p, COLOUR_LINE), palette_colour(p, COLOUR_BAR)), >=, 3);
+    Rgba a = palette_stress(p, 0.7), b = palette_stress(palette_choose(dark, false), 0.7);
+    g_assert_true(same_colour(a, b)); /* the shade stays */
+  }
+}
+
+static void test_scale(void)
+{
+  for (int dark = 0; dark < 2; dark++) {
+    Palette p = palette_choose(dark, false);
+    double sign = dark ? 1 : -1; /* always away from the paper */
+    for (int side = 0; side < 2; side++) {
+      double before = lightness(palette_stress(p, 0));
+      for (int i = 1; i <= 400; i++) {
+        double ratio = side ? PALETTE_SQUEEZED_END * i / 400 : PALETTE_END * i / 400;
+        double now = lightness(palette_stress(p, ratio));
+        g_assert_cmpfloat(sign * (now - before), >, -0.05); /* never back; 0.05 of rounding to 8 bits is not there */
+        g_assert_cmpfloat(fabs(now - before), <, 0.6);      /* and never a jump: 9 a step of 50 */
+        before = now;
+      }
+    }
+    /* look's table of lightness, steps 0, 6 and 8 */
+    static const double known[2][3] = {{95.1, 41.0, 22.9}, {17.0, 71.1, 88.9}};
+    g_assert_cmpfloat(fabs(lightness(palette_stress(p, 0)) - known[dark][0]), <, 0.1);
+    g_assert_cmpfloat(fabs(lightness(palette_stress(p, 1)) - known[dark][1]), <, 0.1);
+    g_assert_cmpfloat(fabs(lightness(palette_stress(p, PALETTE_END)) - known[dark][2]), <, 0.1);
+    Rgba end = palette_stress(p, PALETTE_END), far = palette_stress(p, 1e30), no = palette_stress(p, NAN);
+    Rgba infinite = palette_stress(p, -INFINITY), zero = palette_stress(p, 0), last = palette_squeezed_step(p, 4);
+    g_assert_true(same_colour(end, far));
+    g_assert_true(same_colour(no, zero));
+    g_assert_true(same_colour(infinite, last));
+  }
+}
+
+#define SIZE 160
+
+static void grid_clear(PixelGrid *grid, uint32_t pixel[SIZE * SIZE])
+{
+  memset(pixel, 0, SIZE * SIZE * sizeof *pixel);
+  *grid = (PixelGrid){pixel, SIZE, SIZE, SIZE};
+}
+
+/* A fan of thin triangles around a point off the pixel grid, wound either way: inside its circle each pixel belongs to
+ * exactly one triangle.  Counted by drawing the triangles one by one. */
+static void test_cover(void)
+{
+  static uint32_t pixel[SIZE * SIZE];
+  static int count[SIZE * SIZE];
+  enum { SPOKES = 97 };
+  const double radius = 71.3;
+  FieldSheet sheet = {.n_vertex = SPOKES + 1, .n_triangle = 1};
+  Point at[SPOKES + 1] = {{80.217, 79.861}};
+  uint32_t corner[1][3];
+  float value[SPOKES + 1];
+  for (int i = 0; i < SPOKES; i++) {
+    double a = 2 * G_PI * (i + 0.3) / SPOKES;
+    at[i + 1] = point(at[0].x + radius * cos(a), at[0].y + radius * sin(a));
+  }
+  for (int i = 0; i <= SPOKES; i++)
+    value[i] = 100;
+  sheet.at = at;
+  sheet.corner = corner;
+  ShadeStyle style = {PALETTE_LIGHT, 480, 0, 0};
+  View view = {1, 0, 160};
+  memset(count, 0, sizeof count);
+  for (uint32_t i = 0; i < SPOKES; i++) {
+    uint32_t a = 1 + i, b = 1 + (i + 1) % SPOKES;
+    memcpy(corner[0], i % 2 ? (uint32_t[3]){0, a, b} : (uint32_t[3]){b, a, 0}, sizeof corner[0]);
+    PixelGrid grid;
+    grid_clear(&grid, pixel);
+    shade_raster(&grid, view, &sheet, value, &style);
+    for (int k = 0; k < SIZE * SIZE; k++)
+      count[k] += pixel[k] != 0;
+  }
+  for (int y = 0; y < SIZE; y++)
+    for (int x = 0; x < SIZE; x++) {
+      double d = hypot(x + 0.5 - at[0].x, 160 - (y + 0.5) - at[0].y);
+      g_assert_cmpint(count[y * SIZE + x], <=, 1);
+      if (d < radius * cos(G_PI / SPOKES) - 0.01)
+        g_assert_cmpint(count[y * SIZE + x], ==, 1);
+      if (d > radius)
+        g_assert_cmpint(count[y * SIZE + x], ==, 0);
+    }
+}
+
+/* A strip whose stress grows evenly from -500 at the left to 1000 MPa at the right edge, limit 500: zero at 1/3. */
+static void linear_sheet(FieldSheet *sheet, float **value)
+{
+  fake_sheet(sheet, point(0, 0), point(15, 10), 23, 17);
+  *value = g_new(float, sheet->n_vertex);
+  for (size_t i = 0; i < sheet->n_vertex; i++)
+    (*value)[i] = (float)(-500 + 100 * sheet->at[i].x);
+}
+
+static void sheet_free(FieldSheet *sheet)
+{
+  free(sheet->at);
+  free(sheet->stress);
+  free(sheet->corner);
+}
+
+static void test_values(void)
+{
+  FieldSheet sheet;
+  float *value;
+  linear_sheet(&sheet, &value);
+  static uint32_t plain[SIZE * SIZE], hatched[SIZE * SIZE];
+  PixelGrid grid;
+  View view = {10, 3.7, 120.3};
+  grid_clear(&grid, plain);
+  shade_raster(&grid, view, &sheet, value, &(ShadeStyle){PALETTE_LIGHT, 500, 0, 0});
+  grid_clear(&grid, hatched);
+  shade_raster(&grid, view, &sheet, value, &(ShadeStyle){PALETTE_LIGHT, 500, 9, 0});
+  int over = 0, hatch = 0;
+  for (int y = 30; y < 110; y++)
+    for (int x = 10; x < 150; x++) {
+      double mpa = -500 + 100 * (x + 0.5 - 3.7) / 10;
+      uint32_t want = palette_argb(palette_stress(PALETTE_LIGHT, mpa / 500)), got = plain[y * SIZE + x];
+      for (int shift = 0; shift < 32; shift += 8) /* one unit of the table of 1024 colours */
+        g_assert_cmpint(abs((int)(want >> shift & 255) - (int)(got >> shift & 255)), <=, 2);
+      if (mpa < 499)
+        g_assert_cmpuint(hatched[y * SIZE + x], ==, got);
+      if (mpa > 501) {
+        over++;
+        hatch += hatched[y * SIZE + x] != got;
+      }
+    }
+  /* lines of 1.7 (and their soft edges) in a pitch of 9 */
+  g_assert_cmpint(hatch, >, over / 6);
+  g_assert_cmpint(hatch, <, over / 2);
+  g_free(value);
+  sheet_free(&sheet);
+}
+
+static void test_bad_values(void)
+{
+  FieldSheet sheet;
+  float *value;
+  linear_sheet(&sheet, &value);
+  static uint32_t pixel[SIZE * SIZE];
+  PixelGrid grid;
+  grid_clear(&grid, pixel);
+  value[0] = NAN;
+  value[40] = INFINITY;
+  value[100] = 3e38f;
+  sheet.at[200].x = NAN;
+  ShadeStyle style = shade_style(PALETTE_DARK, 500, 1);
+  shade_raster(&grid, (View){10, 3.7, 120.3}, &sheet, value, &style);
+  shade_raster(&grid, (View){1e300, -1e300, 1e308}, &sheet, value, &style);
+  shade_raster(&grid, (View){NAN, 0, 0}, &sheet, value, &style);
+  style.limit_mpa = 0;
+  shade_raster(&grid, (View){10, 3.7, 120.3}, &sheet, value, &style);
+  style.limit_mpa = 1e-300;
+  shade_raster(&grid, (View){10, 3.7, 120.3}, &sheet, value, &style);
+  g_assert_cmpuint(pixel[SIZE * 60 + 80], !=, 0);
+  g_free(value);
+  sheet_free(&sheet);
+}
+
+static void test_zero_line(void)
+{
+  FieldSheet sheet;
+  float *value;
+  linear_sheet(&sheet, &value);
+  LineSet lines;
+  g_assert_cmpint(contour_find(&sheet, value, 0, &lines), ==, FAULT_NONE);
+  g_assert_cmpuint(lines.n_line, ==, 1); /* one piece, from edge to edge */
+  double low = INFINITY, high = -INFINITY;
+  for (size_t i = 0; i < lines.n; i++) {
+    g_assert_cmpfloat(fabs(lines.at[i].x - 5), <, 1e-5); /* exact but for the floats */
+    low = fmin(low, lines.at[i].y);
+    high = fmax(high, lines.at[i].y);
+  }
+  g_assert_cmpfloat(low, ==, 0);
+  g_assert_cmpfloat(high, ==, 10);
+  line_set_clear(&lines);
+  g_assert_cmpint(contour_find(&sheet, value, 5000, &lines), ==, FAULT_NONE);
+  g_assert_cmpuint(lines.n_line, ==, 0);
+  g_free(value);
+  sheet_free(&sheet);
+}
+
+static void test_ring(void)
+{
+  FieldSheet sheet;
+  fake_sheet(&sheet, point(-2, -2), point(2, 2), 80, 80);
+  float *value = g_new(float, sheet.n_vertex);
+  for (size_t i = 0; i < sheet.n_vertex; i++)
+    value[i] = (float)point_length(sheet.at[i]);
+  LineSet lines;
+  g_assert_cmpint(contour_find(&sheet, value, 1.3, &lines), ==, FAULT_NONE);
+  g_assert_cmpuint(lines.n_line, ==, 1);
+  g_assert_cmpfloat(point_distance(lines.at[0], lines.at[lines.n - 1]), ==, 0); /* closed */
+  for (size_t i = 0; i < lines.n; i++)
+    g_assert_cmpfloat(fabs(point_length(lines.at[i]) - 1.3), <, 1e-3);
+  line_set_clear(&lines);
+  g_assert_cmpint(contour_rim(&sheet, &lines), ==, FAULT_NONE);
+  g_assert_cmpuint(lines.n_line, ==, 1);
+  double length = 0;
+  for (size_t i = 1; i < lines.n; i++)
+    length += point_distance(lines.at[i - 1], lines.at[i]);
+  g_assert_cmpfloat(fabs(length - 16), <, 1e-9);
+  line_set_clear(&lines);
+  g_free(value);
+  sheet_free(&sheet);
+}
+
+static void test_flow(void)
+{
+  FieldSheet sheet;
+  fake_sheet(&sheet, point(-5, -5), point(5, 5), 31, 29);
+  const double slope = 0.35;
+  NeckLoad load = {1, 0};
+  for (size_t i = 0; i < sheet.n_vertex; i++) {
+    float *s = sheet.stress[i][UNIT_BEND]; /* 100 MPa along `slope` everywhere */
+    s[0] = (float)(100 * cos(slope) * cos(slope));
+    s[1] = (float)(100 * sin(slope) * sin(slope));
+    s[3] = (float)(100 * sin(slope) * cos(slope));
+  }
+  float *value = g_new(float, sheet.n_vertex), *angle = g_new(float, sheet.n_vertex);
+  field_shade(&sheet, load, value, angle);
+  LineSet lines;
+  g_assert_cmpint(flow_lines(&sheet, value, angle, point(0, -2), point(0, 2), 5, 3, &lines), ==, FAULT_NONE);
+  g_assert_cmpuint(lines.n_line, ==, 5);
+  for (size_t i = 0; i < 5; i++) {
+    double start = -2 + 4 * ((double)i + 0.5) / 5; /* even pull: even spacing */
+    Point first = lines.at[lines.start[i]], last = lines.at[lines.start[i + 1] - 1];
+    g_assert_cmpfloat(fabs(point_distance(first, last) - 6), <, 0.1);
+    for (size_t k = lines.start[i]; k < lines.start[i + 1]; k++) {
+      Point p = lines.at[k];
+      g_assert_cmpfloat(fabs(p.y - start - tan(slope) * p.x), <, 0.01);
+    }
+  }
+  line_set_clear(&lines);
+  for (size_t i = 0; i < sheet.n_vertex; i++)
+    value[i] = -value[i];
+  g_assert_cmpint(flow_lines(&sheet, value, angle, point(0, -2), point(0, 2), 5, 3, &lines), ==, FAULT_NONE);
+  g_assert_cmpuint(lines.n_line, ==, 0); /* squeezed: no pull, no line */
+  line_set_clear(&lines);
+  g_assert_cmpint(flow_lines(&sheet, value, angle, point(0, NAN), point(0, 2), 5, 3, &lines), ==, FAULT_NOT_FINITE);
+  g_assert_cmpint(flow_lines(&sheet, value, angle, point(0, -2), point(0, 2), 0, 3, &lines), ==, FAULT_RANGE);
+  g_free(value);
+  g_free(angle);
+  sheet_free(&sheet);
+}
+
+static cairo_t *canvas_new(int width, int height)
+{
+  cairo_surface_t *surface = cairo_image_surface_create(CAIRO_FORMAT_ARGB32, width, height);
+  cairo_t *cr = cairo_create(surface);
+  cairo_surface_destroy(surface);
+  return cr;
+}
+
+/* The picture raised no error and left marks. */
+static void canvas_check(cairo_t *cr)
+{
+  g_assert_cmpint(cairo_status(cr), ==, CAIRO_STATUS_SUCCESS);
+  cairo_surface_t *surface = cairo_get_target(cr);
+  cairo_surface_flush(surface);
+  const unsigned char *data = cairo_image_surface_get_data(surface);
+  gsize size = (gsize)cairo_image_surface_get_stride(surface) * (gsize)cairo_image_surface_get_height(surface), marks = 0;
+  for (gsize i = 0; i < size; i++)
+    marks += data[i] != 0;
+  g_assert_cmpuint(marks, >, size / 200);
+  cairo_destroy(cr);
+}
+
+static void draw_all(const Assessment *a, int width, int height, const DrawContext *context)
+{
+  SpanPicture span = span_picture(a);
+  span.chosen = 1;
+  span.doors = true;
+  for (int order = 0; order < 2; order++) {
+    cairo_t *cr = canvas_new(width, height);
+    ConnectorPicture picture = connector_picture(a, 1, width, height, context);
+    picture.advice = a->n_advice > 3 ? &a->advice[order ? 4 : 3] : NULL;
+    picture.at_order = order;
+    picture.late = order;
+    picture_connector(cr, width, height, context, &picture);
+    canvas_check(cr);
+    cr = canvas_new(width, height);
+    span.at_order = order;
+    picture_span(cr, width, height, context, &span);
+    canvas_check(cr);
+    cr = canvas_new(width, height);
+    picture_section(cr, width, height, context, a, 1, order, NULL);
+    picture_plan(cr, width, height, context, a, 1, order, NULL, picture.advice);
+    picture_key(cr, width, height, context, order ? NAN : 480);
+    picture_gain(cr, width, height, context, banded(28, 22, 33), 100);
+    canvas_check(cr);
+  }
+}
+
+static void test_pictures(void)
+{
+  Assessment *a = fake_assessment_new();
+  for (int dark = 0; dark < 2; dark++) {
+    DrawContext context = {.palette = palette_choose(dark, false), .scale = 1, .decimal = ","};
+    draw_all(a, 100, 100, &context);
+    draw_all(a, 2560, 1440, &context);
+    context.resolution = 2;
+    context.scale = 1.6;
+    draw_all(a, 700, 500, &context);
+  }
+  fake_assessment_free(a);
+}
+
+/* Without an answer, without a strength, with figures that are not there: pictures stay pictures. */
+static void test_no_answer(void)
+{
+  Assessment *a = fake_assessment_new();
+  DrawContext context = {.palette = PALETTE_LIGHT, .scale = 1};
+  for (size_t i = 0; i < a->n_connector; i++) {
+    ConnectorAssessment *c = &a->connector[i];
+    field_unref(c->field);
+    c->field = NULL;
+    c->fault = FAULT_FOLD;
+    c->strength_mpa = c->peak_mpa = c->trial_peak_mpa = c->margin = banded(NAN, NAN, NAN);
+  }
+  draw_all(a, 400, 300, &context);
+  a->connector[1].form = (Form){.neck_x = NAN, .neck_height = NAN, .roof = {NAN, NAN}, .neck_width = NAN};
+  a->connector[1].cutter_shortfall = NAN;
+  a->trial_x = NAN;
+  a->n_curve = 0;
+  cairo_t *cr = canvas_new(400, 300);
+  ConnectorPicture picture = connector_picture(a, 1, 400, 300, &context);
+  picture_connector(cr, 400, 300, &context, &picture);
+  SpanPicture span = span_picture(a);
+  picture_span(cr, 400, 300, &context, &span);
+  canvas_check(cr);
+  picture.connector = 99;
+  cr = canvas_new(10, 10);
+  picture_connector(cr, 10, 10, &context, &picture); /* nothing to draw */
+  g_assert_cmpint(cairo_status(cr), ==, CAIRO_STATUS_SUCCESS);
+  cairo_destroy(cr);
+  fake_assessment_free(a);
+}
+
+static void test_span_geometry(void)
+{
+  Assessment *a = fake_assessment_new();
+  DrawContext context = {.palette = PALETTE_LIGHT, .scale = 1};
+  SpanPicture span = span_picture(a);
+  SpanGeometry g = span_geometry(&span, 1072, 252, &context);
+  g_assert_cmpuint(g.n_neck, ==, 3);
+  for (double x = 0; x <= a->span_length; x += 1.37) /* there and back */
+    g_assert_cmpfloat(fabs(span_geometry_mm(&g, view_px(g.view, point(x, 0)).x) - x), <, 1e-9);
+  g_assert_cmpfloat(span_geometry_mm(&g, -1e9), ==, 0);
+  g_assert_cmpfloat(fabs(span_geometry_mm(&g, 1e9) - a->span_length), <, 1e-9);
+  g_assert_true(span_geometry_on_handle(&g, g.handle, 12));
+  g_assert_false(span_geometry_on_handle(&g, point(g.handle.x + 60, g.handle.y), 22));
+  for (size_t i = 0; i < 3; i++) {
+    g_assert_cmpuint(span_geometry_neck(&g, point(g.neck_x[i], g.view.y)), ==, i);
+    g_assert_cmpfloat(g.door_x[i] - 46, >=, 0);
+    g_assert_cmpfloat(g.door_x[i] + 46, <=, 1072);
+    if (i > 0) /* 92 wide, 8 apart */
+      g_assert_cmpfloat(g.door_x[i] - g.door_x[i - 1], >=, 100 - 1e-3);
+  }
+  g_assert_cmpfloat(g.door_y + g.door_height, <=, 252);
+  g_assert_cmpfloat(g.tip.y, >=, g.handle.y);
+  fake_assessment_free(a);
+}
+
+static Box taken_box(const Places *places, size_t i)
+{
+  return places->taken[i];
+}
+
+static void test_places(void)
+{
+  Places places;
+  places_init(&places, (Box){0, 0, 100, 100});
+  places_take(&places, (Box){40, 40, 20, 20});
+  const Box wish[] = {{45, 45, 10, 10}, {95, 10, 10, 10}, {10, 10, 35, 35}, {60, 60, 20, 20}};
+  g_assert_cmpint(places_find(&places, wish, 4), ==, 3); /* covered, outside, overlapping, touching corners only */
+  g_assert_cmpuint(places.n, ==, 2);
+  g_assert_cmpfloat(taken_box(&places, 1).x, ==, 60);
+  g_assert_cmpint(places_find(&places, wish, 4), ==, -1);
+}
+
+static void test_signs(void)
+{
+  unsigned char *seen[4] = {NULL};
+  for (int v = 0; v < 4; v++) {
+    cairo_t *cr = canvas_new(15, 15);
+    draw_verdict(cr, (Verdict)v, 15, (Rgba){0, 0, 0, 1});
+    cairo_surface_t *surface = cairo_get_target(cr);
+    cairo_surface_flush(surface);
+    gsize size = (gsize)cairo_image_surface_get_stride(surface) * 15;
+    seen[v] = g_memdup2(cairo_image_surface_get_data(surface), size);
+    for (int w = 0; w < v; w++) { /* the four read differently without colour: a fifth of the square differs */
+      gsize differ = 0;
+      for (gsize i = 3; i < size; i += 4)
+        differ += abs((int)seen[v][i] - (int)seen[w][i]) > 100;
+      g_assert_cmpuint(differ, >, 15 * 15 / 12);
+    }
+    cairo_destroy(cr);
+  }
+  for (int v = 0; v < 4; v++)
+    g_free(seen[v]);
+  for (int icon = 0; icon < ICON_N; icon++) {
+    cairo_t *cr = canvas_new(24, 24);
+    draw_tool_icon(cr, (ToolIcon)icon, 24, (Rgba){0, 0, 0, 1});
+    canvas_check(cr);
+  }
+}
+
+static void test_silhouette(void)
+{
+  Assessment *a = fake_assessment_new();
+  double middle = silhouette_middle(a, 2);
+  g_assert_cmpfloat(fabs(middle - 19.5), <, 1e-12); /* 7 + 7 + 11/2 */
+  g_assert_cmpfloat(silhouette_top(a, middle), >, 7.4); /* crown 7.5 with its cusps */
+  g_assert_cmpfloat(silhouette_top(a, middle), <, 8.1);
+  g_assert_cmpfloat(fabs(silhouette_top(a, 14) - a->connector[1].form.groove_y), <, 0.1);
+  fake_assessment_free(a);
+}
+
+int main(int argc, char **argv)
+{
+  g_test_init(&argc, &argv, NULL);
+  g_test_add_func("/drawing/contrast", test_contrast);
+  g_test_add_func("/drawing/high-contrast", test_high_contrast);
+  g_test_add_func("/drawing/scale", test_scale);
+  g_test_add_func("/drawing/cover", test_cover);
+  g_test_add_func("/drawing/values", test_values);
+  g_test_add_func("/drawing/bad-values", test_bad_values);
+  g_test_add_func("/drawing/zero-line", test_zero_line);
+  g_test_add_func("/drawing/ring", test_ring);
+  g_test_add_func("/drawing/flow", test_flow);
+  g_test_add_func("/drawing/pictures", test_pictures);
+  g_test_add_func("/drawing/no-answer", test_no_answer);
+  g_test_add_func("/drawing/span-geometry", test_span_geometry);
+  g_test_add_func("/drawing/places", test_places);
+  g_test_add_func("/drawing/signs", test_signs);
+  g_test_add_func("/drawing/silhouette", test_silhouette);
+  return g_test_run();
+}

@@ -1,0 +1,515 @@
+/* test_session.c - edits, undo, recovery and the worker's queue; no display is opened.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "casefile/case_xml.h"
+#include "ui/recovery.h"
+#include "ui/session.h"
+#include "ui/tick_edit.h"
+#include <glib/gstdio.h>
+
+#define WAIT_MS 5000
+
+/* --- a run function that counts, and holds until it is let go --- */
+
+static struct {
+  GMutex mutex;
+  GCond moved;
+  int n_live, n_rest, n_cancelled;
+  double last_force;
+  bool hold;
+} run;
+
+static void run_reset(bool hold)
+{
+  g_mutex_lock(&run.mutex);
+  run.n_live = run.n_rest = run.n_cancelled = 0;
+  run.last_force = NAN;
+  run.hold = hold;
+  g_mutex_unlock(&run.mutex);
+}
+
+static void run_let_go(void)
+{
+  g_mutex_lock(&run.mutex);
+  run.hold = false;
+  g_cond_broadcast(&run.moved);
+  g_mutex_unlock(&run.mutex);
+}
+
+static int run_count(void)
+{
+  g_mutex_lock(&run.mutex);
+  int n = run.n_live + run.n_rest + run.n_cancelled;
+  g_mutex_unlock(&run.mutex);
+  return n;
+}
+
+static Fault run_counted(Assessor *assessor, const Case *c, const AssessSettings *settings, Assessment **result)
+{
+  (void)assessor;
+  g_mutex_lock(&run.mutex);
+  run.last_force = c->order_load_n;
+  while (run.hold && !settings->cancelled(settings->cancel_data))
+    g_cond_wait_until(&run.moved, &run.mutex, g_get_monotonic_time() + 1000);
+  bool cancelled = settings->cancelled(settings->cancel_data);
+  if (cancelled)
+    run.n_cancelled++;
+  else if (settings->grade == ASSESS_LIVE)
+    run.n_live++;
+  else
+    run.n_rest++;
+  g_mutex_unlock(&run.mutex);
+  if (cancelled)
+    return FAULT_CANCELLED;
+  /* the deliver function below looks at no more than that there is something; sessions see no result */
+  *result = NULL;
+  return FAULT_NO_NECK;
+}
+
+static bool wait_for(bool (*done)(void *data), void *data)
+{
+  gint64 end = g_get_monotonic_time() + WAIT_MS * 1000;
+  while (!done(data) && g_get_monotonic_time() < end) {
+    g_main_context_iteration(NULL, FALSE);
+    g_usleep(500);
+  }
+  return done(data);
+}
+
+/* --- a case and a session --- */
+
+static void case_make(Case *c)
+{
+  static const int tooth[] = {45, 46, 47};
+  case_init(c);
+  g_free(c->number);
+  c->number = g_strdup("T-1");
+  c->n_unit = 3;
+  for (size_t i = 0; i < 3; i++) {
+    c->unit[i] = (Unit){.tooth = tooth[i], .role = i == 1 ? ROLE_PONTIC : ROLE_ABUTMENT};
+    g_assert_cmpint(tooth_mean_size(tooth[i], &c->unit[i].length, &c->unit[i].width, &c->unit[i].height), ==, FAULT_NONE);
+  }
+  c->order_load_n = 600;
+}
+
+static SoffitSession *session_make(const char *state_dir)
+{
+  Case c;
+  case_make(&c);
+  SoffitSession *session = session_new(state_dir, run_counted);
+  g_autoptr(GError) error = NULL;
+  session_start(session, &c, &error);
+  g_assert_no_error(error);
+  case_clear(&c);
+  return session;
+}
+
+static void load_set(SoffitSession *session, const char *name, double force)
+{
+  session_edit_begin(session, name)->order_load_n = force;
+  g_assert_true(session_edit_end(session));
+}
+
+static double load_now(SoffitSession *session)
+{
+  return session_case(session)->order_load_n;
+}
+
+/* --- undo --- */
+
+static void test_undo_without_limit(void)
+{
+  run_reset(false);
+  g_autoptr(SoffitSession) session = session_make("");
+  g_assert_null(session_undo_name(session));
+  for (int i = 1; i <= 1000; i++)
+    load_set(session, i % 2 ? "odd" : "even", 600 + i);
+  g_assert_cmpstr(session_undo_name(session), ==, "even");
+  for (int i = 999; i >= 0; i--) {
+    g_assert_true(session_undo(session));
+    g_assert_cmpfloat(load_now(session), ==, 600 + i);
+  }
+  g_assert_false(session_undo(session));
+  g_assert_cmpstr(session_redo_name(session), ==, "odd");
+  for (int i = 1; i <= 1000; i++)
+    g_assert_true(session_redo(session));
+  g_assert_false(session_redo(session));
+  g_assert_cmpfloat(load_now(session), ==, 1600);
+}
+
+static void test_new_edit_forgets_redo(void)
+{
+  g_autoptr(SoffitSession) session = session_make("");
+  load_set(session, "first", 700);
+  session_undo(session);
+  load_set(session, "second", 800);
+  g_assert_null(session_redo_name(session));
+  session_undo(session);
+  g_assert_cmpfloat(load_now(session), ==, 600);
+}
+
+static void count_up(SoffitSession *session, int *n)
+{
+  (void)session;
+  (*n)++;
+}
+
+static void test_stream_is_one_step(void)
+{
+  g_autoptr(SoffitSession) session = session_make("");
+  int n_changed = 0;
+  g_signal_connect(session, "case-changed", G_CALLBACK(count_up), &n_changed);
+  Case *c = session_edit_begin(session, "drag");
+  for (int i = 1; i <= 50; i++) {
+    c->order_load_n = 600 + i;
+    session_edit_update(session);
+  }
+  g_assert_true(session_edit_end(session));
+  g_assert_cmpint(n_changed, ==, 51);
+  g_assert_true(session_undo(session));
+  g_assert_cmpfloat(load_now(session), ==, 600);
+  g_assert_null(session_undo_name(session));
+}
+
+static void test_series_is_one_step(void)
+{
+  g_autoptr(SoffitSession) session = session_make("");
+  for (int i = 1; i <= 5; i++) {
+    session_edit_begin_series(session, "arrow")->order_load_n = 600 + i;
+    session_edit_end(session);
+  }
+  load_set(session, "other", 900);
+  session_edit_begin_series(session, "arrow")->order_load_n = 901;
+  session_edit_end(session);
+  session_undo(session);
+  g_assert_cmpfloat(load_now(session), ==, 900);
+  session_undo(session);
+  g_assert_cmpfloat(load_now(session), ==, 605);
+  session_undo(session);
+  g_assert_cmpfloat(load_now(session), ==, 600);
+}
+
+static void test_cancel_and_empty_edit(void)
+{
+  g_autoptr(SoffitSession) session = session_make("");
+  session_edit_begin(session, "wrong")->order_load_n = 1;
+  session_edit_update(session);
+  session_edit_cancel(session);
+  g_assert_cmpfloat(load_now(session), ==, 600);
+  session_edit_begin(session, "nothing");
+  g_assert_false(session_edit_end(session));
+  g_assert_null(session_undo_name(session));
+  g_assert_false(session_edit_end(session)); /* none is open */
+}
+
+static void test_outline_edit(void)
+{
+  g_autoptr(SoffitSession) session = session_make("");
+  Outline drawn, before;
+  outline_init(&drawn);
+  outline_init(&before);
+  const Outline *now = &session_case(session)->connector[1].side[SIDE_GINGIVAL];
+  g_assert_cmpint(outline_copy(&before, now), ==, FAULT_NONE);
+  g_assert_cmpint(outline_copy(&drawn, now), ==, FAULT_NONE);
+  drawn.knot[drawn.n / 2].at.y -= 0.385;
+  session_edit_begin(session, "draw");
+  g_assert_cmpint(session_set_outline(session, 1, SIDE_GINGIVAL, &drawn), ==, FAULT_NONE);
+  g_assert_cmpint(session_set_outline(session, 7, SIDE_GINGIVAL, &drawn), ==, FAULT_RANGE);
+  g_assert_true(session_edit_end(session));
+  g_assert_true(outline_equal(&session_case(session)->connector[1].side[SIDE_GINGIVAL], &drawn, 1e-12));
+  g_assert_true(session_case(session)->connector[1].drawn[SIDE_GINGIVAL]);
+  session_undo(session);
+  g_assert_true(outline_equal(&session_case(session)->connector[1].side[SIDE_GINGIVAL], &before, 1e-12));
+  g_assert_cmpuint(session_focus(session), ==, 1); /* the eye follows */
+  outline_clear(&drawn);
+  outline_clear(&before);
+}
+
+static void test_tick(void)
+{
+  g_autoptr(SoffitSession) session = session_make("");
+  g_assert_false(tick_step(session, "fire", ""));
+  g_assert_false(tick_step(session, "fire", "much too long"));
+  g_assert_true(tick_step(session, "fire", "ÄB"));
+  g_assert_false(tick_step(session, "fire", "CD")); /* recorded already */
+  const Tick *tick = g_ptr_array_index(session_case(session)->tick, 0);
+  g_assert_cmpstr(tick->step, ==, "fire");
+  g_assert_cmpstr(tick->initials, ==, "ÄB");
+  g_autoptr(GDateTime) time = g_date_time_new_from_iso8601(tick->time, NULL);
+  g_assert_nonnull(time);
+  g_assert_true(session_undo(session));
+  g_assert_cmpuint(session_case(session)->tick->len, ==, 0);
+  session_redo(session);
+  g_assert_true(untick_step(session, "fire"));
+  g_assert_cmpuint(session_case(session)->tick->len, ==, 0);
+}
+
+/* --- files --- */
+
+static char *folder_make(void)
+{
+  g_autoptr(GError) error = NULL;
+  char *dir = g_dir_make_tmp("soffit-session-XXXXXX", &error);
+  g_assert_no_error(error);
+  return dir;
+}
+
+static void folder_remove(char *dir)
+{
+  g_autoptr(GDir) folder = g_dir_open(dir, 0, NULL);
+  const char *name;
+  while ((name = g_dir_read_name(folder)) != NULL) {
+    g_autofree char *path = g_build_filename(dir, name, NULL);
+    g_unlink(path);
+  }
+  g_rmdir(dir);
+  g_free(dir);
+}
+
+static int folder_count(const char *dir, const char *suffix)
+{
+  g_autoptr(GDir) folder = g_dir_open(dir, 0, NULL);
+  const char *name;
+  int n = 0;
+  while ((name = g_dir_read_name(folder)) != NULL)
+    n += g_str_has_suffix(name, suffix);
+  return n;
+}
+
+static void test_save_and_modified(void)
+{
+  char *dir = folder_make();
+  g_autofree char *path = g_build_filename(dir, "a.xml", NULL);
+  g_autoptr(SoffitSession) session = session_make("");
+  g_autoptr(GError) error = NULL;
+  g_assert_true(session_modified(session)); /* never saved */
+  g_assert_true(session_save(session, path, &error));
+  g_assert_no_error(error);
+  g_assert_false(session_modified(session));
+  load_set(session, "load", 750);
+  g_assert_true(session_modified(session));
+  session_undo(session);
+  g_assert_false(session_modified(session)); /* as in the file again */
+  load_set(session, "load", 755);
+  g_assert_true(session_save(session, NULL, &error));
+  g_autoptr(SoffitSession) second = session_new("", run_counted);
+  g_assert_true(session_open(second, path, &error));
+  g_assert_cmpfloat(load_now(second), ==, 755);
+  g_assert_false(session_modified(second));
+  g_assert_false(session_save(second, "/proc/no/such/folder.xml", &error));
+  g_assert_error(error, CASE_ERROR, CASE_ERROR_SAVE);
+  g_clear_error(&error);
+  g_assert_false(session_open(second, "/proc/none.xml", &error));
+  g_assert_nonnull(error);
+  g_assert_cmpfloat(load_now(second), ==, 755); /* untouched */
+  folder_remove(dir);
+}
+
+static bool file_there(void *dir)
+{
+  return folder_count(dir, ".xml") == 1;
+}
+
+static bool recovery_has_load(void *dir)
+{
+  g_autoptr(GDir) folder = g_dir_open(dir, 0, NULL);
+  const char *name;
+  bool has = false;
+  while (!has && (name = g_dir_read_name(folder)) != NULL) {
+    if (!g_str_has_suffix(name, ".xml"))
+      continue;
+    g_autofree char *path = g_build_filename(dir, name, NULL);
+    Case c;
+    case_init(&c);
+    has = case_load(&c, path, NULL) && c.order_load_n == 777;
+    case_clear(&c);
+  }
+  return has;
+}
+
+static void test_recovery_written_and_removed(void)
+{
+  char *dir = folder_make();
+  SoffitSession *session = session_make(dir);
+  g_assert_true(wait_for(file_there, dir));
+  session_edit_begin(session, "drag")->order_load_n = 777;
+  session_edit_update(session); /* the pen is still down */
+  g_assert_true(wait_for(recovery_has_load, dir));
+  g_autoptr(GPtrArray) left = recovery_left_over(dir);
+  g_assert_cmpuint(left->len, ==, 0); /* its owner lives */
+  session_close(session);
+  g_assert_cmpint(folder_count(dir, ".xml"), ==, 0);
+  g_assert_cmpint(folder_count(dir, ".note"), ==, 0);
+  g_object_unref(session);
+  folder_remove(dir);
+}
+
+static void test_recovery_after_crash(void)
+{
+  char *dir = folder_make();
+  SoffitSession *lost = session_make(dir);
+  load_set(lost, "load", 777);
+  g_assert_true(wait_for(recovery_has_load, dir));
+  g_object_unref(lost); /* gone without closing its case */
+  g_autoptr(GPtrArray) left = recovery_left_over(dir);
+  g_assert_cmpuint(left->len, ==, 1);
+  const LeftOver *over = g_ptr_array_index(left, 0);
+  g_assert_cmpstr(over->number, ==, "T-1");
+  g_autoptr(SoffitSession) session = session_new(dir, run_counted);
+  g_autoptr(GError) error = NULL;
+  g_assert_true(session_recover(session, over->path, &error));
+  g_assert_no_error(error);
+  g_assert_cmpfloat(load_now(session), ==, 777);
+  g_assert_true(session_modified(session));
+  g_assert_false(g_file_test(over->path, G_FILE_TEST_EXISTS)); /* now in a file of the living session */
+  g_assert_cmpint(folder_count(dir, ".xml"), ==, 1);
+  session_close(session);
+  folder_remove(dir);
+}
+
+static void failure_noted(SoffitSession *session, bool *failed)
+{
+  (void)session;
+  *failed = true;
+}
+
+static bool is_set(void *flag)
+{
+  return *(bool *)flag;
+}
+
+static void test_recovery_fails_loudly(void)
+{
+  bool failed = false;
+  g_test_expect_message(NULL, G_LOG_LEVEL_WARNING, "recovery file:*");
+  g_autoptr(SoffitSession) session = session_make("/proc/no-folder-here");
+  g_signal_connect(session, "autosave-failed", G_CALLBACK(failure_noted), &failed);
+  g_assert_true(wait_for(is_set, &failed));
+  g_test_assert_expected_messages();
+}
+
+/* --- the worker's queue --- */
+
+typedef struct {
+  AssessJob *job;
+  int n, n_current;
+} Delivered;
+
+static void delivered(Assessment *result, Fault fault, bool current, void *data)
+{
+  Delivered *got = data;
+  g_assert_null(result);
+  g_assert_cmpint(fault, ==, FAULT_NO_NECK);
+  got->n++;
+  got->n_current += current;
+}
+
+static bool job_done(void *data)
+{
+  return !assess_job_busy(((Delivered *)data)->job);
+}
+
+static bool job_began(void *data)
+{
+  (void)data;
+  g_mutex_lock(&run.mutex);
+  bool began = !isnan(run.last_force);
+  g_mutex_unlock(&run.mutex);
+  return began;
+}
+
+static void test_latest_wins(void)
+{
+  run_reset(true);
+  Delivered got = {0};
+  got.job = assess_job_new(run_counted, delivered, &got);
+  Case c;
+  case_make(&c);
+  assess_job_request(got.job, &c, 0);
+  g_assert_true(wait_for(job_began, NULL)); /* the first one runs and is held */
+  for (int i = 1; i < 100; i++) {
+    c.order_load_n = 600 + i;
+    assess_job_request(got.job, &c, 0);
+  }
+  run_let_go();
+  g_assert_true(wait_for(job_done, &got));
+  while (g_main_context_iteration(NULL, FALSE))
+    ;
+  /* the first, the last, and the rest answer of the last: 97 were replaced */
+  g_assert_cmpint(run.n_live, ==, 2);
+  g_assert_cmpint(run.n_rest, ==, 1);
+  g_assert_cmpfloat(run.last_force, ==, 699);
+  g_assert_cmpint(got.n, ==, 3);
+  g_assert_cmpint(got.n_current, ==, 2);
+  assess_job_free(got.job);
+  case_clear(&c);
+}
+
+static bool rest_began(void *data)
+{
+  (void)data;
+  return run_count() == 1 && !isnan(run.last_force);
+}
+
+static void test_rest_is_cancelled(void)
+{
+  run_reset(false);
+  Delivered got = {0};
+  got.job = assess_job_new(run_counted, delivered, &got);
+  Case c;
+  case_make(&c);
+  assess_job_request(got.job, &c, 0);
+  g_assert_true(wait_for(rest_began, NULL)); /* live answered */
+  g_mutex_lock(&run.mutex);
+  run.hold = true;
+  run.last_force = NAN;
+  g_mutex_unlock(&run.mutex);
+  g_assert_true(wait_for(job_began, NULL)); /* the rest answer runs, held */
+  assess_job_request(got.job, &c, 0);
+  run_let_go();
+  g_assert_true(wait_for(job_done, &got));
+  g_assert_cmpint(run.n_cancelled + run.n_rest, >=, 1);
+  g_assert_cmpint(run.n_live, ==, 2);
+  assess_job_free(got.job);
+  case_clear(&c);
+}
+
+static void test_forgotten_is_dropped(void)
+{
+  run_reset(true);
+  Delivered got = {0};
+  got.job = assess_job_new(run_counted, delivered, &got);
+  Case c;
+  case_make(&c);
+  assess_job_request(got.job, &c, 0);
+  g_assert_true(wait_for(job_began, NULL));
+  assess_job_forget(got.job);
+  run_let_go();
+  g_assert_true(wait_for(job_done, &got));
+  while (g_main_context_iteration(NULL, FALSE))
+    ;
+  g_assert_cmpint(got.n, ==, 0);
+  assess_job_free(got.job);
+  case_clear(&c);
+}
+
+int main(int argc, char *argv[])
+{
+  g_test_init(&argc, &argv, NULL);
+  g_mutex_init(&run.mutex);
+  g_cond_init(&run.moved);
+  g_test_add_func("/session/undo-without-limit", test_undo_without_limit);
+  g_test_add_func("/session/new-edit-forgets-redo", test_new_edit_forgets_redo);
+  g_test_add_func("/session/stream-is-one-step", test_stream_is_one_step);
+  g_test_add_func("/session/series-is-one-step", test_series_is_one_step);
+  g_test_add_func("/session/cancel-and-empty-edit", test_cancel_and_empty_edit);
+  g_test_add_func("/session/outline-edit", test_outline_edit);
+  g_test_add_func("/session/tick", test_tick);
+  g_test_add_func("/session/save-and-modified", test_save_and_modified);
+  g_test_add_func("/session/recovery-written-and-removed", test_recovery_written_and_removed);
+  g_test_add_func("/session/recovery-after-crash", test_recovery_after_crash);
+  g_test_add_func("/session/recovery-fails-loudly", test_recovery_fails_loudly);
+  g_test_add_func("/session/latest-wins", test_latest_wins);
+  g_test_add_func("/session/rest-is-cancelled", test_rest_is_cancelled);
+  g_test_add_func("/session/forgotten-is-dropped", test_forgotten_is_dropped);
+  return g_test_run();
+}

@@ -1,0 +1,8 @@
+/* draw_context.h - the desktop's theme, words and sizes for the pictures of ui/drawing.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "ui/drawing/context.h"
+#include <gtk/gtk.h>
+
+/* font: storage of the caller's that the context borrows. */
+DrawContext draw_context_for(GtkWidget *widget, char font[64]);

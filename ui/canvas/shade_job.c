@@ -1,0 +1,129 @@
+/* shade_job.c - one thread, one waiting place.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ui/canvas/shade_job.h"
+#include "ui/wake.h"
+#include <glib.h>
+
+struct ShadeJob {
+  ShadeDeliver deliver;
+  void *data;
+  Wake *wake;
+  GThread *thread;
+  GMutex mutex; /* guards all below */
+  GCond moved;
+  ShadeRequest *waiting; /* owned; NULL = nothing asked */
+  ShadeAnswer *answer;   /* owned; newest not yet delivered */
+  bool quit;
+};
+
+static void request_free(ShadeRequest *request)
+{
+  if (!request)
+    return;
+  assessment_unref(request->a);
+  g_free(request);
+}
+
+void shade_answer_free(ShadeAnswer *answer)
+{
+  if (!answer)
+    return;
+  connector_ink_free(answer->ink);
+  if (answer->shade)
+    cairo_surface_destroy(answer->shade);
+  assessment_unref(answer->request.a);
+  g_free(answer);
+}
+
+static ShadeAnswer *request_answer(const ShadeRequest *request)
+{
+  ShadeAnswer *answer = g_new0(ShadeAnswer, 1);
+  answer->request = *request;
+  assessment_ref(request->a);
+  if (request->whole_bridge) {
+    DrawContext context = {.palette = request->palette, .scale = request->scale, .resolution = request->resolution};
+    SpanPicture picture = span_picture(request->a);
+    answer->shade = span_shade(&picture, request->width, request->height, &context);
+    return answer;
+  }
+  if (connector_ink_new(request->a, request->connector, false, &answer->ink) != FAULT_NONE)
+    return answer;
+  double limit = connector_limit(&request->a->connector[request->connector], false);
+  ShadeStyle style = shade_style(request->palette, limit, request->scale * request->resolution);
+  answer->shade = shade_surface(request->width, request->height, request->resolution, request->view,
+                                answer->ink->shaded->sheet, answer->ink->shaded->value, &style);
+  return answer;
+}
+
+static void *worker_run(void *data)
+{
+  ShadeJob *job = data;
+  g_mutex_lock(&job->mutex);
+  for (;;) {
+    while (!job->waiting && !job->quit)
+      g_cond_wait(&job->moved, &job->mutex);
+    if (job->quit)
+      break;
+    ShadeRequest *request = g_steal_pointer(&job->waiting);
+    g_mutex_unlock(&job->mutex);
+    ShadeAnswer *answer = request_answer(request);
+    request_free(request);
+    g_mutex_lock(&job->mutex);
+    shade_answer_free(job->answer);
+    job->answer = answer;
+    wake_ring(job->wake);
+  }
+  g_mutex_unlock(&job->mutex);
+  return NULL;
+}
+
+static gboolean job_deliver(void *data)
+{
+  ShadeJob *job = data;
+  g_mutex_lock(&job->mutex);
+  ShadeAnswer *answer = g_steal_pointer(&job->answer);
+  g_mutex_unlock(&job->mutex);
+  if (answer)
+    job->deliver(answer, job->data);
+  return G_SOURCE_CONTINUE;
+}
+
+ShadeJob *shade_job_new(ShadeDeliver deliver, void *data)
+{
+  ShadeJob *job = g_new0(ShadeJob, 1);
+  job->deliver = deliver;
+  job->data = data;
+  job->wake = wake_new(job_deliver, job);
+  g_mutex_init(&job->mutex);
+  g_cond_init(&job->moved);
+  job->thread = g_thread_new("soffit-shade", worker_run, job);
+  return job;
+}
+
+void shade_job_free(ShadeJob *job)
+{
+  if (!job)
+    return;
+  g_mutex_lock(&job->mutex);
+  job->quit = true;
+  g_cond_signal(&job->moved);
+  g_mutex_unlock(&job->mutex);
+  g_thread_join(job->thread);
+  wake_free(job->wake);
+  request_free(job->waiting);
+  shade_answer_free(job->answer);
+  g_mutex_clear(&job->mutex);
+  g_cond_clear(&job->moved);
+  g_free(job);
+}
+
+void shade_job_request(ShadeJob *job, const ShadeRequest *request)
+{
+  ShadeRequest *copy = g_memdup2(request, sizeof *request);
+  assessment_ref(copy->a);
+  g_mutex_lock(&job->mutex);
+  request_free(job->waiting);
+  job->waiting = copy;
+  g_cond_signal(&job->moved);
+  g_mutex_unlock(&job->mutex);
+}

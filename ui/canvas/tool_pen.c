@@ -1,0 +1,130 @@
+/* tool_pen.c - draw a stretch anew; the starters that draw a whole U or V.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "outline/shape.h"
+#include "ui/canvas/tool.h"
+#include <math.h>
+
+#define REACH_MM 0.6 /* ends of a stroke that come this near join the outline there */
+
+static void pen_press(Hand *hand, const PenPoint *at)
+{
+  g_array_set_size(hand->pen, 0);
+  g_array_append_val(hand->pen, *at);
+  hand->trouble = NULL;
+  if (outline_copy(&hand->before, hand_outline(hand)) || !session_edit_begin(hand->session, N_("Draw")))
+    return;
+  hand->busy = true;
+}
+
+/* The stroke so far, set into the outline as it was; false when it cannot be (too short, crosses). */
+static Fault pen_apply(Hand *hand)
+{
+  Outline outline;
+  outline_init(&outline);
+  Point where = {NAN, NAN};
+  Fault fault = outline_copy(&outline, &hand->before);
+  if (!fault)
+    fault = stroke_apply(&outline, (const PenPoint *)(void *)hand->pen->data, hand->pen->len, NULL, REACH_MM, &where);
+  if (!fault)
+    fault = session_set_outline(hand->session, session_focus(hand->session), SIDE_GINGIVAL, &outline);
+  outline_clear(&outline);
+  hand->trouble_at = where;
+  return fault;
+}
+
+static void pen_move(Hand *hand, const PenPoint at[], size_t n)
+{
+  if (!hand->busy)
+    return;
+  g_array_append_vals(hand->pen, at, (guint)n);
+  if (hand->pen->len >= 4 && pen_apply(hand) == FAULT_NONE)
+    session_edit_update(hand->session);
+}
+
+static void pen_release(Hand *hand)
+{
+  if (!hand->busy)
+    return;
+  hand->busy = false;
+  Fault fault = hand->pen->len >= 2 ? pen_apply(hand) : FAULT_DEGENERATE;
+  if (fault) {
+    session_edit_cancel(hand->session);
+    hand->trouble = hand->pen->len >= 4 ? fault_text(fault) : NULL; /* a tap is no stroke */
+  } else
+    session_edit_end(hand->session);
+  g_array_set_size(hand->pen, 0);
+}
+
+static void pen_cancel(Hand *hand)
+{
+  if (hand->busy)
+    session_edit_cancel(hand->session);
+  hand->busy = false;
+  g_array_set_size(hand->pen, 0);
+}
+
+/* Feet (left, right) and roof of the embrasure as it is drawn; false when there is none. */
+static bool embrasure_room(const Outline *gingival, double *foot, double *roof)
+{
+  double left = INFINITY, right = -INFINITY;
+  *roof = -INFINITY;
+  for (size_t i = 0, n = 40 * outline_pieces(gingival); i <= n; i++) {
+    Point p = outline_at(gingival, (double)i / 40);
+    *roof = fmax(*roof, p.y);
+    if (p.y > 0.02) {
+      left = fmin(left, p.x);
+      right = fmax(right, p.x);
+    }
+  }
+  *foot = fmin(-left, right);
+  return *foot > 0.3 && *roof > 0.3;
+}
+
+static bool starter(Hand *hand, const char *name,
+                    Fault (*make)(double, double, const Neighbours *, Outline *))
+{
+  double foot, roof;
+  size_t connector = session_focus(hand->session);
+  if (!session_has_case(hand->session))
+    return false;
+  if (!embrasure_room(hand_outline(hand), &foot, &roof))
+    foot = 1.5, roof = 2.0;
+  Neighbours around = case_neighbours(session_case(hand->session), connector);
+  Outline outline;
+  outline_init(&outline);
+  Fault fault = make(foot, roof, &around, &outline);
+  if (!fault && session_edit_begin(hand->session, name)) {
+    fault = session_set_outline(hand->session, connector, SIDE_GINGIVAL, &outline);
+    if (fault)
+      session_edit_cancel(hand->session);
+    else
+      session_edit_end(hand->session);
+  }
+  outline_clear(&outline);
+  hand->trouble = fault ? fault_text(fault) : NULL;
+  hand->trouble_at = point(0, roof);
+  return true;
+}
+
+static bool starter_u(Hand *hand)
+{
+  return starter(hand, N_("Start from a U"), shape_starter_u);
+}
+
+static bool starter_v(Hand *hand)
+{
+  return starter(hand, N_("Start from a V"), shape_starter_v);
+}
+
+const Tool tool_pen = {.id = "pen",
+                       .name = N_("Pen: draw a stretch of the roof anew"),
+                       .key = GDK_KEY_d,
+                       .icon = ICON_PEN,
+                       .press = pen_press,
+                       .move = pen_move,
+                       .release = pen_release,
+                       .cancel = pen_cancel};
+const Tool tool_starter_u = {
+    .id = "starter-u", .name = N_("Start from a U in this room"), .key = GDK_KEY_u, .icon = ICON_U, .act = starter_u};
+const Tool tool_starter_v = {
+    .id = "starter-v", .name = N_("Start from a V in this room"), .key = GDK_KEY_v, .icon = ICON_V, .act = starter_v};

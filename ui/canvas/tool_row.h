@@ -1,0 +1,17 @@
+/* tool_row.h - the row of tools and layers that floats over the drawing.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "ui/canvas/canvas.h"
+
+GtkWidget *tool_row_new(SoffitCanvas *canvas);
+void tool_row_update(GtkWidget *row); /* after the tool or the layers changed by key */
+
+/* What stands in the row, in order; the keys of the canvas read it too. */
+typedef struct {
+  const Tool *tool;  /* or                                             */
+  unsigned layer;    /* a layer to show or hide                        */
+  const char *name;  /* msgid, of a layer                              */
+  guint key;         /* with Shift, of a layer                         */
+  ToolIcon icon;
+} ToolRowItem;
+const ToolRowItem *tool_row_items(size_t *n);

@@ -1,0 +1,266 @@
+/* case_dialog.c - pages of fields on a draft; "Take over" hands the draft to the session.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ui/case_dialog.h"
+#include "casefile/material_xml.h"
+#include "ui/case_form.h"
+#include "ui/words.h"
+
+typedef struct {
+  CaseDraft draft;
+  SoffitSession *session; /* owned ref */
+  bool fresh;             /* a new case, not an edit */
+  GtkWidget *window, *message, *card;
+} CaseDialog;
+
+static void dialog_free(CaseDialog *dialog)
+{
+  case_clear(&dialog->draft.c);
+  g_object_unref(dialog->session);
+  g_free(dialog);
+}
+
+/* --- take over --- */
+
+static bool draft_take(CaseDialog *dialog, GError **error)
+{
+  if (dialog->fresh)
+    return session_start(dialog->session, &dialog->draft.c, error);
+  Case *c = session_edit_begin(dialog->session, N_("Edit case"));
+  if (c == NULL || case_copy(c, &dialog->draft.c) != FAULT_NONE) {
+    session_edit_cancel(dialog->session);
+    g_set_error_literal(error, G_FILE_ERROR, G_FILE_ERROR_NOMEM, _(fault_text(FAULT_MEMORY)));
+    return false;
+  }
+  session_edit_end(dialog->session);
+  return true;
+}
+
+static void take_over(GtkButton *button, CaseDialog *dialog)
+{
+  (void)button;
+  char place[32];
+  const char *reason = NULL;
+  g_autoptr(GError) error = NULL;
+  g_autofree char *text = NULL;
+  if (!case_check(&dialog->draft.c, place, &reason))
+    text = g_strdup_printf("%s: %s", place, words_translate(reason));
+  else if (!draft_take(dialog, &error))
+    text = g_strdup(error->message);
+  if (text == NULL) {
+    gtk_window_destroy(GTK_WINDOW(dialog->window));
+    return;
+  }
+  gtk_label_set_text(GTK_LABEL(dialog->message), text);
+  gtk_widget_set_visible(dialog->message, TRUE);
+}
+
+/* --- pages --- */
+
+static GtkWidget *order_page(CaseDialog *dialog)
+{
+  /* as JobStep, which counts from 1 */
+  static const char *const step[] = {N_("not recorded"), N_("order"), N_("drawing"),  N_("cutting plan"), N_("soft state"), N_("firing"),
+                                     N_("fitting"),   N_("adjusting"), N_("finishing"),   N_("stain and glaze"),
+                                     N_("last look"), N_("signing"),  N_("hand-over"),    N_("broken")};
+  static const char *const habit[] = {N_("not asked"), N_("no"), N_("yes")};
+  Case *c = &dialog->draft.c;
+  GtkWidget *form = form_new();
+  form_text(form, _("Case number"), _("no patient name"), &c->number);
+  form_text(form, _("Title"), _("a line of your own"), &c->title);
+  form_number(form, _("Order’s load"), _("N, pressed on the worst place of the biting edge"), &c->order_load_n, 5, 5000, 10, 0);
+  form_choice(form, _("Grinding habit"), _("as the order says"), habit, G_N_ELEMENTS(habit), (unsigned *)&c->grinding_habit);
+  form_number(form, _("Brush to pass"), _("mm, passage hole (ISO 16409)"), &c->brush_mm, 0.6, 5, 0.1, 1);
+  form_number(form, _("Enlargement"), _("from the label of this blank"), &c->enlargement, 1, 1.5, 0.001, 4);
+  form_number(form, _("Cutter"), _("mm, smallest tool for the embrasures"), &c->cutter_diameter, 0.3, 3, 0.1, 1);
+  form_choice(form, _("Step of the job"), _("rules of later steps stay silent"), step, G_N_ELEMENTS(step), (unsigned *)&c->step);
+  return form;
+}
+
+static void card_show(CaseDialog *dialog)
+{
+  const Material *card = &dialog->draft.c.material;
+  g_autofree char *strength = words_number(card->strength_mpa, 0), *band = words_number(card->strength_percent, 0);
+  g_autofree char *spread = words_number(card->weibull, 0), *tough = words_number(card->toughness, 1);
+  g_autofree char *tough_band = words_number(card->toughness_percent, 0), *stiff = words_number(card->young_mpa / 1000, 0);
+  g_autofree char *text = g_strdup_printf(
+      _("ISO 6872 class %d. Bars: %s MPa (± %s %%), spread m %s, finished %s. Toughness %s MPa√m (± %s %%). Stiffness %s GPa.\n\n%s"),
+      card->iso_class, strength, band, spread, card->bar_finish, tough, tough_band, stiff, words_translate(card->source));
+  gtk_label_set_text(GTK_LABEL(dialog->card), text);
+}
+
+static void card_chosen(GtkDropDown *field, GParamSpec *property, CaseDialog *dialog)
+{
+  (void)property;
+  size_t n;
+  const Material *shipped = materials_shipped(&n);
+  guint chosen = gtk_drop_down_get_selected(field);
+  if (chosen < n)
+    dialog->draft.c.material = shipped[chosen];
+  card_show(dialog);
+}
+
+static GtkWidget *material_page(CaseDialog *dialog)
+{
+  Case *c = &dialog->draft.c;
+  GtkWidget *form = form_new();
+  GtkStringList *names = gtk_string_list_new(NULL);
+  size_t n;
+  const Material *shipped = materials_shipped(&n);
+  guint chosen = (guint)n;
+  for (size_t i = 0; i < n; i++) {
+    gtk_string_list_append(names, words_translate(shipped[i].name));
+    if (g_str_equal(shipped[i].id, c->material.id))
+      chosen = (guint)i;
+  }
+  if (chosen == n) /* the case carries a card of its own */
+    gtk_string_list_append(names, *c->material.name ? c->material.name : _("own values"));
+  GtkWidget *field = gtk_drop_down_new(G_LIST_MODEL(names), NULL);
+  gtk_drop_down_set_selected(GTK_DROP_DOWN(field), chosen);
+  g_signal_connect(field, "notify::selected", G_CALLBACK(card_chosen), dialog);
+  form_row(form, _("Material card"), field, _("the case keeps a copy of it"));
+  form_text(form, _("Batch of the blank"), "", &c->blank_batch);
+  dialog->card = gtk_label_new(NULL);
+  gtk_label_set_wrap(GTK_LABEL(dialog->card), TRUE);
+  gtk_label_set_xalign(GTK_LABEL(dialog->card), 0);
+  gtk_label_set_max_width_chars(GTK_LABEL(dialog->card), 60);
+  gtk_grid_attach(GTK_GRID(form), dialog->card, 0, 2, 3, 1);
+  card_show(dialog);
+  return form;
+}
+
+static void finish_to_all(GtkButton *button, CaseDialog *dialog)
+{
+  Case *c = &dialog->draft.c;
+  const Connector *from = &c->connector[dialog->draft.connector];
+  for (size_t i = 0; i + 1 < c->n_unit; i++)
+    if (i != dialog->draft.connector)
+      memcpy(c->connector[i].finish, from->finish, sizeof from->finish);
+  gtk_button_set_label(button, _("Same at all necks ✓"));
+}
+
+static GtkWidget *finish_page(CaseDialog *dialog)
+{
+  Case *c = &dialog->draft.c;
+  const char *finish[FINISH_N];
+  for (int i = 0; i < FINISH_N; i++)
+    finish[i] = finish_name((FinishState)i);
+  GtkWidget *form = form_new();
+  char name[12];
+  connector_name(c, dialog->draft.connector, '/', name);
+  Connector *joint = &c->connector[dialog->draft.connector];
+  g_autofree char *title = g_strdup_printf(_("Connector %s"), name);
+  form_title(form, title);
+  for (int zone = 0; zone < ZONE_NECK_N; zone++)
+    form_choice(form, words_translate(zone_name((FinishZone)zone)), "", finish, FINISH_N, (unsigned *)&joint->finish[zone]);
+  GtkWidget *all = gtk_button_new_with_label(_("Same at all necks"));
+  gtk_widget_add_css_class(all, "quiet");
+  g_signal_connect(all, "clicked", G_CALLBACK(finish_to_all), dialog);
+  form_row(form, "", all, "");
+  form_title(form, _("Whole bridge"));
+  form_choice(form, words_translate(zone_name(ZONE_INSIDE)), "", finish, FINISH_N, (unsigned *)&c->inside);
+  form_choice(form, words_translate(zone_name(ZONE_EDGES)), "", finish, FINISH_N, (unsigned *)&c->edges);
+  form_choice(form, words_translate(zone_name(ZONE_BITING_FACE)), "", finish, FINISH_N, (unsigned *)&c->biting_face);
+  return form;
+}
+
+/* --- the window --- */
+
+static void page_add(GtkWidget *stack, GtkWidget *page, const char *name, const char *title)
+{
+  GtkWidget *scroller = gtk_scrolled_window_new();
+  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), page);
+  gtk_stack_add_titled(GTK_STACK(stack), scroller, name, title);
+}
+
+static GtkWidget *buttons_build(CaseDialog *dialog)
+{
+  GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *leave = gtk_button_new_with_label(_("Leave"));
+  GtkWidget *take = gtk_button_new_with_label(dialog->fresh ? _("Make the case") : _("Take over"));
+  dialog->message = gtk_label_new(NULL);
+  gtk_label_set_wrap(GTK_LABEL(dialog->message), TRUE);
+  gtk_label_set_xalign(GTK_LABEL(dialog->message), 0);
+  gtk_widget_set_hexpand(dialog->message, TRUE);
+  gtk_widget_add_css_class(leave, "quiet");
+  gtk_widget_add_css_class(take, "strong");
+  gtk_actionable_set_action_name(GTK_ACTIONABLE(leave), "window.close");
+  g_signal_connect(take, "clicked", G_CALLBACK(take_over), dialog);
+  gtk_box_append(GTK_BOX(row), dialog->message);
+  gtk_box_append(GTK_BOX(row), leave);
+  gtk_box_append(GTK_BOX(row), take);
+  gtk_widget_add_css_class(row, "actions");
+  gtk_window_set_default_widget(GTK_WINDOW(dialog->window), take);
+  return row;
+}
+
+/* Takes the dialog over. */
+static void dialog_show(CaseDialog *dialog, GtkWindow *parent)
+{
+  dialog->window = gtk_window_new();
+  GtkWindow *window = GTK_WINDOW(dialog->window);
+  gtk_window_set_title(window, dialog->fresh ? _("New case") : _("Edit case"));
+  gtk_window_set_transient_for(window, parent);
+  gtk_window_set_modal(window, TRUE);
+  gtk_window_set_default_size(window, 860, 560);
+  gtk_widget_add_css_class(dialog->window, "soffit");
+  gtk_widget_add_css_class(dialog->window, "case-dialog");
+  GtkWidget *stack = gtk_stack_new(), *pages = gtk_stack_sidebar_new();
+  page_add(stack, order_page(dialog), "order", _("Order and job"));
+  page_add(stack, case_units_page(&dialog->draft), "units", _("Units"));
+  page_add(stack, material_page(dialog), "material", _("Material"));
+  if (!dialog->fresh)
+    page_add(stack, finish_page(dialog), "finish", _("Finish"));
+  gtk_stack_sidebar_set_stack(GTK_STACK_SIDEBAR(pages), GTK_STACK(stack));
+  gtk_widget_set_hexpand(stack, TRUE);
+  GtkWidget *middle = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 0), *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
+  gtk_widget_set_vexpand(middle, TRUE);
+  gtk_box_append(GTK_BOX(middle), pages);
+  gtk_box_append(GTK_BOX(middle), stack);
+  gtk_box_append(GTK_BOX(box), middle);
+  gtk_box_append(GTK_BOX(box), buttons_build(dialog));
+  gtk_window_set_child(window, box);
+  GtkEventController *keys = gtk_shortcut_controller_new();
+  gtk_shortcut_controller_add_shortcut(
+      GTK_SHORTCUT_CONTROLLER(keys),
+      gtk_shortcut_new(gtk_keyval_trigger_new(GDK_KEY_Escape, 0), gtk_named_action_new("window.close")));
+  gtk_widget_add_controller(dialog->window, keys);
+  g_object_set_data_full(G_OBJECT(dialog->window), "dialog", dialog, (GDestroyNotify)dialog_free);
+  gtk_window_present(window);
+}
+
+static CaseDialog *dialog_new(SoffitSession *session, bool fresh)
+{
+  CaseDialog *dialog = g_new0(CaseDialog, 1);
+  case_init(&dialog->draft.c);
+  dialog->session = g_object_ref(session);
+  dialog->fresh = fresh;
+  return dialog;
+}
+
+void case_dialog_new(GtkWindow *parent, SoffitSession *session)
+{
+  CaseDialog *dialog = dialog_new(session, true);
+  Case *c = &dialog->draft.c;
+  const Material *card = material_find("3y");
+  g_autoptr(GDateTime) now = g_date_time_new_now_local();
+  g_free(c->number);
+  c->number = g_date_time_format(now, "%y%m%d-%H%M");
+  if (card)
+    c->material = *card;
+  c->brush_mm = 1.1;
+  c->enlargement = 1.25;
+  c->cutter_diameter = 1.0;
+  case_units_propose(c);
+  dialog_show(dialog, parent);
+}
+
+void case_dialog_edit(GtkWindow *parent, SoffitSession *session)
+{
+  CaseDialog *dialog = dialog_new(session, false);
+  dialog->draft.connector = session_focus(session);
+  if (case_copy(&dialog->draft.c, session_case(session)) == FAULT_NONE)
+    dialog_show(dialog, parent);
+  else
+    dialog_free(dialog);
+}

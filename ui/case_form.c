@@ -1,0 +1,119 @@
+/* case_form.c - see case_form.h.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ui/case_form.h"
+#include "ui/words.h"
+
+static void name_give(GtkWidget *field, const char *name)
+{
+  gtk_accessible_update_property(GTK_ACCESSIBLE(field), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+GtkWidget *form_new(void)
+{
+  GtkWidget *form = gtk_grid_new();
+  gtk_grid_set_column_spacing(GTK_GRID(form), 16);
+  gtk_grid_set_row_spacing(GTK_GRID(form), 8);
+  gtk_widget_add_css_class(form, "form");
+  return form;
+}
+
+static int row_next(GtkWidget *form)
+{
+  int row = GPOINTER_TO_INT(g_object_get_data(G_OBJECT(form), "rows"));
+  g_object_set_data(G_OBJECT(form), "rows", GINT_TO_POINTER(row + 1));
+  return row;
+}
+
+static GtkWidget *label_new(const char *text, const char *class_name)
+{
+  GtkWidget *label = gtk_label_new(text);
+  gtk_label_set_xalign(GTK_LABEL(label), 0);
+  gtk_label_set_wrap(GTK_LABEL(label), TRUE);
+  if (class_name)
+    gtk_widget_add_css_class(label, class_name);
+  return label;
+}
+
+void form_title(GtkWidget *form, const char *title)
+{
+  gtk_grid_attach(GTK_GRID(form), label_new(title, "title"), 0, row_next(form), 3, 1);
+}
+
+void form_row(GtkWidget *form, const char *name, GtkWidget *field, const char *note)
+{
+  int row = row_next(form);
+  GtkWidget *label = label_new(name, NULL), *beside = label_new(note, "note");
+  gtk_widget_add_css_class(beside, "dim");
+  gtk_label_set_max_width_chars(GTK_LABEL(beside), 40);
+  gtk_label_set_mnemonic_widget(GTK_LABEL(label), field);
+  gtk_widget_set_valign(field, GTK_ALIGN_CENTER);
+  gtk_grid_attach(GTK_GRID(form), label, 0, row, 1, 1);
+  gtk_grid_attach(GTK_GRID(form), field, 1, row, 1, 1);
+  gtk_grid_attach(GTK_GRID(form), beside, 2, row, 1, 1);
+  name_give(field, name);
+}
+
+static void number_changed(GtkSpinButton *field, double *value)
+{
+  *value = gtk_spin_button_get_value(field);
+}
+
+GtkWidget *field_number(const char *name, double *value, double low, double high, double step, int decimals)
+{
+  GtkWidget *field = gtk_spin_button_new_with_range(low, high, step);
+  gtk_spin_button_set_digits(GTK_SPIN_BUTTON(field), (guint)decimals);
+  gtk_spin_button_set_value(GTK_SPIN_BUTTON(field), isfinite(*value) ? *value : low);
+  gtk_editable_set_width_chars(GTK_EDITABLE(field), 6);
+  gtk_editable_set_max_width_chars(GTK_EDITABLE(field), 6);
+  g_signal_connect(field, "value-changed", G_CALLBACK(number_changed), value);
+  name_give(field, name);
+  return field;
+}
+
+void form_number(GtkWidget *form, const char *name, const char *note, double *value, double low, double high,
+                 double step, int decimals)
+{
+  form_row(form, name, field_number(name, value, low, high, step, decimals), note);
+}
+
+static void text_changed(GtkEditable *field, char **text)
+{
+  g_free(*text);
+  *text = g_strdup(gtk_editable_get_text(field));
+}
+
+void form_text(GtkWidget *form, const char *name, const char *note, char **text)
+{
+  GtkWidget *field = gtk_entry_new();
+  gtk_editable_set_text(GTK_EDITABLE(field), *text);
+  gtk_entry_set_max_length(GTK_ENTRY(field), 200);
+  gtk_widget_set_hexpand(field, TRUE);
+  g_signal_connect(field, "changed", G_CALLBACK(text_changed), text);
+  form_row(form, name, field, note);
+}
+
+static void choice_changed(GtkDropDown *field, GParamSpec *property, unsigned *value)
+{
+  (void)property;
+  guint chosen = gtk_drop_down_get_selected(field);
+  if (chosen != GTK_INVALID_LIST_POSITION)
+    *value = chosen;
+}
+
+GtkWidget *field_choice(const char *name, const char *const choice[], guint n, unsigned *value)
+{
+  GtkStringList *words = gtk_string_list_new(NULL);
+  for (guint i = 0; i < n; i++)
+    gtk_string_list_append(words, words_translate(choice[i]));
+  GtkWidget *field = gtk_drop_down_new(G_LIST_MODEL(words), NULL);
+  gtk_drop_down_set_selected(GTK_DROP_DOWN(field), *value < n ? *value : 0);
+  g_signal_connect(field, "notify::selected", G_CALLBACK(choice_changed), value);
+  name_give(field, name);
+  return field;
+}
+
+void form_choice(GtkWidget *form, const char *name, const char *note, const char *const choice[], guint n,
+                 unsigned *value)
+{
+  form_row(form, name, field_choice(name, choice, n, value), note);
+}

@@ -1,0 +1,33 @@
+/* case_form.h - the draft of a case that a dialog works on, and fields bound to its members.
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Fields write straight into the draft, which does not move while its dialog lives. */
+#pragma once
+#include "casefile/case.h"
+#include <gtk/gtk.h>
+
+typedef struct {
+  Case c;
+  size_t connector;    /* whose finish is shown */
+  GtkWidget *page_units; /* box that case_units refills */
+} CaseDraft;
+
+GtkWidget *form_new(void); /* a grid of label, field, note */
+void form_title(GtkWidget *form, const char *title);
+/* NaN shows as the lowest value. */
+void form_number(GtkWidget *form, const char *name, const char *note, double *value, double low, double high,
+                 double step, int decimals);
+void form_text(GtkWidget *form, const char *name, const char *note, char **text);
+/* choice: n msgids; value: an enum, read and written as its number */
+void form_choice(GtkWidget *form, const char *name, const char *note, const char *const choice[], guint n,
+                 unsigned *value);
+void form_row(GtkWidget *form, const char *name, GtkWidget *field, const char *note);
+
+/* The same fields without a row, for tables; name is what assistive technology hears. */
+GtkWidget *field_number(const char *name, double *value, double low, double high, double step, int decimals);
+GtkWidget *field_choice(const char *name, const char *const choice[], guint n, unsigned *value);
+
+/* The page of the units (case_units.c). */
+GtkWidget *case_units_page(CaseDraft *draft);
+/* Three units 45-46-47 with mean sizes. */
+void case_units_propose(Case *c);

@@ -1,0 +1,278 @@
+/* connector_body.c - ground, tissue, shaded material and outlines of the elevation.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "outline/form.h"
+#include "ui/drawing/connector_layers.h"
+#include "ui/drawing/gauges.h"
+
+#define FADE_MM 0.7       /* the drawing ends softly in the middle of the units */
+#define COMB_TEETH 240
+#define COMB_MM 0.075     /* tooth for a curvature of 1/mm */
+#define COMB_LONGEST_MM 0.6
+#define ZERO_REACH 0.85   /* of the neck height, to either side of the neck */
+
+static double x_first(const ConnectorSheet *s)
+{
+  const Outline *o = &s->drawn->side[SIDE_GINGIVAL];
+  return o->n > 0 ? o->knot[0].at.x : 0;
+}
+
+static double x_last(const ConnectorSheet *s)
+{
+  const Outline *o = &s->drawn->side[SIDE_GINGIVAL];
+  return o->n > 0 ? o->knot[o->n - 1].at.x : 0;
+}
+
+static void body_path(const ConnectorSheet *s)
+{
+  cairo_new_path(s->cr);
+  path_outline_on(s->cr, s->view, &s->drawn->side[SIDE_GINGIVAL], false);
+  path_outline_on(s->cr, s->view, &s->drawn->side[SIDE_OCCLUSAL], true);
+  cairo_close_path(s->cr);
+}
+
+/* Grid lines of `every` mm that are not drawn by the coarser grid. */
+static void grid_lines(const ConnectorSheet *s, int every, int skip, Colour colour)
+{
+  Point low = view_mm(s->view, point(0, s->height)), high = view_mm(s->view, point(s->width, 0));
+  if (s->view.scale * every < 4)
+    return;
+  ink_use(s->cr, s->context, colour);
+  ink_width(s->cr, s->context, 1);
+  double half = 0.5;
+  for (double x = ceil(low.x / every) * every; x <= high.x; x += every)
+    if (skip == 0 || fmod(fabs(x), skip) > 0.5) {
+      double at = floor(view_px(s->view, point(x, 0)).x) + half;
+      draw_line(s->cr, point(at, 0), point(at, s->height));
+    }
+  for (double y = ceil(low.y / every) * every; y <= high.y; y += every)
+    if (skip == 0 || fmod(fabs(y), skip) > 0.5) {
+      double at = floor(view_px(s->view, point(0, y)).y) + half;
+      draw_line(s->cr, point(0, at), point(s->width, at));
+    }
+}
+
+static void draw_tissue(const ConnectorSheet *s)
+{
+  cairo_t *cr = s->cr;
+  double y = s->view.y, papilla = s->drawn->papilla;
+  cairo_rectangle(cr, 0, y, s->width, fmax(s->height - y, 0));
+  ink_use(cr, s->context, COLOUR_GUM_FILL);
+  cairo_fill(cr);
+  draw_gum_line(cr, s->context, 0, s->width, y);
+  const Outline *gum = &s->drawn->side[SIDE_GINGIVAL];
+  if (!(papilla > 0) || !(gum->n > 2))
+    return;
+  /* the papilla: from foot to foot over its tip */
+  double left = -s->answer->form.gap_circle, right = s->answer->form.gap_circle;
+  for (size_t i = 0; i < gum->n; i++)
+    if (gum->knot[i].at.y < 0.05) {
+      if (gum->knot[i].at.x < s->answer->form.neck_x)
+        left = gum->knot[i].at.x;
+      else {
+        right = gum->knot[i].at.x;
+        break;
+      }
+    }
+  Point l = view_px(s->view, point(left, 0)), r = view_px(s->view, point(right, 0));
+  Point tip = view_px(s->view, point(s->answer->form.neck_x, papilla));
+  cairo_move_to(cr, l.x, l.y);
+  cairo_curve_to(cr, (l.x + tip.x) / 2, (l.y + tip.y) / 2, (l.x + 2 * tip.x) / 3, tip.y, tip.x, tip.y);
+  cairo_curve_to(cr, (r.x + 2 * tip.x) / 3, tip.y, (r.x + tip.x) / 2, (r.y + tip.y) / 2, r.x, r.y);
+  ink_use(cr, s->context, COLOUR_GUM_FILL);
+  cairo_fill_preserve(cr);
+  ink_use(cr, s->context, COLOUR_GUM);
+  ink_width(cr, s->context, 1.6);
+  cairo_stroke(cr);
+}
+
+void draw_ground(const ConnectorSheet *s)
+{
+  if (layer(s, LAYER_PAPER)) {
+    ink_use(s->cr, s->context, COLOUR_PAPER);
+    cairo_paint(s->cr);
+  }
+  if (layer(s, LAYER_GRID)) {
+    grid_lines(s, 1, 5, COLOUR_GRID);
+    grid_lines(s, 5, 0, COLOUR_GRID5);
+  }
+  if (layer(s, LAYER_GUM))
+    draw_tissue(s);
+}
+
+/* A source that is `colour` in the middle and transparent at both ends of the drawn stretch; `inverse` the
+ * other way round. */
+static cairo_pattern_t *fade_new(const ConnectorSheet *s, Rgba colour, bool inverse)
+{
+  double x0 = s->view.x + s->view.scale * x_first(s), x1 = s->view.x + s->view.scale * x_last(s);
+  double part = x1 > x0 ? fmin(FADE_MM * s->view.scale / (x1 - x0), 0.45) : 0.45;
+  const double stop[4] = {0, part, 1 - part, 1};
+  cairo_pattern_t *fade = cairo_pattern_create_linear(x0, 0, x1, 0);
+  for (int i = 0; i < 4; i++) {
+    bool end = i == 0 || i == 3;
+    cairo_pattern_add_color_stop_rgba(fade, stop[i], colour.r, colour.g, colour.b, end != inverse ? 0 : colour.a);
+  }
+  return fade;
+}
+
+static void draw_shade(const ConnectorSheet *s)
+{
+  cairo_surface_t *shade = s->picture->shade;
+  double resolution = s->context->resolution > 0 ? s->context->resolution : 1;
+  ShadeStyle style = shade_style(s->context->palette, s->limit_mpa, s->context->scale);
+  shade = shade ? cairo_surface_reference(shade)
+                : shade_surface(s->width, s->height, resolution, s->view, s->ink->shaded->sheet, s->ink->shaded->value,
+                                &style);
+  if (!shade)
+    return;
+  cairo_set_source_surface(s->cr, shade, 0, 0);
+  cairo_paint_with_alpha(s->cr, s->picture->late ? 0.5 : 1);
+  cairo_surface_destroy(shade);
+}
+
+static void draw_crosses(const ConnectorSheet *s)
+{
+  Point low = view_mm(s->view, point(0, s->height)), high = view_mm(s->view, point(s->width, 0));
+  double arm = px(s->context, 3);
+  if (s->view.scale < px(s->context, 18))
+    return;
+  ink_width(s->cr, s->context, 1);
+  ink_colour(s->cr, palette_faded(palette_colour(s->context->palette, COLOUR_RULE), 0.55));
+  for (double x = ceil(fmax(low.x, x_first(s) + FADE_MM)); x <= fmin(high.x, x_last(s) - FADE_MM); x++)
+    for (double y = ceil(fmax(low.y, 0.5)); y <= fmin(high.y, 30); y++) {
+      Point at = view_px(s->view, point(x, y));
+      draw_line(s->cr, point(at.x - arm, at.y), point(at.x + arm, at.y));
+      draw_line(s->cr, point(at.x, at.y - arm), point(at.x, at.y + arm));
+    }
+}
+
+static void draw_flow(const ConnectorSheet *s)
+{
+  Rgba ink = palette_colour(s->context->palette, COLOUR_INK);
+  size_t n = s->ink->flow.n_line;
+  for (size_t i = 0; i < n; i++) {
+    double strong = n > 1 ? 1 - (double)i / (double)(n - 1) : 1; /* the first lies next to the roof */
+    LineSet one = s->ink->flow;
+    one.start += i;
+    one.n_line = 1;
+    ink_width(s->cr, s->context, 0.7 + 0.6 * strong);
+    ink_colour(s->cr, palette_faded(ink, 0.52 + 0.22 * strong));
+    path_lines(s->cr, s->view, &one);
+    cairo_stroke(s->cr);
+  }
+}
+
+static void draw_zero(const ConnectorSheet *s)
+{
+  const Form *form = &s->answer->form;
+  double reach = ZERO_REACH * form->neck_height;
+  if (!(reach > 0))
+    return;
+  Point low = view_px(s->view, point(form->neck_x - reach, form->neck_low.y));
+  Point high = view_px(s->view, point(form->neck_x + reach, form->neck_high.y));
+  cairo_save(s->cr);
+  cairo_rectangle(s->cr, low.x, high.y, high.x - low.x, low.y - high.y);
+  cairo_clip(s->cr);
+  ink_use(s->cr, s->context, COLOUR_INK);
+  ink_width(s->cr, s->context, 1.3);
+  ink_dash(s->cr, s->context, DOT_ZERO);
+  path_lines(s->cr, s->view, &s->ink->zero);
+  cairo_stroke(s->cr);
+  cairo_restore(s->cr);
+}
+
+void draw_material(const ConnectorSheet *s)
+{
+  cairo_t *cr = s->cr;
+  if (s->drawn->side[SIDE_GINGIVAL].n < 2 || s->drawn->side[SIDE_OCCLUSAL].n < 2)
+    return;
+  cairo_save(cr);
+  body_path(s);
+  cairo_clip(cr);
+  if (layer(s, LAYER_BODY)) {
+    ink_colour(cr, palette_stress(s->context->palette, 0));
+    cairo_paint(cr);
+  }
+  if (layer(s, LAYER_SHADE) && s->ink)
+    draw_shade(s);
+  if (layer(s, LAYER_BODY)) {
+    cairo_pattern_t *fade = fade_new(s, palette_colour(s->context->palette, COLOUR_PAPER), true);
+    cairo_set_source(cr, fade);
+    cairo_paint(cr);
+    cairo_pattern_destroy(fade);
+  }
+  if (layer(s, LAYER_CROSSES))
+    draw_crosses(s);
+  if (layer(s, LAYER_FLOW) && s->ink)
+    draw_flow(s);
+  if (layer(s, LAYER_ZERO) && s->ink)
+    draw_zero(s);
+  cairo_restore(cr);
+}
+
+void draw_outlines(const ConnectorSheet *s)
+{
+  cairo_pattern_t *fade = fade_new(s, palette_colour(s->context->palette, COLOUR_INK), false);
+  cairo_new_path(s->cr);
+  for (int k = 0; k < 2; k++) {
+    ink_width(s->cr, s->context, k == 0 ? 1.4 : 2.6);
+    cairo_set_source(s->cr, fade);
+    path_outline(s->cr, s->view, &s->drawn->side[k == 0 ? SIDE_OCCLUSAL : SIDE_GINGIVAL]);
+    cairo_stroke(s->cr);
+  }
+  cairo_pattern_destroy(fade);
+}
+
+void draw_ghost(const ConnectorSheet *s)
+{
+  const Advice *advice = s->picture->advice;
+  if (!advice || advice->ghost.n < 2 || advice->kind == ADVICE_WIDEN)
+    return;
+  cairo_save(s->cr); /* where bodies stand on the tissue nothing changes */
+  cairo_rectangle(s->cr, 0, 0, s->width, fmax(s->view.y - px(s->context, 2), 0));
+  cairo_clip(s->cr);
+  path_outline(s->cr, s->view, &advice->ghost);
+  ink_width(s->cr, s->context, 4.6);
+  ink_use(s->cr, s->context, COLOUR_PAPER);
+  cairo_stroke_preserve(s->cr);
+  ink_width(s->cr, s->context, 2.2);
+  ink_dash(s->cr, s->context, DASH_GHOST);
+  ink_use(s->cr, s->context, COLOUR_ACCENT);
+  cairo_stroke(s->cr);
+  cairo_restore(s->cr);
+}
+
+void draw_comb(const ConnectorSheet *s)
+{
+  Point at[COMB_TEETH], normal[COMB_TEETH];
+  double kappa[COMB_TEETH];
+  if (curvature_comb(&s->drawn->side[SIDE_GINGIVAL], COMB_TEETH, at, normal, kappa) != FAULT_NONE)
+    return;
+  ink_width(s->cr, s->context, 1);
+  ink_colour(s->cr, palette_faded(palette_colour(s->context->palette, COLOUR_ACCENT), 0.62));
+  for (int i = 1; i + 1 < COMB_TEETH; i++) {
+    Point along = point_sub(at[i + 1], at[i - 1]);
+    double length = point_length(along), tooth = fmin(COMB_MM * fabs(kappa[i]), COMB_LONGEST_MM);
+    if (!(length > 0) || !(tooth > 0.02))
+      continue;
+    /* the outline has its material on the left, the open side is on the right */
+    Point tip = point_add(at[i], point_scale(point(along.y, -along.x), tooth / length));
+    draw_line(s->cr, view_px(s->view, at[i]), view_px(s->view, tip));
+  }
+}
+
+void draw_knots(const ConnectorSheet *s)
+{
+  const Outline *outline = &s->drawn->side[SIDE_GINGIVAL];
+  const double apart = px(s->context, 15), clear = px(s->context, 22);
+  Point hot = s->peak ? view_px(s->view, point(s->peak->at.x, s->peak->at.y)) : point(-1e6, -1e6);
+  Point last = point(-1e6, -1e6);
+  for (size_t i = 1; i + 1 < outline->n; i++) {
+    Point at = view_px(s->view, outline->knot[i].at);
+    bool chosen = i == s->picture->chosen_knot;
+    /* the pieces of one rounding count as one; the hot spot stays free */
+    if (!chosen && (point_distance(at, last) < apart || point_distance(at, hot) < clear))
+      continue;
+    draw_knot(s->cr, s->context, at, chosen);
+    last = at;
+  }
+}

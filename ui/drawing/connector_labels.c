@@ -1,0 +1,231 @@
+/* connector_labels.c - words on the elevation and where they find room.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ui/drawing/connector_layers.h"
+
+static const TextStyle label = {TEXT_NOTE, false, true, COLOUR_TEXT, ALIGN_LEFT};
+static const TextStyle title = {TEXT_BODY, true, true, COLOUR_TEXT, ALIGN_LEFT};
+static const TextStyle quiet = {TEXT_NOTE, false, true, COLOUR_DIM, ALIGN_LEFT};
+static const TextStyle tooth = {TEXT_FIGURE, true, true, COLOUR_DIM, ALIGN_LEFT};
+static const TextStyle plated = {TEXT_BODY, true, false, COLOUR_TEXT, ALIGN_LEFT};
+
+static Box around(Point centre, double radius)
+{
+  return (Box){centre.x - radius, centre.y - radius, 2 * radius, 2 * radius};
+}
+
+/* Draws words and keeps their place free; left out when the place is gone. */
+static void draw_fixed(const ConnectorSheet *s, Places *places, TextStyle style, Point at, const char *words)
+{
+  Box box = text_box(s->cr, s->context, style, at, words);
+  if (places_find(places, &box, 1) == 0)
+    text_draw(s->cr, s->context, style, at, words);
+}
+
+static TextStyle to_right(TextStyle style)
+{
+  style.align = ALIGN_RIGHT;
+  return style;
+}
+
+static void draw_titles(const ConnectorSheet *s, Places *places)
+{
+  const Assessment *a = s->picture->a;
+  const DrawContext *context = s->context;
+  double margin = px(context, s->width > 500 * context->scale ? 18 : 10), right = s->width - margin;
+  char buf[TEXT_ROOM], number[TEXT_ROOM];
+  Phrase phrase = {.text = N_("Connector {place} from the cheek")};
+  g_strlcpy(phrase.place, s->answer->name, sizeof phrase.place);
+  draw_fixed(s, places, title, point(margin, px(context, 26)), say_phrase(context, buf, phrase));
+  if (layer(s, LAYER_GRID))
+    draw_fixed(s, places, to_right(quiet), point(right, px(context, 26)),
+               text_word(context, N_("grid 1 mm, sizes after firing")));
+  if (s->picture->connector + 1 >= a->c.n_unit)
+    return;
+  bool distal_right = connector_distal_right(&a->c, s->picture->connector);
+  double y = fmin(s->view.y - px(context, 16), s->height - px(context, 10));
+  for (int side = 0; side < 2; side++) {
+    bool distal = (side == 1) == distal_right;
+    double x = side ? right : margin;
+    g_snprintf(number, sizeof number, "%d", a->c.unit[s->picture->connector + (size_t)side].tooth);
+    draw_fixed(s, places, side ? to_right(tooth) : tooth, point(x, y), number);
+    draw_fixed(s, places, side ? to_right(quiet) : quiet, point(x, y - px(context, 24)),
+               text_word(context, distal ? N_("distal") : N_("mesial")));
+  }
+}
+
+static void draw_neck(const ConnectorSheet *s, Places *places)
+{
+  const Form *form = &s->answer->form;
+  if (!(form->neck_height > 0))
+    return;
+  Point low = view_px(s->view, form->neck_low), high = view_px(s->view, form->neck_high);
+  ink_use(s->cr, s->context, COLOUR_INK);
+  ink_width(s->cr, s->context, 1.1);
+  ink_dash(s->cr, s->context, DASH_NECK);
+  draw_line(s->cr, high, low);
+  char buf[TEXT_ROOM];
+  say(s->context, buf, N_("{0.2} mm"), form->neck_height, 0, 0, 0);
+  double width = text_width(s->cr, s->context, plated, buf) + px(s->context, 12), height = px(s->context, 24);
+  static const double part[] = {0.62, 0.72, 0.54, 0.8, 0.46, 0.88};
+  Box candidate[18];
+  for (int k = 0; k < 18; k++) {
+    Point at = point_mix(low, high, part[k % 6]);
+    double aside = k / 6 == 0 ? 0 : (k / 6 == 1 ? -1 : 1) * (width / 2 + px(s->context, 8));
+    candidate[k] = (Box){at.x + aside - width / 2, at.y - height / 2, width, height};
+  }
+  int found = places_find(places, candidate, 18);
+  if (found < 0)
+    return;
+  Box box = candidate[found];
+  draw_plate(s->cr, s->context, box, palette_colour(s->context->palette, COLOUR_LINE), 1);
+  text_draw(s->cr, s->context, plated, point(box.x + px(s->context, 6), box.y + px(s->context, 17.5)), buf);
+}
+
+/* Words beside a circle, to the right of the embrasure if there is room, else to the left, with a leader. */
+static void draw_led(const ConnectorSheet *s, Places *places, Point centre, double radius, const char *words)
+{
+  double width = text_width(s->cr, s->context, label, words), height = px(s->context, 20);
+  double open = s->answer->form.gap_circle > 0 ? s->answer->form.gap_circle / 2 * s->view.scale : radius;
+  Point middle = point(view_px(s->view, point(s->answer->form.neck_x, 0)).x, centre.y);
+  static const double lead[] = {62, 34, 104};
+  Box candidate[12];
+  int n = 0;
+  for (int far = 0; far < 3; far++)
+    for (int side = 1; side >= -1; side -= 2)
+      for (int step = 0; step < 2; step++) {
+        double x = middle.x + side * (fmax(open, radius) + px(s->context, lead[far])), y = centre.y + step * height * 1.1;
+        candidate[n++] = (Box){side > 0 ? x : x - width, y - height / 2, width, height};
+      }
+  int found = places_find(places, candidate, (size_t)n);
+  if (found < 0)
+    return;
+  Box box = candidate[found];
+  bool right = box.x > centre.x;
+  Point to = point(right ? box.x - px(s->context, 6) : box.x + box.width + px(s->context, 6), box.y + height / 2);
+  ink_use(s->cr, s->context, COLOUR_DIM);
+  ink_width(s->cr, s->context, 1);
+  draw_line(s->cr, point(centre.x + (right ? radius : -radius), centre.y), to);
+  text_draw(s->cr, s->context, label, point(box.x, box.y + px(s->context, 14.5)), words);
+}
+
+static void draw_gauge_labels(const ConnectorSheet *s, Places *places)
+{
+  const Case *c = &s->picture->a->c;
+  char buf[TEXT_ROOM];
+  Point centre;
+  double radius;
+  if (layer(s, LAYER_CUTTER) && gauge_cutter(s, &centre, &radius)) {
+    double shortfall = s->answer->cutter_shortfall;
+    if (shortfall > 0.005)
+      say(s->context, buf, N_("cutter {0.1} stops {1.2} short"), c->cutter_diameter, shortfall, 0, 0);
+    else
+      say(s->context, buf, N_("cutter {0.1} reaches the roof"), c->cutter_diameter, 0, 0, 0);
+    draw_led(s, places, centre, radius, buf);
+  }
+  if (layer(s, LAYER_BRUSH) && gauge_brush(s, &centre, &radius)) {
+    double gap = s->answer->form.gap_circle;
+    say(s->context, buf,
+        gap >= c->brush_mm ? N_("room {0.2} · brush {1.1} passes") : N_("room {0.2} · brush {1.1} does not pass"), gap,
+        c->brush_mm, 0, 0);
+    draw_led(s, places, centre, radius, buf);
+  } else if (layer(s, LAYER_ROOM) && gauge_room(s, &centre, &radius)) {
+    draw_led(s, places, centre, radius, say(s->context, buf, N_("room {0.2}"), s->answer->form.gap_circle, 0, 0, 0));
+  }
+}
+
+/* The place of the ghost that lies furthest from the outline. */
+static Point ghost_widest(const Outline *ghost, const Outline *outline)
+{
+  Point best = ghost->knot[0].at;
+  double widest = -1;
+  for (int i = 0; i <= 60; i++) {
+    double distance, t = (double)outline_pieces(ghost) * i / 60;
+    Point p = outline_at(ghost, t);
+    outline_nearest(outline, p, &distance);
+    if (distance > widest && i < 30) {
+      widest = distance;
+      best = p;
+    }
+  }
+  return best;
+}
+
+/* "−22 % stretch" and what to do; a gain in load carried of g is a fall of stretch by g / (1 + g). */
+static void draw_ghost_plate(const ConnectorSheet *s, Places *places)
+{
+  const Advice *advice = s->picture->advice;
+  if (!advice || advice->ghost.n < 2 || advice->kind == ADVICE_WIDEN || advice->gain_percent.value <= -99)
+    return;
+  char head[TEXT_ROOM], tail[TEXT_ROOM], foot[TEXT_ROOM];
+  const Banded *gain = &advice->gain_percent;
+  say(s->context, head, N_("{0+} %"), -100 * gain->value / (100 + gain->value), 0, 0, 0);
+  say(s->context, tail, N_("stretch ({0} to {1})"), -100 * gain->high / (100 + gain->high),
+      -100 * gain->low / (100 + gain->low), 0, 0);
+  say_phrase(s->context, foot, advice->act);
+  TextStyle strong = {TEXT_TITLE, true, false, COLOUR_ACCENT, ALIGN_LEFT};
+  TextStyle plain = {TEXT_BODY, false, false, COLOUR_TEXT, ALIGN_LEFT};
+  TextStyle note = {TEXT_NOTE, false, false, COLOUR_DIM, ALIGN_LEFT};
+  double first = text_width(s->cr, s->context, strong, head) + px(s->context, 6);
+  double width = fmax(first + text_width(s->cr, s->context, plain, tail), text_width(s->cr, s->context, note, foot));
+  width += px(s->context, 26);
+  double height = px(s->context, 50);
+  Point tip = view_px(s->view, ghost_widest(&advice->ghost, &s->drawn->side[SIDE_GINGIVAL]));
+  Box candidate[10];
+  for (int k = 0; k < 10; k++) {
+    int side = k % 2 ? 1 : -1; /* left first: the words of the gauges stand at the right */
+    double y = tip.y + px(s->context, 24) * (k / 2 == 0 ? 1 : k / 2 == 1 ? -1.5 : k / 2 == 2 ? 2 : k / 2 == 3 ? -3 : 3);
+    double gap = px(s->context, 46);
+    candidate[k] = (Box){side > 0 ? tip.x + gap : tip.x - gap - width, y, width, height};
+  }
+  int found = places_find(places, candidate, 10);
+  ink_use(s->cr, s->context, COLOUR_ACCENT);
+  path_circle(s->cr, tip, px(s->context, 3.6));
+  cairo_fill(s->cr);
+  if (found < 0)
+    return;
+  Box box = candidate[found];
+  ink_width(s->cr, s->context, 1.6);
+  draw_line(s->cr, tip, point(box.x > tip.x ? box.x : box.x + box.width, box.y + height / 2));
+  draw_plate(s->cr, s->context, box, palette_colour(s->context->palette, COLOUR_ACCENT), 1.6);
+  Point at = point(box.x + px(s->context, 12), box.y + px(s->context, 22));
+  text_draw(s->cr, s->context, strong, at, head);
+  text_draw(s->cr, s->context, plain, point(at.x + first, at.y), tail);
+  text_draw(s->cr, s->context, note, point(at.x, box.y + px(s->context, 41)), foot);
+}
+
+/* The embrasure belongs to the gauges: words stand beside it. */
+static void take_embrasure(const ConnectorSheet *s, Places *places)
+{
+  Point centre;
+  double radius;
+  if (layer(s, LAYER_CUTTER) && gauge_cutter(s, &centre, &radius))
+    places_take(places, around(centre, radius));
+  if ((layer(s, LAYER_ROOM) || layer(s, LAYER_BRUSH)) && gauge_room(s, &centre, &radius))
+    places_take(places, around(centre, radius));
+  Point low = view_px(s->view, s->answer->form.neck_low), roof = view_px(s->view, s->answer->form.roof);
+  if (point_finite(low) && point_finite(roof))
+    places_take(places, (Box){fmin(low.x, roof.x) - px(s->context, 4), fmin(low.y, roof.y) - px(s->context, 4),
+                              fabs(low.x - roof.x) + px(s->context, 8), s->view.y - roof.y});
+}
+
+void draw_words(const ConnectorSheet *s)
+{
+  Places places;
+  double margin = px(s->context, 6);
+  places_init(&places, (Box){margin, margin, s->width - 2 * margin, s->height - 2 * margin});
+  if (s->picture->keep_free.width > 0)
+    places_take(&places, s->picture->keep_free);
+  if (s->peak) /* the hot spot is never covered */
+    places_take(&places, around(view_px(s->view, point(s->peak->at.x, s->peak->at.y)), px(s->context, 18)));
+  take_embrasure(s, &places);
+  if (layer(s, LAYER_TITLES))
+    draw_titles(s, &places);
+  if (layer(s, LAYER_LOUPE) && s->peak && s->peak_mpa.value > 0)
+    draw_hot_spot(s, &places);
+  if (layer(s, LAYER_NECK))
+    draw_neck(s, &places);
+  if (layer(s, LAYER_LABELS))
+    draw_gauge_labels(s, &places);
+  if (layer(s, LAYER_GHOST) && layer(s, LAYER_LABELS))
+    draw_ghost_plate(s, &places);
+}

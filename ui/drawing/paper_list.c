@@ -1,0 +1,134 @@
+/* paper_list.c - the finishing list with boxes, room for initials, and the cautions that belong to it.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ui/drawing/paper_parts.h"
+#include <string.h>
+
+#define CAUTIONS 8
+
+static void draw_box(const Paper *p, double x, double y, double size, bool done)
+{
+  ink_use(p->cr, p->context, done ? COLOUR_TEXT : COLOUR_RULE);
+  ink_width(p->cr, p->context, 1.4);
+  path_box(p->cr, (Box){x, y, size, size}, 2);
+  cairo_stroke(p->cr);
+  if (!done)
+    return;
+  ink_width(p->cr, p->context, 2.2);
+  cairo_move_to(p->cr, x + 0.22 * size, y + 0.52 * size);
+  cairo_line_to(p->cr, x + 0.43 * size, y + 0.73 * size);
+  cairo_line_to(p->cr, x + 0.8 * size, y + 0.27 * size);
+  cairo_stroke(p->cr);
+}
+
+/* A line to write on, with its word below. */
+static void draw_blank(const Paper *p, double x0, double x1, double y, const char *filled)
+{
+  if (filled && filled[0]) {
+    text_column(p->cr, p->context, paper_body, point(x0, y - 2), x1 - x0, 1, false, filled);
+    return;
+  }
+  ink_use(p->cr, p->context, COLOUR_RULE);
+  ink_width(p->cr, p->context, 1);
+  draw_line(p->cr, point(x0, y), point(x1, y));
+}
+
+static void draw_item(Paper *p, const WorkItem *item)
+{
+  char act[TEXT_ROOM], why[TEXT_ROOM];
+  double l = paper_left(), r = paper_right(p), text_x = l + 22, caution_x = r - 196, text_wide = caution_x - text_x - 10;
+  TextStyle head = item->severity == SEVERITY_STOP || item->state == WORK_NOW ? paper_strong : paper_body;
+  say_phrase(p->context, act, item->act);
+  say_phrase(p->context, why, item->why);
+  double high = text_column(p->cr, p->context, head, point(0, 0), text_wide, 0, true, act);
+  if (why[0])
+    high += text_column(p->cr, p->context, paper_note, point(0, 0), text_wide, 0, true, why);
+  high = fmax(high + 9, 22);
+  paper_need(p, high);
+  double top = p->y;
+  bool done = item->state == WORK_DONE;
+  draw_box(p, l + 1, top + 4.5, 11, done);
+  p->y = top + 3;
+  paper_words(p, head, text_x, text_wide, act);
+  p->y -= 2;
+  if (why[0])
+    paper_words(p, paper_note, text_x, text_wide, why);
+  if (item->caution)
+    text_draw(p->cr, p->context, paper_note, point(caution_x, top + 13), item->caution);
+  char date[17] = "";
+  if (item->tick) { /* "2024-03-04T08:30:00Z" as a person writes it */
+    g_strlcpy(date, item->tick->time, sizeof date);
+    g_strdelimit(date, "T", ' ');
+  }
+  draw_blank(p, r - 142, r - 96, top + 15, item->tick ? item->tick->initials : NULL);
+  draw_blank(p, r - 88, r, top + 15, date);
+  p->y = top + high;
+  ink_use(p->cr, p->context, COLOUR_GRID);
+  ink_width(p->cr, p->context, 0.8);
+  draw_line(p->cr, point(l, p->y), point(r, p->y));
+}
+
+static void caution_note(bool named[CAUTIONS + 1], const char *codes)
+{
+  for (const char *k = codes ? strchr(codes, 'K') : NULL; k; k = strchr(k + 1, 'K'))
+    if (k[1] >= '1' && k[1] <= '0' + CAUTIONS)
+      named[k[1] - '0'] = true;
+}
+
+static void draw_cautions(Paper *p)
+{
+  bool named[CAUTIONS + 1] = {false}, any = false;
+  const GArray *list = p->a->worklist, *fired = p->a->fired;
+  for (guint i = 0; list && i < list->len; i++)
+    caution_note(named, g_array_index(list, WorkItem, i).caution);
+  for (guint i = 0; fired && i < fired->len; i++)
+    caution_note(named, g_array_index(fired, FiredRule, i).rule->caution);
+  for (int k = 1; k <= CAUTIONS; k++)
+    any = any || (named[k] && caution_text(k));
+  if (!any)
+    return;
+  paper_heading(p, N_("Cautions"), N_("danger to people stands above danger to the bridge"));
+  for (int k = 1; k <= CAUTIONS; k++) {
+    if (!named[k] || !caution_text(k))
+      continue;
+    char name[8];
+    g_snprintf(name, sizeof name, "K%d", k);
+    paper_need(p, 28);
+    text_draw(p->cr, p->context, paper_strong, point(paper_left(), p->y + text_px(p->context, TEXT_NOTE)), name);
+    paper_words(p, paper_body, paper_left() + 22, paper_right(p) - paper_left() - 22,
+                text_word(p->context, caution_text(k)));
+    p->y += 2;
+  }
+}
+
+static void draw_signatures(Paper *p)
+{
+  static const char *const who[3] = {N_("drawn by"), N_("finished by"), N_("released by")};
+  paper_need(p, 62);
+  p->y += 44;
+  double l = paper_left(), width = (paper_right(p) - l) / 3;
+  for (int k = 0; k < 3; k++) {
+    draw_blank(p, l + k * width, l + (k + 1) * width - 18, p->y, NULL);
+    text_draw(p->cr, p->context, paper_note, point(l + k * width, p->y + 11), text_word(p->context, who[k]));
+  }
+  p->y += 16;
+}
+
+void paper_list(Paper *p)
+{
+  const GArray *list = p->a->worklist;
+  TextStyle big = {TEXT_VERDICT, true, false, COLOUR_TEXT, ALIGN_LEFT};
+  paper_page_begin(p);
+  text_draw(p->cr, p->context, big, point(paper_left(), p->y + 8), text_word(p->context, N_("Finishing list")));
+  p->y += 22;
+  double l = paper_left(), r = paper_right(p), x[4] = {l + 22, r - 196, r - 142, r - 88};
+  const TextStyle style[4] = {paper_note, paper_note, paper_note, paper_note};
+  const char *cell[4] = {text_word(p->context, N_("in this order")), text_word(p->context, N_("caution")),
+                         text_word(p->context, N_("initials")), text_word(p->context, N_("date"))};
+  paper_row(p, 4, x, style, cell);
+  paper_rule(p);
+  for (guint i = 0; list && i < list->len; i++)
+    draw_item(p, &g_array_index(list, WorkItem, i));
+  draw_cautions(p);
+  draw_signatures(p);
+  paper_page_end(p);
+}

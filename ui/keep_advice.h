@@ -1,0 +1,9 @@
+/* keep_advice.h - an advice made true in the case.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "assess.h"
+
+const char *keep_advice_name(AdviceKind kind); /* msgid of the undo step */
+/* Writes what the advice proposes into the case; FAULT_RANGE when it names what is not there.
+ *   hot  in  where the peak of that connector is: polishing means the biting groove there, else the gum side */
+MUST_CHECK Fault keep_advice(Case *c, const Advice *advice, SurfaceZone hot);

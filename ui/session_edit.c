@@ -1,0 +1,192 @@
+/* session_edit.c - edits, undo and redo of a session.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ui/session_private.h"
+#include "ui/keep_advice.h"
+
+#define TRIAL_LEAST_N 5.0
+#define TRIAL_MOST_N 5000.0
+
+/* The case was written to: autosave, modified flag, answer, views. */
+static void session_written(SoffitSession *session)
+{
+  if (case_complete(&session->c) != FAULT_NONE)
+    g_debug("outlines cannot be proposed yet"); /* the answer says what is wrong */
+  session_focus_clamp(session);
+  session_mark(session);
+  session_emit(session, SIGNAL_CASE_CHANGED);
+  session_request(session);
+}
+
+bool session_editing(SoffitSession *session)
+{
+  return session->edit_name != NULL;
+}
+
+static Case *edit_open(SoffitSession *session, const char *name, bool series)
+{
+  if (!session->open)
+    return NULL;
+  if (session->edit_name)
+    session_edit_end(session);
+  session->before = case_heap_copy(&session->c);
+  if (session->before == NULL)
+    return NULL;
+  session->edit_name = name;
+  session->series = series;
+  return &session->c;
+}
+
+Case *session_edit_begin(SoffitSession *session, const char *name)
+{
+  return edit_open(session, name, false);
+}
+
+Case *session_edit_begin_series(SoffitSession *session, const char *name)
+{
+  bool fresh = g_get_monotonic_time() - session->edit_ended_us < SESSION_SERIES_MS * 1000;
+  bool same = g_strcmp0(history_undo_name(session->history), name) == 0;
+  bool redo = history_redo_name(session->history) != NULL;
+  return edit_open(session, name, fresh && same && !redo);
+}
+
+void session_edit_update(SoffitSession *session)
+{
+  g_return_if_fail(session->edit_name != NULL);
+  session_written(session);
+}
+
+bool session_edit_end(SoffitSession *session)
+{
+  if (session->edit_name == NULL)
+    return false;
+  const char *name = session->edit_name;
+  session->edit_name = NULL;
+  Case *before = g_steal_pointer(&session->before);
+  session_written(session);
+  if (case_equal(before, &session->c)) {
+    case_heap_free(before);
+    return false;
+  }
+  if (session->series)
+    case_heap_free(before); /* the step at hand leads further back */
+  else
+    history_push(session->history, name, before);
+  session->edit_ended_us = g_get_monotonic_time();
+  session_emit(session, SIGNAL_STATE_CHANGED);
+  return true;
+}
+
+void session_edit_cancel(SoffitSession *session)
+{
+  if (session->edit_name == NULL)
+    return;
+  session->edit_name = NULL;
+  case_clear(&session->c);
+  session->c = *session->before;
+  g_free(session->before); /* the contents moved */
+  session->before = NULL;
+  session_written(session);
+}
+
+Fault session_set_outline(SoffitSession *session, size_t connector, Side side, const Outline *outline)
+{
+  g_return_val_if_fail(session->edit_name != NULL, FAULT_RANGE);
+  if (connector + 1 >= session->c.n_unit || side >= SIDE_N)
+    return FAULT_RANGE;
+  Connector *joint = &session->c.connector[connector];
+  Fault fault = outline_copy(&joint->side[side], outline);
+  if (fault == FAULT_NONE)
+    joint->drawn[side] = true;
+  return fault;
+}
+
+void session_set_trial(SoffitSession *session, double x, double force_n)
+{
+  Case *c = session_edit_begin_series(session, N_("Move trial load"));
+  if (c == NULL)
+    return;
+  c->trial.x = x;
+  if (isfinite(force_n))
+    c->trial.force_n = CLAMP(force_n, TRIAL_LEAST_N, TRIAL_MOST_N);
+  session_edit_end(session);
+}
+
+/* --- undo --- */
+
+const char *session_undo_name(SoffitSession *session)
+{
+  return history_undo_name(session->history);
+}
+
+const char *session_redo_name(SoffitSession *session)
+{
+  return history_redo_name(session->history);
+}
+
+static bool connector_same(const Connector *a, const Connector *b)
+{
+  for (int side = 0; side < SIDE_N; side++)
+    if (!outline_equal(&a->side[side], &b->side[side], TOL_POINT_MM))
+      return false;
+  return memcmp(a->finish, b->finish, sizeof a->finish) == 0;
+}
+
+/* The eye follows what undo changed, when that is one connector. */
+static size_t connector_changed(const Case *before, const Case *after, size_t focus)
+{
+  size_t changed = focus, n_changed = 0;
+  if (before->n_unit != after->n_unit)
+    return focus;
+  for (size_t i = 0; i + 1 < after->n_unit; i++) {
+    if (connector_same(&before->connector[i], &after->connector[i]))
+      continue;
+    changed = i;
+    n_changed++;
+  }
+  return n_changed == 1 ? changed : focus;
+}
+
+static bool step_over(SoffitSession *session, bool (*step)(History *history, Case *c))
+{
+  session_edit_end(session);
+  Case *before = case_heap_copy(&session->c);
+  bool stepped = before != NULL && step(session->history, &session->c);
+  if (stepped) {
+    session->edit_ended_us = 0; /* no series across an undo */
+    session_preview(session, NULL);
+    size_t focus = connector_changed(before, &session->c, session->focus);
+    session_written(session);
+    session_set_focus(session, focus);
+    session_emit(session, SIGNAL_STATE_CHANGED);
+  }
+  case_heap_free(before);
+  return stepped;
+}
+
+bool session_undo(SoffitSession *session)
+{
+  return step_over(session, history_undo);
+}
+
+bool session_redo(SoffitSession *session)
+{
+  return step_over(session, history_redo);
+}
+
+bool session_preview_keep(SoffitSession *session)
+{
+  const Advice *advice = session->preview;
+  const Assessment *rest = session->rest;
+  if (advice == NULL || rest == NULL || advice->connector >= rest->n_connector)
+    return false;
+  Case *c = session_edit_begin(session, keep_advice_name(advice->kind));
+  if (c == NULL)
+    return false;
+  if (keep_advice(c, advice, rest->connector[advice->connector].peak.zone) != FAULT_NONE) {
+    session_edit_cancel(session);
+    return false;
+  }
+  bool changed = session_edit_end(session);
+  session_preview(session, NULL);
+  return changed;
+}

@@ -1,0 +1,185 @@
+/* reading_text.c - see reading_text.h.
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Limits shown beside the roof radius are those of the drawing rules (trade checklist, limits from memory). */
+#include "ui/trace/reading_text.h"
+#include "ui/words.h"
+#include <math.h>
+
+#define ROOF_STOP_MM 0.30
+#define ROOF_WANTED_MM 0.45
+
+void reading_text_clear(ReadingText *reading)
+{
+  g_free(reading->figure);
+  g_free(reading->band);
+  g_free(reading->note);
+  g_free(reading->detail);
+  *reading = (ReadingText){0};
+}
+
+/* " (0.72–0.87)" without the blank, or "" */
+static char *band_text(Banded number, int decimals)
+{
+  g_autofree char *range = words_range(number, decimals);
+  return *range ? g_strdup_printf("(%s)", range) : g_strdup("");
+}
+
+static Verdict state_when(bool known, bool rework, bool close)
+{
+  return !known ? VERDICT_NONE : rework ? VERDICT_REWORK : close ? VERDICT_CLOSE : VERDICT_HOLDS;
+}
+
+static void neck_make(const ConnectorAssessment *joint, ReadingText *reading)
+{
+  g_autofree char *high = words_number(joint->form.neck_height, 2);
+  g_autofree char *wide = words_number(joint->form.neck_width, 1);
+  g_autofree char *area = words_number(joint->section.area, 1);
+  g_autofree char *need = words_number(joint->limits.area_need, 0);
+  g_autofree char *need_high = words_number(joint->limits.height_need, 1);
+  bool known = isfinite(joint->limits.area_need);
+  bool small = known && joint->section.area < joint->limits.area_need;
+  bool low = known && joint->form.neck_height < joint->limits.height_need;
+  reading->name = _("Neck");
+  reading->figure = g_strdup_printf("%s × %s", high, wide);
+  reading->unit = _("mm");
+  reading->band = g_strdup("");
+  reading->state = state_when(known, small || low, false);
+  if (!known)
+    reading->note = g_strdup_printf(_("%s mm², no limit set"), area);
+  else if (small || !low)
+    reading->note = g_strdup_printf(_("%s mm², needs %s"), area, need);
+  else
+    reading->note = g_strdup_printf(_("%s mm², height needs %s"), area, need_high);
+  reading->detail = g_strdup_printf(
+      _("Height and width of the thinnest place, after firing. Its section has %s mm². Wanted for this "
+        "place in the span (%s): %s mm² and %s mm high. Measured on the drawing, to 0.01 mm."),
+      area, words_translate(span_class_name(joint->limits.span)), need, need_high);
+  reading->source = _("Limits: common practice and reviews of connector sizes, from memory; no proof.");
+}
+
+static void radius_make(const ConnectorAssessment *joint, ReadingText *reading)
+{
+  double radius = joint->form.roof_radius.value;
+  g_autofree char *wanted = words_number(ROOF_WANTED_MM, 2);
+  g_autofree char *range = words_range(joint->form.roof_radius, 2);
+  reading->name = _("Roof radius");
+  reading->unit = _("mm");
+  reading->band = g_strdup("");
+  if (radius > 9.99) { /* a flat roof has no radius worth a figure */
+    g_autofree char *most = words_number(9.99, 0);
+    reading->figure = g_strdup_printf("> %s", most);
+  } else {
+    reading->figure = words_number(radius, 2);
+  }
+  reading->state = state_when(isfinite(radius), radius < ROOF_STOP_MM, radius < ROOF_WANTED_MM);
+  reading->note = g_strdup_printf(radius < ROOF_WANTED_MM ? _("needs %s or more") : _("wanted %s or more"), wanted);
+  reading->detail = g_strdup_printf(
+      _("Smallest radius in the upper 40 %% of the embrasure, read from the line as drawn: %s mm. A sharp roof "
+        "gathers two to three times the stretch. Needs %s mm; the rounder the better."),
+      range, wanted);
+  reading->source = _("Multiplier: Dent Mater 2010;26:1133. Limit: from memory.");
+}
+
+static void room_make(const Assessment *assessment, const ConnectorAssessment *joint, ReadingText *reading)
+{
+  double room = joint->form.gap_circle, brush = assessment->c.brush_mm;
+  g_autofree char *size = words_number(brush, 1);
+  g_autofree char *reach = words_number(assessment->c.cutter_diameter, 1);
+  g_autofree char *shortfall = words_number(joint->cutter_shortfall, 2);
+  bool known = isfinite(brush) && brush > 0;
+  reading->name = _("Room");
+  reading->figure = words_number(room, 2);
+  reading->unit = _("mm");
+  reading->band = g_strdup("");
+  reading->state = state_when(known && isfinite(room), room < brush, false);
+  reading->note = !known          ? g_strdup(_("no brush ordered"))
+                  : room >= brush ? g_strdup_printf(_("brush %s passes"), size)
+                                  : g_strdup_printf(_("brush %s does not pass"), size);
+  g_autofree char *cutter = joint->cutter_shortfall > 0.005
+                                ? g_strdup_printf(_("Cutter %s stops %s mm short of the roof."), reach, shortfall)
+                                : g_strdup_printf(_("Cutter %s reaches the roof."), reach);
+  reading->detail = g_strdup_printf(
+      _("Largest circle between gum side and tissue, to 0.01 mm. The ordered brush has a passage hole of %s mm. %s"),
+      size, cutter);
+  reading->source = _("Passage hole diameter: ISO 16409. Circle: geometry of the drawing.");
+}
+
+static void margin_make(const Assessment *assessment, const ConnectorAssessment *joint, ReadingText *reading)
+{
+  VerdictLimits limits = verdict_limits_default();
+  double at_order = joint->margin.value;
+  g_autofree char *order = words_number(at_order, 2);
+  g_autofree char *order_band = band_text(joint->margin, 2);
+  g_autofree char *force = words_number(assessment->c.order_load_n, 0);
+  g_autofree char *trial_force = words_number(assessment->c.trial.force_n, 0);
+  g_autofree char *trial = words_number(joint->trial_margin.value, 2);
+  reading->name = _("Margin");
+  reading->figure = words_number(joint->trial_margin.value, 2);
+  reading->unit = "";
+  reading->band = band_text(joint->trial_margin, 2);
+  reading->state = state_when(isfinite(at_order), at_order < limits.close_margin, at_order < limits.holds_margin);
+  reading->note = g_strdup_printf(_("%s at the order’s %s N"), order, force);
+  g_autofree char *peak = words_number(joint->peak_mpa.value, 0);
+  g_autofree char *peak_band = words_range(joint->peak_mpa, 0);
+  g_autofree char *strength = words_number(joint->strength_mpa.value, 0);
+  g_autofree char *strength_band = words_range(joint->strength_mpa, 0);
+  reading->detail = g_strdup_printf(
+      _("Strength over pull at the hot spot: %s %s at the trial load of %s N, %s %s at the order’s %s N. At the "
+        "order’s load the pull is %s MPa (%s); at %s MPa (%s) 5 of 100 would break."),
+      trial, reading->band, trial_force, order, order_band, force, peak, peak_band, strength, strength_band);
+  reading->source = assessment->c.material.source[0] ? words_translate(assessment->c.material.source)
+                                                     : _("Material card without a source.");
+}
+
+static void scratch_make(const Assessment *assessment, const ConnectorAssessment *joint, ReadingText *reading)
+{
+  g_autofree char *order = words_number(joint->scratch_um.value, 0);
+  g_autofree char *order_band = band_text(joint->scratch_um, 0);
+  g_autofree char *force = words_number(assessment->c.order_load_n, 0);
+  g_autofree char *trial_force = words_number(assessment->c.trial.force_n, 0);
+  reading->name = _("Scratch depth");
+  reading->figure = words_number(joint->trial_scratch_um.value, 0);
+  reading->unit = "µm";
+  reading->band = band_text(joint->trial_scratch_um, 0);
+  reading->state = VERDICT_NONE;
+  reading->note = g_strdup(_("deeper would be enough"));
+  reading->detail = g_strdup_printf(
+      _("A half-round scratch of this depth at the hot spot, across the pull, would break the bridge at %s N: %s µm %s. "
+        "At the order’s %s N: %s µm %s. The band is that of the toughness."),
+      trial_force, reading->figure, reading->band, force, order, order_band);
+  reading->source = _("Surface crack by Newman and Raju; toughness of the material card.");
+}
+
+static void chance_make(const Assessment *assessment, const ConnectorAssessment *joint, ReadingText *reading)
+{
+  g_autofree char *order = words_number(joint->chance_percent.value, 0);
+  g_autofree char *order_band = band_text(joint->chance_percent, 0);
+  g_autofree char *force = words_number(assessment->c.order_load_n, 0);
+  g_autofree char *trial_force = words_number(assessment->c.trial.force_n, 0);
+  double chance = joint->trial_chance_percent.value;
+  reading->name = _("Chance");
+  reading->figure = words_number(chance, chance < 9.95 ? 1 : 0);
+  reading->unit = "%";
+  reading->band = band_text(joint->trial_chance_percent, joint->trial_chance_percent.high < 9.95 ? 1 : 0);
+  reading->state = VERDICT_NONE;
+  reading->note = g_strdup_printf(_("in one bite of %s N"), trial_force);
+  reading->detail = g_strdup_printf(
+      _("Of 100 such necks so many would break in one bite of %s N: %s %s. At the order’s %s N: %s %s. Fatigue and "
+        "slow crack growth are not in it."),
+      trial_force, reading->figure, reading->band, force, order, order_band);
+  reading->source = _("Weibull statistics of the surface, scaled from the bars of the material card.");
+}
+
+void reading_texts_make(const Assessment *assessment, size_t connector, ReadingText reading[READING_N])
+{
+  const ConnectorAssessment *joint = &assessment->connector[connector];
+  for (int i = 0; i < READING_N; i++)
+    reading_text_clear(&reading[i]);
+  neck_make(joint, &reading[READING_NECK]);
+  radius_make(joint, &reading[READING_RADIUS]);
+  room_make(assessment, joint, &reading[READING_ROOM]);
+  margin_make(assessment, joint, &reading[READING_MARGIN]);
+  scratch_make(assessment, joint, &reading[READING_SCRATCH]);
+  chance_make(assessment, joint, &reading[READING_CHANCE]);
+}

@@ -1,0 +1,213 @@
+/* trace_page.c - own size rule, folding, and the keys that work anywhere on the page.
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * px.  Measures: look.md "Grid and measures" and "Folding". */
+#include "ui/trace/trace_page.h"
+#include "ui/trace/advice_list.h"
+#include "ui/trace/side_column.h"
+#include "ui/trace/views.h"
+#include "ui/words.h"
+#if __has_include("ui/canvas/canvas.h")
+#include "ui/canvas/canvas.h"
+#include "ui/canvas/strip.h"
+#else
+#define soffit_canvas_new(session) ((void)(session), gtk_drawing_area_new())
+#define soffit_strip_new(session) ((void)(session), gtk_drawing_area_new())
+#endif
+
+#define FOLD_WIDTH 1240
+#define FOLD_HEIGHT 732 /* 780 less the header */
+#define OVERLAY_WIDTH 1000
+#define SIDE_OPEN 368
+#define SIDE_FOLDED 322
+#define STRIP_OPEN 252
+#define STRIP_FOLDED 196
+#define VIEWS_WIDE 200
+#define LEAST_WIDTH 640
+#define LEAST_HEIGHT 520
+
+typedef enum { FOLD_NONE, FOLD_PAGES, FOLD_OVERLAY } Fold;
+
+struct _SoffitTracePage {
+  GtkWidget parent;
+  SoffitSession *session; /* owned ref */
+  GtkWidget *strip, *canvas, *views, *side;
+  Fold fold;
+  bool side_sent_away; /* F9 while the column has its own place         */
+  bool side_over;      /* F9 while it has none: lies over the drawing    */
+  guint refold;        /* idle source                                    */
+};
+
+G_DEFINE_FINAL_TYPE(SoffitTracePage, trace_page, GTK_TYPE_WIDGET)
+
+static bool side_shown(const SoffitTracePage *self)
+{
+  return self->fold == FOLD_OVERLAY ? self->side_over : !self->side_sent_away;
+}
+
+/* Parts change their own structure outside of the allocation. */
+static gboolean refold_now(void *data)
+{
+  SoffitTracePage *self = data;
+  self->refold = 0;
+  side_column_fold(SOFFIT_SIDE_COLUMN(self->side), self->fold != FOLD_NONE);
+  views_fold(SOFFIT_VIEWS(self->views), self->fold != FOLD_NONE);
+  gtk_widget_set_visible(self->side, side_shown(self));
+  (self->fold == FOLD_OVERLAY ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(self->side, "overlay");
+  gtk_widget_queue_resize(GTK_WIDGET(self));
+  return G_SOURCE_REMOVE;
+}
+
+static void place(GtkWidget *widget, int x, int y, int width, int height)
+{
+  int least_width, least_height;
+  gtk_widget_measure(widget, GTK_ORIENTATION_HORIZONTAL, -1, &least_width, NULL, NULL, NULL);
+  width = MAX(width, least_width);
+  gtk_widget_measure(widget, GTK_ORIENTATION_VERTICAL, width, &least_height, NULL, NULL, NULL);
+  GskTransform *transform = gsk_transform_translate(NULL, &GRAPHENE_POINT_INIT((float)x, (float)y));
+  gtk_widget_allocate(widget, width, MAX(height, least_height), -1, transform);
+}
+
+static void trace_page_size_allocate(GtkWidget *widget, int width, int height, int baseline)
+{
+  (void)baseline;
+  SoffitTracePage *self = SOFFIT_TRACE_PAGE(widget);
+  Fold fold = width < OVERLAY_WIDTH                              ? FOLD_OVERLAY
+              : width < FOLD_WIDTH || height < FOLD_HEIGHT ? FOLD_PAGES
+                                                                 : FOLD_NONE;
+  if (fold != self->fold) {
+    self->fold = fold;
+    if (self->refold == 0)
+      self->refold = g_idle_add_full(GDK_PRIORITY_REDRAW - 20, refold_now, self, NULL);
+  }
+  bool folded = fold != FOLD_NONE;
+  int side = folded ? SIDE_FOLDED : SIDE_OPEN, strip = folded ? STRIP_FOLDED : STRIP_OPEN;
+  int rest = fold == FOLD_OVERLAY || !side_shown(self) ? width : width - side;
+  int drawing = folded ? rest : rest - VIEWS_WIDE;
+  place(self->strip, 0, 0, rest, strip);
+  place(self->canvas, 0, strip, drawing, height - strip);
+  if (folded) /* a card and the key on the drawing */
+    place(self->views, 0, strip, drawing, height - strip);
+  else
+    place(self->views, drawing, strip, VIEWS_WIDE, height - strip);
+  if (gtk_widget_should_layout(self->side))
+    place(self->side, width - side, 0, side, height);
+}
+
+static void trace_page_measure(GtkWidget *widget, GtkOrientation orientation, int for_size, int *least, int *natural,
+                               int *least_baseline, int *natural_baseline)
+{
+  (void)widget, (void)for_size;
+  *least = orientation == GTK_ORIENTATION_HORIZONTAL ? LEAST_WIDTH : LEAST_HEIGHT;
+  *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 1440 : 852;
+  *least_baseline = *natural_baseline = -1;
+}
+
+void trace_page_toggle_side(SoffitTracePage *self)
+{
+  if (self->fold == FOLD_OVERLAY)
+    self->side_over = !self->side_over;
+  else
+    self->side_sent_away = !self->side_sent_away;
+  gtk_widget_set_visible(self->side, side_shown(self));
+  if (side_shown(self) && self->fold == FOLD_OVERLAY)
+    gtk_widget_child_focus(self->side, GTK_DIR_TAB_FORWARD);
+  else if (!side_shown(self))
+    gtk_widget_grab_focus(self->canvas);
+}
+
+GtkWidget *trace_page_canvas(SoffitTracePage *self)
+{
+  return self->canvas;
+}
+
+/* --- keys --- */
+
+static void neck_step(SoffitTracePage *self, int by)
+{
+  size_t focus = session_focus(self->session);
+  if (by < 0 && focus == 0)
+    return;
+  session_set_focus(self->session, by < 0 ? focus - 1 : focus + 1);
+}
+
+static bool digit_pressed(SoffitTracePage *self, guint key)
+{
+  guint digit = key >= GDK_KEY_KP_1 && key <= GDK_KEY_KP_5 ? key - GDK_KEY_KP_1 : key - GDK_KEY_1;
+  return digit < ADVICE_SHOWN && advice_try(self->session, digit);
+}
+
+static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state, void *data)
+{
+  (void)controller, (void)code;
+  SoffitTracePage *self = data;
+  if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK))
+    return FALSE;
+  switch (key) {
+  case GDK_KEY_Page_Up:
+  case GDK_KEY_Page_Down:
+    neck_step(self, key == GDK_KEY_Page_Up ? -1 : 1);
+    return TRUE;
+  case GDK_KEY_Return:
+  case GDK_KEY_KP_Enter:
+    return session_preview_keep(self->session);
+  case GDK_KEY_Escape:
+    if (session_previewed(self->session)) {
+      session_preview(self->session, NULL);
+      return TRUE;
+    }
+    if (self->fold == FOLD_OVERLAY && self->side_over) {
+      trace_page_toggle_side(self);
+      return TRUE;
+    }
+    return FALSE;
+  default:
+    return digit_pressed(self, key);
+  }
+}
+
+static void trace_page_dispose(GObject *object)
+{
+  SoffitTracePage *self = SOFFIT_TRACE_PAGE(object);
+  g_clear_handle_id(&self->refold, g_source_remove);
+  g_clear_pointer(&self->strip, gtk_widget_unparent);
+  g_clear_pointer(&self->canvas, gtk_widget_unparent);
+  g_clear_pointer(&self->views, gtk_widget_unparent);
+  g_clear_pointer(&self->side, gtk_widget_unparent);
+  g_clear_object(&self->session);
+  G_OBJECT_CLASS(trace_page_parent_class)->dispose(object);
+}
+
+static void trace_page_class_init(SoffitTracePageClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS(class);
+  G_OBJECT_CLASS(class)->dispose = trace_page_dispose;
+  widget_class->measure = trace_page_measure;
+  widget_class->size_allocate = trace_page_size_allocate;
+  gtk_widget_class_set_accessible_role(widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
+}
+
+static void trace_page_init(SoffitTracePage *self)
+{
+  GtkEventController *keys = gtk_event_controller_key_new();
+  gtk_event_controller_set_name(keys, "soffit-trace-keys");
+  g_signal_connect(keys, "key-pressed", G_CALLBACK(key_pressed), self);
+  gtk_widget_add_controller(GTK_WIDGET(self), keys);
+}
+
+GtkWidget *trace_page_new(SoffitSession *session)
+{
+  SoffitTracePage *self = g_object_new(SOFFIT_TYPE_TRACE_PAGE, NULL);
+  self->session = g_object_ref(session);
+  self->canvas = soffit_canvas_new(session);
+  self->strip = soffit_strip_new(session);
+  self->views = views_new(session);
+  self->side = side_column_new(session);
+  gtk_widget_add_css_class(self->strip, "strip");
+  gtk_widget_add_css_class(self->canvas, "paper");
+  gtk_widget_set_parent(self->strip, GTK_WIDGET(self)); /* order of the Tab key */
+  gtk_widget_set_parent(self->canvas, GTK_WIDGET(self));
+  gtk_widget_set_parent(self->views, GTK_WIDGET(self));
+  gtk_widget_set_parent(self->side, GTK_WIDGET(self));
+  return GTK_WIDGET(self);
+}

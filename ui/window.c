@@ -1,0 +1,301 @@
+/* window.c - header, pages, actions of the window.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ui/window_private.h"
+#include "ui/case_dialog.h"
+#include "ui/trace/trace_page.h"
+#include "ui/words.h"
+
+#define OPEN_WIDTH 1440
+#define OPEN_HEIGHT 900
+#define LEAST_WIDTH 900
+#define LEAST_HEIGHT 640
+
+G_DEFINE_FINAL_TYPE(SoffitWindow, window, GTK_TYPE_APPLICATION_WINDOW)
+
+SoffitSession *window_session(SoffitWindow *self)
+{
+  return self->session;
+}
+
+void window_error(SoffitWindow *self, const char *text)
+{
+  message_bar_error(SOFFIT_MESSAGE_BAR(self->message), text);
+}
+
+/* --- actions --- */
+
+static void action_save(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)parameter;
+  window_save(SOFFIT_WINDOW(widget), g_str_equal(name, "win.save-as"));
+}
+
+static void action_undo(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)parameter;
+  SoffitSession *session = SOFFIT_WINDOW(widget)->session;
+  if (g_str_equal(name, "win.undo"))
+    session_undo(session);
+  else
+    session_redo(session);
+}
+
+static void action_edit_case(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  case_dialog_edit(GTK_WINDOW(widget), SOFFIT_WINDOW(widget)->session);
+}
+
+static void action_side_column(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  trace_page_toggle_side(SOFFIT_TRACE_PAGE(SOFFIT_WINDOW(widget)->trace));
+}
+
+static void case_close(SoffitWindow *self, void *data)
+{
+  (void)data;
+  session_close(self->session);
+}
+
+static void action_close_case(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  window_leave_case(SOFFIT_WINDOW(widget), case_close, NULL, NULL);
+}
+
+/* --- what the header says --- */
+
+static void step_button_show(GtkWidget *button, const char *verb, const char *name)
+{
+  g_autofree char *text = name ? g_strdup_printf("%s: %s", verb, words_translate(name)) : g_strdup(verb);
+  gtk_widget_set_tooltip_text(button, text);
+  gtk_accessible_update_property(GTK_ACCESSIBLE(button), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+}
+
+static void state_show(SoffitWindow *self)
+{
+  SoffitSession *session = self->session;
+  const Case *c = session_case(session);
+  bool open = session_has_case(session), modified = open && session_modified(session);
+  const char *undo = session_undo_name(session), *redo = session_redo_name(session);
+  gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.undo", undo != NULL);
+  gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.redo", redo != NULL);
+  gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.save", modified);
+  static const char *const need_case[] = {"win.save-as", "win.edit-case", "win.side-column", "win.close-case"};
+  for (size_t i = 0; i < G_N_ELEMENTS(need_case); i++)
+    gtk_widget_action_set_enabled(GTK_WIDGET(self), need_case[i], open);
+  step_button_show(self->undo, _("Undo"), undo);
+  step_button_show(self->redo, _("Redo"), redo);
+  g_autofree char *number = !open ? g_strdup(_("Soffit"))
+                            : g_strdup_printf("%s%s", *c->number ? c->number : _("New case"), modified ? " •" : "");
+  gtk_label_set_text(GTK_LABEL(self->number), number);
+  gtk_widget_set_tooltip_text(self->number, modified ? _("changes not saved yet") : session_path(session));
+  g_autofree char *title = open ? g_strdup_printf("%s – Soffit", number) : g_strdup(_("Soffit"));
+  gtk_window_set_title(GTK_WINDOW(self), title);
+  gtk_stack_set_visible_child_name(GTK_STACK(self->pages), open ? "trace" : "empty");
+}
+
+/* "35/36 · drawn by the trainee, day 1" */
+static void where_show(SoffitWindow *self)
+{
+  const Case *c = session_case(self->session);
+  g_autofree char *where = NULL;
+  if (session_has_case(self->session) && c->n_unit > 1) {
+    char name[12];
+    connector_name(c, session_focus(self->session), '/', name);
+    where = *c->title ? g_strdup_printf("%s · %s", name, c->title) : g_strdup(name);
+  }
+  gtk_label_set_text(GTK_LABEL(self->where), where ? where : "");
+  gtk_widget_set_visible(self->where, where != NULL);
+}
+
+static void case_changed(SoffitWindow *self)
+{
+  state_show(self);
+  where_show(self);
+}
+
+static void case_opened(SoffitWindow *self)
+{
+  message_bar_clear(SOFFIT_MESSAGE_BAR(self->message));
+  case_changed(self);
+  if (session_has_case(self->session))
+    gtk_widget_grab_focus(trace_page_canvas(SOFFIT_TRACE_PAGE(self->trace)));
+}
+
+static void autosave_failed(SoffitWindow *self)
+{
+  window_error(self, _("The safety copy of your work cannot be written. Save the case now, and look whether the disk is full."));
+}
+
+/* --- building --- */
+
+static GtkWidget *header_button(const char *icon, const char *action)
+{
+  GtkWidget *button = gtk_button_new_from_icon_name(icon);
+  gtk_actionable_set_action_name(GTK_ACTIONABLE(button), action);
+  return button;
+}
+
+static GMenuModel *menu_model(void)
+{
+  GMenu *menu = g_menu_new();
+  g_autoptr(GMenu) file = g_menu_new(), save = g_menu_new(), look = g_menu_new(), colours = g_menu_new(),
+                  help = g_menu_new();
+  g_menu_append(file, _("New case…"), "app.new");
+  g_menu_append(file, _("Open…"), "app.open");
+  g_autoptr(GMenuItem) recent = g_menu_item_new_submenu(_("Open recent"), NULL);
+  GMenuModel *recent_menu = g_object_get_data(G_OBJECT(g_application_get_default()), "recent-menu");
+  if (recent_menu) {
+    g_menu_item_set_submenu(recent, recent_menu);
+    g_menu_append_item(file, recent);
+  }
+  g_menu_append(file, _("Open the demo QB-02"), "app.demo");
+  g_menu_append(save, _("Save"), "win.save");
+  g_menu_append(save, _("Save as…"), "win.save-as");
+  g_menu_append(save, _("Edit case…"), "win.edit-case");
+  g_menu_append(save, _("Close case"), "win.close-case");
+  g_menu_append(colours, _("As the desktop"), "app.colours::desktop");
+  g_menu_append(colours, _("Light"), "app.colours::light");
+  g_menu_append(colours, _("Dark"), "app.colours::dark");
+  g_menu_append_submenu(look, _("Colours"), G_MENU_MODEL(colours));
+  g_menu_append(look, _("Side column"), "win.side-column");
+  g_menu_append(help, _("Keys"), "app.keys");
+  g_menu_append(help, _("About Soffit"), "app.about");
+  g_menu_append(help, _("Quit"), "app.quit");
+  g_menu_append_section(menu, NULL, G_MENU_MODEL(file));
+  g_menu_append_section(menu, NULL, G_MENU_MODEL(save));
+  g_menu_append_section(menu, NULL, G_MENU_MODEL(look));
+  g_menu_append_section(menu, NULL, G_MENU_MODEL(help));
+  return G_MENU_MODEL(menu);
+}
+
+static GtkWidget *header_build(SoffitWindow *self)
+{
+  GtkWidget *header = gtk_header_bar_new(), *title = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 10);
+  self->number = gtk_label_new(NULL);
+  gtk_widget_add_css_class(self->number, "case-number");
+  self->where = gtk_label_new(NULL);
+  gtk_widget_add_css_class(self->where, "dim");
+  gtk_label_set_ellipsize(GTK_LABEL(self->where), PANGO_ELLIPSIZE_END);
+  gtk_box_append(GTK_BOX(title), self->number);
+  gtk_box_append(GTK_BOX(title), self->where);
+  gtk_header_bar_set_title_widget(GTK_HEADER_BAR(header), title);
+  GtkWidget *menu = gtk_menu_button_new();
+  g_autoptr(GMenuModel) model = menu_model();
+  gtk_menu_button_set_icon_name(GTK_MENU_BUTTON(menu), "open-menu-symbolic");
+  gtk_menu_button_set_menu_model(GTK_MENU_BUTTON(menu), model);
+  gtk_menu_button_set_primary(GTK_MENU_BUTTON(menu), TRUE);
+  gtk_widget_set_tooltip_text(menu, _("Menu"));
+  gtk_accessible_update_property(GTK_ACCESSIBLE(menu), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Menu"), -1);
+  self->undo = header_button("edit-undo-symbolic", "win.undo");
+  self->redo = header_button("edit-redo-symbolic", "win.redo");
+  gtk_header_bar_pack_end(GTK_HEADER_BAR(header), menu);
+  gtk_header_bar_pack_end(GTK_HEADER_BAR(header), self->redo);
+  gtk_header_bar_pack_end(GTK_HEADER_BAR(header), self->undo);
+  return header;
+}
+
+/* Nothing open: one sentence and three ways on. */
+static GtkWidget *empty_build(void)
+{
+  static const char *const text[] = {N_("New case…"), N_("Open…"), N_("Try QB-02")};
+  static const char *const action[] = {"app.new", "app.open", "app.demo"};
+  GtkWidget *page = gtk_box_new(GTK_ORIENTATION_VERTICAL, 16);
+  GtkWidget *buttons = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *inner = gtk_box_new(GTK_ORIENTATION_VERTICAL, 16);
+  GtkWidget *sentence = gtk_label_new(_("Draw an arch, open a case, or try QB-02."));
+  gtk_widget_add_css_class(sentence, "case-number");
+  gtk_widget_set_halign(buttons, GTK_ALIGN_CENTER);
+  for (size_t i = 0; i < G_N_ELEMENTS(text); i++) {
+    GtkWidget *button = gtk_button_new_with_label(_(text[i]));
+    gtk_actionable_set_action_name(GTK_ACTIONABLE(button), action[i]);
+    gtk_widget_add_css_class(button, i == 0 ? "strong" : "quiet");
+    gtk_box_append(GTK_BOX(buttons), button);
+  }
+  gtk_box_append(GTK_BOX(inner), sentence);
+  gtk_box_append(GTK_BOX(inner), buttons);
+  gtk_widget_set_valign(inner, GTK_ALIGN_CENTER);
+  gtk_widget_set_vexpand(inner, TRUE);
+  gtk_box_append(GTK_BOX(page), inner);
+  gtk_widget_add_css_class(page, "empty");
+  return page;
+}
+
+static void leave_window(SoffitWindow *self, void *data)
+{
+  (void)data;
+  session_close(self->session);
+  self->leaving = true;
+  gtk_window_close(GTK_WINDOW(self));
+}
+
+static gboolean window_close_request(GtkWindow *window)
+{
+  SoffitWindow *self = SOFFIT_WINDOW(window);
+  if (!self->leaving && session_modified(self->session)) {
+    window_leave_case(self, leave_window, NULL, NULL);
+    return TRUE;
+  }
+  session_close(self->session); /* its recovery file goes */
+  return GTK_WINDOW_CLASS(window_parent_class)->close_request(window);
+}
+
+static void window_dispose(GObject *object)
+{
+  SoffitWindow *self = SOFFIT_WINDOW(object);
+  if (self->chooser) {
+    gtk_native_dialog_destroy(GTK_NATIVE_DIALOG(self->chooser));
+    g_clear_object(&self->chooser);
+  }
+  if (self->session)
+    g_signal_handlers_disconnect_by_data(self->session, self);
+  g_clear_object(&self->session);
+  G_OBJECT_CLASS(window_parent_class)->dispose(object);
+}
+
+static void window_class_init(SoffitWindowClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS(class);
+  G_OBJECT_CLASS(class)->dispose = window_dispose;
+  GTK_WINDOW_CLASS(class)->close_request = window_close_request;
+  gtk_widget_class_install_action(widget_class, "win.save", NULL, action_save);
+  gtk_widget_class_install_action(widget_class, "win.save-as", NULL, action_save);
+  gtk_widget_class_install_action(widget_class, "win.undo", NULL, action_undo);
+  gtk_widget_class_install_action(widget_class, "win.redo", NULL, action_undo);
+  gtk_widget_class_install_action(widget_class, "win.edit-case", NULL, action_edit_case);
+  gtk_widget_class_install_action(widget_class, "win.side-column", NULL, action_side_column);
+  gtk_widget_class_install_action(widget_class, "win.close-case", NULL, action_close_case);
+}
+
+static void window_init(SoffitWindow *self)
+{
+  gtk_widget_add_css_class(GTK_WIDGET(self), "soffit");
+  gtk_window_set_default_size(GTK_WINDOW(self), OPEN_WIDTH, OPEN_HEIGHT);
+  gtk_widget_set_size_request(GTK_WIDGET(self), LEAST_WIDTH, LEAST_HEIGHT);
+  self->session = session_new(NULL, NULL);
+  gtk_window_set_titlebar(GTK_WINDOW(self), header_build(self));
+  self->message = message_bar_new();
+  self->pages = gtk_stack_new();
+  gtk_widget_set_vexpand(self->pages, TRUE);
+  self->trace = trace_page_new(self->session);
+  gtk_stack_add_named(GTK_STACK(self->pages), empty_build(), "empty");
+  gtk_stack_add_named(GTK_STACK(self->pages), self->trace, "trace");
+  GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
+  gtk_box_append(GTK_BOX(box), self->message);
+  gtk_box_append(GTK_BOX(box), self->pages);
+  gtk_window_set_child(GTK_WINDOW(self), box);
+  g_signal_connect_swapped(self->session, "case-opened", G_CALLBACK(case_opened), self);
+  g_signal_connect_swapped(self->session, "case-changed", G_CALLBACK(where_show), self);
+  g_signal_connect_swapped(self->session, "state-changed", G_CALLBACK(state_show), self);
+  g_signal_connect_swapped(self->session, "focus-changed", G_CALLBACK(where_show), self);
+  g_signal_connect_swapped(self->session, "autosave-failed", G_CALLBACK(autosave_failed), self);
+  window_take_drops(self);
+  case_changed(self);
+}
+
+SoffitWindow *window_new(GtkApplication *application)
+{
+  return g_object_new(SOFFIT_TYPE_WINDOW, "application", application, NULL);
+}

@@ -1,0 +1,15 @@
+/* window_private.h - the inside of the window, shared by window.c and window_file.c.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "ui/message_bar.h"
+#include "ui/window.h"
+
+struct _SoffitWindow {
+  GtkApplicationWindow parent;
+  SoffitSession *session; /* owned ref */
+  GtkWidget *number, *where, *undo, *redo, *message, *pages, *trace;
+  bool leaving;            /* the unsaved changes were settled: close without a question */
+  GtkFileChooserNative *chooser; /* owned while it is open */
+};
+
+#define CASE_FILE_NAME "*.xml"
