@@ -33,7 +33,8 @@ static SoffitWindow *window_at_hand(SoffitApplication *self)
 static int recent_order(const void *a, const void *b)
 {
   GtkRecentInfo *left = *(GtkRecentInfo *const *)a, *right = *(GtkRecentInfo *const *)b;
-  return g_date_time_compare(gtk_recent_info_get_modified(right), gtk_recent_info_get_modified(left));
+  return g_date_time_compare(gtk_recent_info_get_modified(right),
+                             gtk_recent_info_get_modified(left));
 }
 
 static void recent_fill(SoffitApplication *self)
@@ -101,13 +102,15 @@ static void action_keys(GSimpleAction *action, GVariant *parameter, void *data)
 static void action_about(GSimpleAction *action, GVariant *parameter, void *data)
 {
   (void)action, (void)parameter;
-  gtk_show_about_dialog(
-      GTK_WINDOW(window_at_hand(data)), "program-name", "Soffit", "version", SOFFIT_VERSION, "license-type",
-      GTK_LICENSE_GPL_3_0, "logo-icon-name", APP_ID, "comments",
-      _("Draw the embrasures of a zirconia bridge and see where it is stretched, how much it holds and what would "
-        "help most.\n\nSoffit helps, it does not decide: the maker’s instructions, local rules and the licensed "
-        "dentist come first. It is no medical device."),
-      NULL);
+  gtk_show_about_dialog(GTK_WINDOW(window_at_hand(data)), "program-name", "Soffit", "version",
+                        SOFFIT_VERSION, "license-type", GTK_LICENSE_GPL_3_0, "logo-icon-name",
+                        APP_ID, "comments",
+                        _("Draw the embrasures of a zirconia bridge and see where it is stretched, "
+                          "how much it holds and what would "
+                          "help most.\n\nSoffit helps, it does not decide: the maker’s "
+                          "instructions, local rules and the licensed "
+                          "dentist come first. It is no medical device."),
+                        NULL);
 }
 
 /* Each window may ask about its changes; one that stays keeps the program alive. */
@@ -125,15 +128,21 @@ static void accelerators_set(GtkApplication *application)
   static const struct {
     const char *action, *keys[3];
   } key[] = {
-      {"app.new", {"<Control>n"}},          {"app.open", {"<Control>o"}},
-      {"app.quit", {"<Control>q"}},         {"app.keys", {"<Control>question", "<Control><Shift>question"}},
-      {"win.save", {"<Control>s"}},         {"win.save-as", {"<Control><Shift>s"}},
-      {"win.undo", {"<Control>z"}},         {"win.redo", {"<Control><Shift>z", "<Control>y"}},
-      {"win.side-column", {"F9"}},          {"win.edit-case", {"<Control>e"}},
+      {"app.new", {"<Control>n"}},
+      {"app.open", {"<Control>o"}},
+      {"app.quit", {"<Control>q"}},
+      {"app.keys", {"<Control>question", "<Control><Shift>question"}},
+      {"win.save", {"<Control>s"}},
+      {"win.save-as", {"<Control><Shift>s"}},
+      {"win.undo", {"<Control>z"}},
+      {"win.redo", {"<Control><Shift>z", "<Control>y"}},
+      {"win.side-column", {"F9"}},
+      {"win.edit-case", {"<Control>e"}},
       {"win.close-case", {"<Control>w"}},
   };
   for (size_t i = 0; i < G_N_ELEMENTS(key); i++)
-    gtk_application_set_accels_for_action(application, key[i].action, (const char *const *)key[i].keys);
+    gtk_application_set_accels_for_action(application, key[i].action,
+                                          (const char *const *)key[i].keys);
 }
 
 /* --- the application --- */
@@ -146,7 +155,10 @@ static void application_startup(GApplication *application)
       {.name = "open", .activate = action_open},
       {.name = "open-recent", .activate = action_open_recent, .parameter_type = "s"},
       {.name = "demo", .activate = action_demo},
-      {.name = "colours", .parameter_type = "s", .state = "'desktop'", .change_state = action_colours},
+      {.name = "colours",
+       .parameter_type = "s",
+       .state = "'desktop'",
+       .change_state = action_colours},
       {.name = "keys", .activate = action_keys},
       {.name = "about", .activate = action_about},
       {.name = "quit", .activate = action_quit},
@@ -156,19 +168,18 @@ static void application_startup(GApplication *application)
   gtk_window_set_default_icon_name(APP_ID);
   g_action_map_add_action_entries(G_ACTION_MAP(self), entry, G_N_ELEMENTS(entry), self);
   GAction *colours = g_action_map_lookup_action(G_ACTION_MAP(self), "colours");
-  g_simple_action_set_state(G_SIMPLE_ACTION(colours), g_variant_new_string(theme_id(theme_choice())));
+  g_simple_action_set_state(G_SIMPLE_ACTION(colours),
+                            g_variant_new_string(theme_id(theme_choice())));
   accelerators_set(GTK_APPLICATION(self));
   g_object_set_data(G_OBJECT(self), "recent-menu", self->recent);
   recent_fill(self);
-  g_signal_connect_object(gtk_recent_manager_get_default(), "changed", G_CALLBACK(recent_fill), self,
-                          G_CONNECT_SWAPPED);
+  g_signal_connect_object(gtk_recent_manager_get_default(), "changed", G_CALLBACK(recent_fill),
+                          self, G_CONNECT_SWAPPED);
 }
 
 static void application_activate(GApplication *application)
 {
-  SoffitWindow *window = window_at_hand(SOFFIT_APPLICATION(application));
-  if (!session_has_case(window_session(window)))
-    window_offer_recovery(window);
+  window_at_hand(SOFFIT_APPLICATION(application));
 }
 
 /* Each file has a window of its own; an empty one is used first. */
@@ -183,7 +194,8 @@ static void application_open(GApplication *application, GFile **file, int n_file
     if (path)
       window_open(window, path);
     else
-      window_error(window, _("Only files on this computer can be opened. Copy the case here first."));
+      window_error(window,
+                   _("Only files on this computer can be opened. Copy the case here first."));
     gtk_window_present(GTK_WINDOW(window));
   }
 }
@@ -202,6 +214,7 @@ static int application_command_line(GApplication *application, GApplicationComma
     g_application_activate(application);
   if (g_variant_dict_contains(options, "demo"))
     g_action_group_activate_action(G_ACTION_GROUP(application), "demo", NULL);
+  window_offer_recovery(window_at_hand(SOFFIT_APPLICATION(application)));
   return 0;
 }
 
@@ -224,7 +237,8 @@ static void application_class_init(SoffitApplicationClass *class)
 static void application_init(SoffitApplication *self)
 {
   static const GOptionEntry option[] = {
-      {"demo", 0, 0, G_OPTION_ARG_NONE, NULL, "Open the demo case QB-02", NULL}, G_OPTION_ENTRY_NULL};
+      {"demo", 0, 0, G_OPTION_ARG_NONE, NULL, "Open the demo case QB-02", NULL},
+      G_OPTION_ENTRY_NULL};
   self->recent = g_menu_new();
   g_application_add_main_option_entries(G_APPLICATION(self), option);
   g_application_set_option_context_parameter_string(G_APPLICATION(self), "[CASE.xml…]");

@@ -42,7 +42,8 @@ static GtkWidget *line(const char *text, const char *class_name)
 
 void key_table_show(GtkWindow *parent)
 {
-  GtkWidget *window = gtk_window_new(), *grid = gtk_grid_new(), *scroller = gtk_scrolled_window_new();
+  GtkWidget *window = gtk_window_new(), *grid = gtk_grid_new(),
+            *scroller = gtk_scrolled_window_new();
   gtk_grid_set_column_spacing(GTK_GRID(grid), 24);
   gtk_grid_set_row_spacing(GTK_GRID(grid), 4);
   gtk_widget_add_css_class(grid, "form");
@@ -55,7 +56,8 @@ void key_table_show(GtkWindow *parent)
     }
   }
   gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), grid);
-  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
+                                 GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_propagate_natural_height(GTK_SCROLLED_WINDOW(scroller), TRUE);
   gtk_scrolled_window_set_propagate_natural_width(GTK_SCROLLED_WINDOW(scroller), TRUE);
   gtk_scrolled_window_set_max_content_height(GTK_SCROLLED_WINDOW(scroller), 560);

@@ -7,8 +7,10 @@
 
 int main(int argc, char *argv[])
 {
-  /* The solver brings its own threads; those of BLAS would only fight with them. */
-  g_setenv("OPENBLAS_NUM_THREADS", "1", FALSE);
+  /* The pictures come from cairo as finished textures: GL would only copy them, at the price of 80
+   * MB and half a second at the start (measured with software GL).  A renderer that the person
+   * chose stays. */
+  g_setenv("GSK_RENDERER", "cairo", FALSE);
   setlocale(LC_ALL, "");
   const char *locales = g_getenv("SOFFIT_LOCALE_DIR");
   bindtextdomain(SOFFIT_DOMAIN, locales ? locales : SOFFIT_LOCALE_DIR);

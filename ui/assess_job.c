@@ -1,8 +1,8 @@
 /* assess_job.c - one worker, one waiting place, one rest timer.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Every request has a number.  Answers carry the number of the request they answer; a forget() draws a line
- * below which answers are dropped. */
+ * Every request has a number.  Answers carry the number of the request they answer; a forget()
+ * draws a line below which answers are dropped. */
 #include "ui/assess_job.h"
 #include "ui/history.h"
 #include "ui/wake.h"

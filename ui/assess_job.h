@@ -1,10 +1,10 @@
 /* assess_job.h - assessments in a worker thread: the latest request wins, the window never waits.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * One thread and one Assessor a job.  While an assessment runs, newer requests replace each other in the one
- * waiting place.  A request is answered twice: at once with ASSESS_LIVE, and with ASSESS_REST when no other
- * request came for ASSESS_JOB_REST_MS.  A running live answer is finished (so the shade follows a moving pen),
- * a running rest answer is cancelled by a newer request.
+ * One thread and one Assessor a job.  While an assessment runs, newer requests replace each other
+ * in the one waiting place.  A request is answered twice: at once with ASSESS_LIVE, and with
+ * ASSESS_REST when no other request came for ASSESS_JOB_REST_MS.  A running live answer is finished
+ * (so the shade follows a moving pen), a running rest answer is cancelled by a newer request.
  * Everything but the run function happens on the thread that made the job (its main context). */
 #pragma once
 #include "assess.h"
@@ -22,10 +22,13 @@ typedef Fault (*AssessRun)(Assessor *assessor, const Case *c, const AssessSettin
 typedef void (*AssessDeliver)(Assessment *result, Fault fault, bool current, void *data);
 
 typedef struct AssessJob AssessJob;
-AssessJob *assess_job_new(AssessRun run, AssessDeliver deliver, void *data); /* run NULL: assess() */
-void assess_job_free(AssessJob *job); /* cancels, joins the thread; nothing is delivered after; accepts NULL */
+AssessJob *assess_job_new(AssessRun run, AssessDeliver deliver,
+                          void *data); /* run NULL: assess() */
+void assess_job_free(
+    AssessJob *job); /* cancels, joins the thread; nothing is delivered after; accepts NULL */
 
 /* Copies the case.  focus: connector whose advice is wanted in full, SIZE_MAX = all. */
 void assess_job_request(AssessJob *job, const Case *c, size_t focus);
-void assess_job_forget(AssessJob *job); /* another case: what runs and waits is of no use any more */
+void assess_job_forget(
+    AssessJob *job);                  /* another case: what runs and waits is of no use any more */
 bool assess_job_busy(AssessJob *job); /* runs, waits, or a rest answer is to come */

@@ -59,32 +59,44 @@ static void take_over(GtkButton *button, CaseDialog *dialog)
 static GtkWidget *order_page(CaseDialog *dialog)
 {
   /* as JobStep, which counts from 1 */
-  static const char *const step[] = {N_("not recorded"), N_("order"), N_("drawing"),  N_("cutting plan"), N_("soft state"), N_("firing"),
-                                     N_("fitting"),   N_("adjusting"), N_("finishing"),   N_("stain and glaze"),
-                                     N_("last look"), N_("signing"),  N_("hand-over"),    N_("broken")};
+  static const char *const step[] = {
+      N_("not recorded"), N_("order"),   N_("drawing"),   N_("cutting plan"), N_("soft state"),
+      N_("firing"),       N_("fitting"), N_("adjusting"), N_("finishing"),    N_("stain and glaze"),
+      N_("last look"),    N_("signing"), N_("hand-over"), N_("broken")};
   static const char *const habit[] = {N_("not asked"), N_("no"), N_("yes")};
   Case *c = &dialog->draft.c;
   GtkWidget *form = form_new();
   form_text(form, _("Case number"), _("no patient name"), &c->number);
   form_text(form, _("Title"), _("a line of your own"), &c->title);
-  form_number(form, _("Order’s load"), _("N, pressed on the worst place of the biting edge"), &c->order_load_n, 5, 5000, 10, 0);
-  form_choice(form, _("Grinding habit"), _("as the order says"), habit, G_N_ELEMENTS(habit), (unsigned *)&c->grinding_habit);
-  form_number(form, _("Brush to pass"), _("mm, passage hole (ISO 16409)"), &c->brush_mm, 0.6, 5, 0.1, 1);
-  form_number(form, _("Enlargement"), _("from the label of this blank"), &c->enlargement, 1, 1.5, 0.001, 4);
-  form_number(form, _("Cutter"), _("mm, smallest tool for the embrasures"), &c->cutter_diameter, 0.3, 3, 0.1, 1);
-  form_choice(form, _("Step of the job"), _("rules of later steps stay silent"), step, G_N_ELEMENTS(step), (unsigned *)&c->step);
+  form_number(form, _("Order’s load"), _("N, pressed on the worst place of the biting edge"),
+              &c->order_load_n, 5, 5000, 10, 0);
+  form_choice(form, _("Grinding habit"), _("as the order says"), habit, G_N_ELEMENTS(habit),
+              (unsigned *)&c->grinding_habit);
+  form_number(form, _("Brush to pass"), _("mm, passage hole (ISO 16409)"), &c->brush_mm, 0.6, 5,
+              0.1, 1);
+  form_number(form, _("Enlargement"), _("from the label of this blank"), &c->enlargement, 1, 1.5,
+              0.001, 4);
+  form_number(form, _("Cutter"), _("mm, smallest tool for the embrasures"), &c->cutter_diameter,
+              0.3, 3, 0.1, 1);
+  form_choice(form, _("Step of the job"), _("rules of later steps stay silent"), step,
+              G_N_ELEMENTS(step), (unsigned *)&c->step);
   return form;
 }
 
 static void card_show(CaseDialog *dialog)
 {
   const Material *card = &dialog->draft.c.material;
-  g_autofree char *strength = words_number(card->strength_mpa, 0), *band = words_number(card->strength_percent, 0);
-  g_autofree char *spread = words_number(card->weibull, 0), *tough = words_number(card->toughness, 1);
-  g_autofree char *tough_band = words_number(card->toughness_percent, 0), *stiff = words_number(card->young_mpa / 1000, 0);
-  g_autofree char *text = g_strdup_printf(
-      _("ISO 6872 class %d. Bars: %s MPa (± %s %%), spread m %s, finished %s. Toughness %s MPa√m (± %s %%). Stiffness %s GPa.\n\n%s"),
-      card->iso_class, strength, band, spread, card->bar_finish, tough, tough_band, stiff, words_translate(card->source));
+  g_autofree char *strength = words_number(card->strength_mpa, 0),
+                  *band = words_number(card->strength_percent, 0);
+  g_autofree char *spread = words_number(card->weibull, 0),
+                  *tough = words_number(card->toughness, 1);
+  g_autofree char *tough_band = words_number(card->toughness_percent, 0),
+                  *stiff = words_number(card->young_mpa / 1000, 0);
+  g_autofree char *text =
+      g_strdup_printf(_("ISO 6872 class %d. Bars: %s MPa (± %s %%), spread m %s, finished %s. "
+                        "Toughness %s MPa√m (± %s %%). Stiffness %s GPa.\n\n%s"),
+                      card->iso_class, strength, band, spread, card->bar_finish, tough, tough_band,
+                      stiff, words_translate(card->source));
   gtk_label_set_text(GTK_LABEL(dialog->card), text);
 }
 
@@ -151,15 +163,19 @@ static GtkWidget *finish_page(CaseDialog *dialog)
   g_autofree char *title = g_strdup_printf(_("Connector %s"), name);
   form_title(form, title);
   for (int zone = 0; zone < ZONE_NECK_N; zone++)
-    form_choice(form, words_translate(zone_name((FinishZone)zone)), "", finish, FINISH_N, (unsigned *)&joint->finish[zone]);
+    form_choice(form, words_translate(zone_name((FinishZone)zone)), "", finish, FINISH_N,
+                (unsigned *)&joint->finish[zone]);
   GtkWidget *all = gtk_button_new_with_label(_("Same at all necks"));
   gtk_widget_add_css_class(all, "quiet");
   g_signal_connect(all, "clicked", G_CALLBACK(finish_to_all), dialog);
   form_row(form, "", all, "");
   form_title(form, _("Whole bridge"));
-  form_choice(form, words_translate(zone_name(ZONE_INSIDE)), "", finish, FINISH_N, (unsigned *)&c->inside);
-  form_choice(form, words_translate(zone_name(ZONE_EDGES)), "", finish, FINISH_N, (unsigned *)&c->edges);
-  form_choice(form, words_translate(zone_name(ZONE_BITING_FACE)), "", finish, FINISH_N, (unsigned *)&c->biting_face);
+  form_choice(form, words_translate(zone_name(ZONE_INSIDE)), "", finish, FINISH_N,
+              (unsigned *)&c->inside);
+  form_choice(form, words_translate(zone_name(ZONE_EDGES)), "", finish, FINISH_N,
+              (unsigned *)&c->edges);
+  form_choice(form, words_translate(zone_name(ZONE_BITING_FACE)), "", finish, FINISH_N,
+              (unsigned *)&c->biting_face);
   return form;
 }
 
@@ -168,7 +184,8 @@ static GtkWidget *finish_page(CaseDialog *dialog)
 static void page_add(GtkWidget *stack, GtkWidget *page, const char *name, const char *title)
 {
   GtkWidget *scroller = gtk_scrolled_window_new();
-  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
+                                 GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), page);
   gtk_stack_add_titled(GTK_STACK(stack), scroller, name, title);
 }
@@ -213,7 +230,8 @@ static void dialog_show(CaseDialog *dialog, GtkWindow *parent)
     page_add(stack, finish_page(dialog), "finish", _("Finish"));
   gtk_stack_sidebar_set_stack(GTK_STACK_SIDEBAR(pages), GTK_STACK(stack));
   gtk_widget_set_hexpand(stack, TRUE);
-  GtkWidget *middle = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 0), *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *middle = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 0),
+            *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
   gtk_widget_set_vexpand(middle, TRUE);
   gtk_box_append(GTK_BOX(middle), pages);
   gtk_box_append(GTK_BOX(middle), stack);
@@ -221,9 +239,9 @@ static void dialog_show(CaseDialog *dialog, GtkWindow *parent)
   gtk_box_append(GTK_BOX(box), buttons_build(dialog));
   gtk_window_set_child(window, box);
   GtkEventController *keys = gtk_shortcut_controller_new();
-  gtk_shortcut_controller_add_shortcut(
-      GTK_SHORTCUT_CONTROLLER(keys),
-      gtk_shortcut_new(gtk_keyval_trigger_new(GDK_KEY_Escape, 0), gtk_named_action_new("window.close")));
+  gtk_shortcut_controller_add_shortcut(GTK_SHORTCUT_CONTROLLER(keys),
+                                       gtk_shortcut_new(gtk_keyval_trigger_new(GDK_KEY_Escape, 0),
+                                                        gtk_named_action_new("window.close")));
   gtk_widget_add_controller(dialog->window, keys);
   g_object_set_data_full(G_OBJECT(dialog->window), "dialog", dialog, (GDestroyNotify)dialog_free);
   gtk_window_present(window);

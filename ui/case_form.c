@@ -58,7 +58,17 @@ static void number_changed(GtkSpinButton *field, double *value)
   *value = gtk_spin_button_get_value(field);
 }
 
-GtkWidget *field_number(const char *name, double *value, double low, double high, double step, int decimals)
+/* A number that is not recorded is an empty field until somebody changes it. */
+static gboolean number_output(GtkSpinButton *field, double *value)
+{
+  if (!isnan(*value))
+    return FALSE;
+  gtk_editable_set_text(GTK_EDITABLE(field), "");
+  return TRUE;
+}
+
+GtkWidget *field_number(const char *name, double *value, double low, double high, double step,
+                        int decimals)
 {
   GtkWidget *field = gtk_spin_button_new_with_range(low, high, step);
   gtk_spin_button_set_digits(GTK_SPIN_BUTTON(field), (guint)decimals);
@@ -66,12 +76,14 @@ GtkWidget *field_number(const char *name, double *value, double low, double high
   gtk_editable_set_width_chars(GTK_EDITABLE(field), 6);
   gtk_editable_set_max_width_chars(GTK_EDITABLE(field), 6);
   g_signal_connect(field, "value-changed", G_CALLBACK(number_changed), value);
+  g_signal_connect(field, "output", G_CALLBACK(number_output), value);
+  number_output(GTK_SPIN_BUTTON(field), value);
   name_give(field, name);
   return field;
 }
 
-void form_number(GtkWidget *form, const char *name, const char *note, double *value, double low, double high,
-                 double step, int decimals)
+void form_number(GtkWidget *form, const char *name, const char *note, double *value, double low,
+                 double high, double step, int decimals)
 {
   form_row(form, name, field_number(name, value, low, high, step, decimals), note);
 }
@@ -112,8 +124,8 @@ GtkWidget *field_choice(const char *name, const char *const choice[], guint n, u
   return field;
 }
 
-void form_choice(GtkWidget *form, const char *name, const char *note, const char *const choice[], guint n,
-                 unsigned *value)
+void form_choice(GtkWidget *form, const char *name, const char *note, const char *const choice[],
+                 guint n, unsigned *value)
 {
   form_row(form, name, field_choice(name, choice, n, value), note);
 }

@@ -8,23 +8,24 @@
 
 typedef struct {
   Case c;
-  size_t connector;    /* whose finish is shown */
+  size_t connector;      /* whose finish is shown */
   GtkWidget *page_units; /* box that case_units refills */
 } CaseDraft;
 
 GtkWidget *form_new(void); /* a grid of label, field, note */
 void form_title(GtkWidget *form, const char *title);
-/* NaN shows as the lowest value. */
-void form_number(GtkWidget *form, const char *name, const char *note, double *value, double low, double high,
-                 double step, int decimals);
+/* NaN shows as an empty field and stays until the value is changed. */
+void form_number(GtkWidget *form, const char *name, const char *note, double *value, double low,
+                 double high, double step, int decimals);
 void form_text(GtkWidget *form, const char *name, const char *note, char **text);
 /* choice: n msgids; value: an enum, read and written as its number */
-void form_choice(GtkWidget *form, const char *name, const char *note, const char *const choice[], guint n,
-                 unsigned *value);
+void form_choice(GtkWidget *form, const char *name, const char *note, const char *const choice[],
+                 guint n, unsigned *value);
 void form_row(GtkWidget *form, const char *name, GtkWidget *field, const char *note);
 
 /* The same fields without a row, for tables; name is what assistive technology hears. */
-GtkWidget *field_number(const char *name, double *value, double low, double high, double step, int decimals);
+GtkWidget *field_number(const char *name, double *value, double low, double high, double step,
+                        int decimals);
 GtkWidget *field_choice(const char *name, const char *const choice[], guint n, unsigned *value);
 
 /* The page of the units (case_units.c). */

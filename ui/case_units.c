@@ -1,5 +1,5 @@
-/* case_units.c - the table of the units: tooth, role, sizes, support; add and remove at the ends or between.
- * SPDX-License-Identifier: GPL-3.0-or-later
+/* case_units.c - the table of the units: tooth, role, sizes, support; add and remove at the ends or
+ * between. SPDX-License-Identifier: GPL-3.0-or-later
  *
  * mm.  Connectors keep their outlines when units come or go beside them. */
 #include "ui/case_form.h"
@@ -29,7 +29,8 @@ static int tooth_place(int tooth, int *jaw)
 static int tooth_after(const Case *c, bool right)
 {
   int jaw, other_jaw;
-  int first = tooth_place(c->unit[0].tooth, &other_jaw), last = tooth_place(c->unit[c->n_unit - 1].tooth, &jaw);
+  int first = tooth_place(c->unit[0].tooth, &other_jaw),
+      last = tooth_place(c->unit[c->n_unit - 1].tooth, &jaw);
   int step = last >= first ? 1 : -1;
   int next = right ? last + step : first - step;
   return tooth_row[right ? jaw : other_jaw][CLAMP(next, 0, TEETH - 1)];
@@ -89,7 +90,8 @@ static void unit_remove(GtkButton *button, CaseDraft *draft)
   size_t n_joint = c->n_unit - 1, joint = MIN(at, n_joint - 1);
   memmove(&c->unit[at], &c->unit[at + 1], (c->n_unit - at - 1) * sizeof *c->unit);
   connector_clear(&c->connector[joint]);
-  memmove(&c->connector[joint], &c->connector[joint + 1], (n_joint - joint - 1) * sizeof *c->connector);
+  memmove(&c->connector[joint], &c->connector[joint + 1],
+          (n_joint - joint - 1) * sizeof *c->connector);
   connector_init(&c->connector[n_joint - 1]);
   c->n_unit--;
   draft->connector = MIN(draft->connector, c->n_unit - 2);
@@ -121,24 +123,32 @@ static GtkWidget *tooth_field(CaseDraft *draft, size_t at)
   gtk_drop_down_set_selected(GTK_DROP_DOWN(field), (guint)(jaw * TEETH + place));
   g_object_set_data(G_OBJECT(field), "unit", GSIZE_TO_POINTER(at));
   g_signal_connect(field, "notify::selected", G_CALLBACK(tooth_chosen), draft);
-  gtk_accessible_update_property(GTK_ACCESSIBLE(field), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Tooth"), -1);
+  gtk_accessible_update_property(GTK_ACCESSIBLE(field), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Tooth"),
+                                 -1);
   return field;
 }
 
 static void unit_row(CaseDraft *draft, GtkWidget *table, size_t at)
 {
-  static const char *const role[ROLE_N] = {N_("abutment"), N_("implant"), N_("pontic"), N_("hanging")};
-  static const char *const support[] = {N_("middle firm"), N_("soft"), N_("stiff"), N_("own values")};
+  static const char *const role[ROLE_N] = {N_("abutment"), N_("implant"), N_("pontic"),
+                                           N_("hanging")};
+  static const char *const support[] = {N_("middle firm"), N_("soft"), N_("stiff"),
+                                        N_("own values")};
   Unit *unit = &draft->c.unit[at];
   int row = (int)at + 1;
   GtkGrid *grid = GTK_GRID(table);
   gtk_grid_attach(grid, tooth_field(draft, at), 0, row, 1, 1);
-  gtk_grid_attach(grid, field_choice(_("Role"), role, ROLE_N, (unsigned *)&unit->role), 1, row, 1, 1);
-  gtk_grid_attach(grid, field_number(_("Length along the arch, mm"), &unit->length, 2, 25, 0.1, 1), 2, row, 1, 1);
-  gtk_grid_attach(grid, field_number(_("Cheek to tongue, mm"), &unit->width, 2, 25, 0.1, 1), 3, row, 1, 1);
-  gtk_grid_attach(grid, field_number(_("Crown height, mm"), &unit->height, 2, 25, 0.1, 1), 4, row, 1, 1);
+  gtk_grid_attach(grid, field_choice(_("Role"), role, ROLE_N, (unsigned *)&unit->role), 1, row, 1,
+                  1);
+  gtk_grid_attach(grid, field_number(_("Length along the arch, mm"), &unit->length, 2, 25, 0.1, 1),
+                  2, row, 1, 1);
+  gtk_grid_attach(grid, field_number(_("Cheek to tongue, mm"), &unit->width, 2, 25, 0.1, 1), 3, row,
+                  1, 1);
+  gtk_grid_attach(grid, field_number(_("Crown height, mm"), &unit->height, 2, 25, 0.1, 1), 4, row,
+                  1, 1);
   guint n_support = unit->support == SUPPORT_OWN ? 4 : 3; /* own values come from a file */
-  gtk_grid_attach(grid, field_choice(_("Support"), support, n_support, (unsigned *)&unit->support), 5, row, 1, 1);
+  gtk_grid_attach(grid, field_choice(_("Support"), support, n_support, (unsigned *)&unit->support),
+                  5, row, 1, 1);
   GtkWidget *remove = gtk_button_new_from_icon_name("list-remove-symbolic");
   g_autofree char *name = g_strdup_printf(_("Remove unit %d"), unit->tooth);
   gtk_widget_add_css_class(remove, "plain");
@@ -152,7 +162,8 @@ static void unit_row(CaseDraft *draft, GtkWidget *table, size_t at)
 
 static void units_fill(CaseDraft *draft)
 {
-  static const char *const head[] = {N_("Tooth"), N_("Role"), N_("Length"), N_("Width"), N_("Height"), N_("Support")};
+  static const char *const head[] = {N_("Tooth"), N_("Role"),   N_("Length"),
+                                     N_("Width"), N_("Height"), N_("Support")};
   GtkWidget *old = gtk_widget_get_first_child(draft->page_units);
   if (old)
     gtk_box_remove(GTK_BOX(draft->page_units), old);
@@ -184,7 +195,8 @@ GtkWidget *case_units_page(CaseDraft *draft)
   g_signal_connect(right, "clicked", G_CALLBACK(unit_add_right), draft);
   gtk_box_append(GTK_BOX(buttons), left);
   gtk_box_append(GTK_BOX(buttons), right);
-  GtkWidget *note = gtk_label_new(_("Sizes in mm after firing, proposed from mean teeth: change what you have measured."));
+  GtkWidget *note = gtk_label_new(
+      _("Sizes in mm after firing, proposed from mean teeth: change what you have measured."));
   gtk_label_set_xalign(GTK_LABEL(note), 0);
   gtk_widget_add_css_class(note, "note");
   gtk_widget_add_css_class(note, "dim");

@@ -1,7 +1,8 @@
 /* history.c - two stacks of steps; undo and redo swap the case with the top one.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Invariant: a step on the undo stack holds the case before its edit, one on the redo stack the case after. */
+ * Invariant: a step on the undo stack holds the case before its edit, one on the redo stack the
+ * case after. */
 #include "ui/history.h"
 
 typedef struct {

@@ -10,8 +10,8 @@ History *history_new(void);
 void history_free(History *history); /* accepts NULL */
 void history_forget(History *history);
 
-/* A step named `name` (static msgid) led from `before` (taken over, heap, case_copy'd) to the case at hand.
- * Steps that were undone are forgotten. */
+/* A step named `name` (static msgid) led from `before` (taken over, heap, case_copy'd) to the case
+ * at hand. Steps that were undone are forgotten. */
 void history_push(History *history, const char *name, Case *before);
 const char *history_undo_name(const History *history); /* NULL = none */
 const char *history_redo_name(const History *history);

@@ -5,9 +5,12 @@
 const char *keep_advice_name(AdviceKind kind)
 {
   static const char *const name[ADVICE_N] = {
-      [ADVICE_ROUND] = N_("Round the roof"),   [ADVICE_POLISH] = N_("Polish the gum side"),
-      [ADVICE_LOWER] = N_("Lower the roof"),   [ADVICE_BEST] = N_("Take the best outline"),
-      [ADVICE_WIDEN] = N_("Widen the neck"),   [ADVICE_LOAD] = N_("Change the order's load"),
+      [ADVICE_ROUND] = N_("Round the roof"),
+      [ADVICE_POLISH] = N_("Polish the gum side"),
+      [ADVICE_LOWER] = N_("Lower the roof"),
+      [ADVICE_BEST] = N_("Take the best outline"),
+      [ADVICE_WIDEN] = N_("Widen the neck"),
+      [ADVICE_LOAD] = N_("Change the order's load"),
       [ADVICE_GROOVE] = N_("Change the biting groove"),
   };
   return kind < ADVICE_N ? name[kind] : "";

@@ -50,8 +50,8 @@ static void button_clicked(GtkButton *button, SoffitMessageBar *self)
     answer(which, data);
 }
 
-void message_bar_ask(SoffitMessageBar *self, const char *text, const char *const button[], int n_button,
-                     MessageAnswer answer, void *data)
+void message_bar_ask(SoffitMessageBar *self, const char *text, const char *const button[],
+                     int n_button, MessageAnswer answer, void *data)
 {
   message_show(self, text, false);
   self->answer = answer;
@@ -86,7 +86,8 @@ static void message_bar_init(SoffitMessageBar *self)
   gtk_widget_add_css_class(cross, "plain");
   gtk_widget_set_valign(cross, GTK_ALIGN_CENTER);
   gtk_widget_set_tooltip_text(cross, _("Close this message"));
-  gtk_accessible_update_property(GTK_ACCESSIBLE(cross), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Close this message"), -1);
+  gtk_accessible_update_property(GTK_ACCESSIBLE(cross), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                 _("Close this message"), -1);
   g_signal_connect_swapped(cross, "clicked", G_CALLBACK(message_bar_clear), self);
   gtk_box_append(GTK_BOX(self), self->label);
   gtk_box_append(GTK_BOX(self), self->buttons);

@@ -12,7 +12,8 @@ typedef void (*MessageAnswer)(int button, void *data); /* 0 .. n_button - 1 */
 
 GtkWidget *message_bar_new(void);
 void message_bar_error(SoffitMessageBar *bar, const char *text);
-/* A question; button texts are translated; the bar closes with the answer, or unanswered by its cross. */
-void message_bar_ask(SoffitMessageBar *bar, const char *text, const char *const button[], int n_button,
-                     MessageAnswer answer, void *data);
+/* A question; button texts are translated; the bar closes with the answer, or unanswered by its
+ * cross. */
+void message_bar_ask(SoffitMessageBar *bar, const char *text, const char *const button[],
+                     int n_button, MessageAnswer answer, void *data);
 void message_bar_clear(SoffitMessageBar *bar);

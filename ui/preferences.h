@@ -1,5 +1,5 @@
-/* preferences.h - what a person chose for this desktop: one key file in the user's configuration folder.
- * SPDX-License-Identifier: GPL-3.0-or-later
+/* preferences.h - what a person chose for this desktop: one key file in the user's configuration
+ * folder. SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Unreadable or absurd values count as not set; failing to write is told in the log only. */
 #pragma once

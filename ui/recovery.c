@@ -19,10 +19,10 @@ struct Recovery {
   GThread *thread;
   GMutex mutex; /* guards all below */
   GCond moved;
-  int lock;       /* descriptor of the locked note, -1 none */
-  Case *waiting;  /* owned; what to write next              */
-  char *origin;   /* owned; of what waits                   */
-  char *message;  /* owned; how the last write failed       */
+  int lock;      /* descriptor of the locked note, -1 none */
+  Case *waiting; /* owned; what to write next              */
+  char *origin;  /* owned; of what waits                   */
+  char *message; /* owned; how the last write failed       */
   bool writing, quit;
 };
 
@@ -34,11 +34,13 @@ char *recovery_default_dir(void)
 static bool note_fail(GError **error, const char *path)
 {
   int code = errno;
-  g_set_error(error, G_FILE_ERROR, (int)g_file_error_from_errno(code), "%s: %s", path, g_strerror(code));
+  g_set_error(error, G_FILE_ERROR, (int)g_file_error_from_errno(code), "%s: %s", path,
+              g_strerror(code));
   return false;
 }
 
-/* The note exists and is ours: made at the first write, so that a session without work leaves no trace. */
+/* The note exists and is ours: made at the first write, so that a session without work leaves no
+ * trace. */
 static bool note_take(Recovery *recovery, const char *origin, GError **error)
 {
   if (g_mkdir_with_parents(recovery->dir, 0700) != 0)

@@ -1,5 +1,5 @@
-/* session.c - the session object: life, signals, the answer, the current neck, the previewed advice.
- * SPDX-License-Identifier: GPL-3.0-or-later */
+/* session.c - the session object: life, signals, the answer, the current neck, the previewed
+ * advice. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/session_private.h"
 
 G_DEFINE_FINAL_TYPE(SoffitSession, session, G_TYPE_OBJECT)
@@ -34,9 +34,12 @@ static void answer_came(Assessment *result, Fault fault, bool current, void *dat
   SoffitSession *session = data;
   session->fault = fault;
   if (result) {
+    bool first = session->latest == NULL;
     answer_set(&session->latest, result);
     if (result->grade == ASSESS_REST)
       answer_set(&session->rest, result);
+    if (first && !session->focus_chosen)
+      session_set_focus(session, result->weakest); /* a case opens where it would break */
   }
   if (current)
     session->following = false;
@@ -75,6 +78,11 @@ const Assessment *session_rest_assessment(SoffitSession *session)
   return session->rest;
 }
 
+bool session_at_rest(SoffitSession *session)
+{
+  return session->rest != NULL && session->rest == session->latest && !session->following;
+}
+
 bool session_following(SoffitSession *session)
 {
   return session->following;
@@ -104,6 +112,7 @@ void session_set_focus(SoffitSession *session, size_t connector)
   if (!session->open || connector + 1 >= session->c.n_unit || connector == session->focus)
     return;
   session->focus = connector;
+  session->focus_chosen = true;
   session_preview(session, NULL);
   session_emit(session, SIGNAL_FOCUS_CHANGED);
   session_request(session); /* advice is full for the current connector only */

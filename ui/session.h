@@ -1,12 +1,12 @@
-/* session.h - what all views of the window share: the open case, its edits, the answer, the current neck.
- * SPDX-License-Identifier: GPL-3.0-or-later
+/* session.h - what all views of the window share: the open case, its edits, the answer, the current
+ * neck. SPDX-License-Identifier: GPL-3.0-or-later
  *
- * mm, N.  Main thread only.  Invariant: every outline of an open case is present (case_complete), and the case
- * is changed between session_edit_begin and session_edit_end only.
+ * mm, N.  Main thread only.  Invariant: every outline of an open case is present (case_complete),
+ * and the case is changed between session_edit_begin and session_edit_end only.
  *
  * Signals (no arguments but the session):
- *   "case-opened"        another case, or none, took the place: views start afresh (case-changed follows)
- *   "case-changed"       the case changed: every update of an edit, undo, redo
+ *   "case-opened"        another case, or none, took the place: views start afresh (case-changed
+ * follows) "case-changed"       the case changed: every update of an edit, undo, redo
  *   "state-changed"      path, modified flag or the names of undo and redo changed
  *   "assessment-changed" session_assessment() or session_following() changed
  *   "focus-changed"      the current connector changed
@@ -21,72 +21,89 @@
 G_DECLARE_FINAL_TYPE(SoffitSession, session, SOFFIT, SESSION, GObject)
 
 /* A session without a case.
- *   state_dir  in  where recovery files live; NULL = the user's state folder, "" = no recovery files
- *   run        in  NULL = assess() */
+ *   state_dir  in  where recovery files live; NULL = the user's state folder, "" = no recovery
+ * files run        in  NULL = assess() */
 SoffitSession *session_new(const char *state_dir, AssessRun run);
 
-/* --- the case ------------------------------------------------------------------------------------------- */
-const Case *session_case(SoffitSession *session);        /* borrowed, never NULL; empty without an open case */
+/* --- the case
+ * ------------------------------------------------------------------------------------------- */
+const Case *
+session_case(SoffitSession *session); /* borrowed, never NULL; empty without an open case */
 bool session_has_case(SoffitSession *session);
-const char *session_path(SoffitSession *session);        /* of the file; NULL when never saved               */
-bool session_modified(SoffitSession *session);           /* differs from the file                            */
+const char *session_path(SoffitSession *session); /* of the file; NULL when never saved */
+bool session_modified(SoffitSession *session);    /* differs from the file    */
 
-/* Each replaces the open case and its undo steps; the question about unsaved changes was asked before.
- * On failure nothing changes. */
+/* Each replaces the open case and its undo steps; the question about unsaved changes was asked
+ * before. On failure nothing changes. */
 bool session_open(SoffitSession *session, const char *path, GError **error);
-bool session_start(SoffitSession *session, const Case *c, GError **error); /* a new case, not on disk yet */
-/* A demo case built into the program ("demo/QB-02.xml"); without a path, so it is saved elsewhere. */
+bool session_start(SoffitSession *session, const Case *c,
+                   GError **error); /* a new case, not on disk yet */
+/* A demo case built into the program ("demo/QB-02.xml"); without a path, so it is saved elsewhere.
+ */
 bool session_open_demo(SoffitSession *session, const char *name, GError **error);
-void session_close(SoffitSession *session);              /* no case; the recovery file goes                  */
-bool session_save(SoffitSession *session, const char *path, GError **error); /* NULL: session_path()        */
+void session_close(SoffitSession *session); /* no case; the recovery file goes                  */
+bool session_save(SoffitSession *session, const char *path,
+                  GError **error); /* NULL: session_path()        */
 
-/* --- edits ---------------------------------------------------------------------------------------------- */
+/* --- edits
+ * ---------------------------------------------------------------------------------------------- */
 /* A named edit, one undo step: begin, change *case, update (as often as the pen moves), end.
  *   name   in  static msgid with a verb: N_("Move knot"); shown as "Undo: Move knot"
- * Returns the case to write into until end or cancel.  An edit still open is ended first, so a lost release
- * event does no harm.  NULL without memory (nothing begun). */
+ * Returns the case to write into until end or cancel.  An edit still open is ended first, so a lost
+ * release event does no harm.  NULL without memory (nothing begun). */
 Case *session_edit_begin(SoffitSession *session, const char *name);
-/* The same, but continues the last undo step when that one has the same name and is less than SESSION_SERIES_MS
- * old: for arrow keys and spin buttons. */
+/* The same, but continues the last undo step when that one has the same name and is less than
+ * SESSION_SERIES_MS old: for arrow keys and spin buttons. */
 #define SESSION_SERIES_MS 1500
 Case *session_edit_begin_series(SoffitSession *session, const char *name);
-/* The case was written to: proposed outlines are made again, views told, a live answer requested. */
+/* The case was written to: proposed outlines are made again, views told, a live answer requested.
+ */
 void session_edit_update(SoffitSession *session);
 /* Ends with an update; returns false, and leaves no undo step, when nothing changed. */
 bool session_edit_end(SoffitSession *session);
-void session_edit_cancel(SoffitSession *session);        /* back to the case as it was at begin              */
+void session_edit_cancel(SoffitSession *session); /* back to the case as it was at begin */
 bool session_editing(SoffitSession *session);
 
 /* One outline, inside an edit: copied, marked as drawn; update is still the caller's. */
 MUST_CHECK Fault session_set_outline(SoffitSession *session, size_t connector, Side side,
                                      const Outline *outline);
-/* The trial load, a series of its own: x mm along the span or NaN = worst place; force 5 .. 5000 N. */
+/* The trial load, a series of its own: x mm along the span or NaN = worst place; force 5 .. 5000 N.
+ */
 void session_set_trial(SoffitSession *session, double x, double force_n);
 
-/* Unlimited; names are msgids, NULL when there is nothing to undo or redo. Both end an open edit first. */
+/* Unlimited; names are msgids, NULL when there is nothing to undo or redo. Both end an open edit
+ * first. */
 const char *session_undo_name(SoffitSession *session);
 const char *session_redo_name(SoffitSession *session);
 bool session_undo(SoffitSession *session);
 bool session_redo(SoffitSession *session);
 
-/* --- the answer ----------------------------------------------------------------------------------------- */
-/* The latest answer that came, live or rest; NULL before the first.  Borrowed until assessment-changed. */
+/* --- the answer
+ * ----------------------------------------------------------------------------------------- */
+/* The latest answer that came, live or rest; NULL before the first.  Borrowed until
+ * assessment-changed. */
 const Assessment *session_assessment(SoffitSession *session);
 /* The latest rest answer: advice and list; NULL before the first. */
 const Assessment *session_rest_assessment(SoffitSession *session);
-bool session_following(SoffitSession *session);          /* the case is newer than the answer                */
-Fault session_assess_fault(SoffitSession *session);      /* why the last request had no answer               */
+/* The rest answer is of the case as it stands: its advice may be tried. */
+bool session_at_rest(SoffitSession *session);
+bool session_following(SoffitSession *session);     /* the case is newer than the answer     */
+Fault session_assess_fault(SoffitSession *session); /* why the last request had no answer */
 
-/* --- where the eye is ----------------------------------------------------------------------------------- */
-size_t session_focus(SoffitSession *session);            /* current connector, < n_unit - 1; 0 without case  */
+/* --- where the eye is
+ * ----------------------------------------------------------------------------------- */
+size_t session_focus(SoffitSession *session); /* current connector, < n_unit - 1; 0 without case  */
 void session_set_focus(SoffitSession *session, size_t connector);
 
-/* The advice that is tried on the drawing: its ghost is shown, nothing is changed until it is kept. */
-const Advice *session_previewed(SoffitSession *session); /* NULL = none; borrowed until preview-changed      */
-void session_preview(SoffitSession *session, const Advice *advice); /* copied; NULL = leave                  */
-bool session_preview_keep(SoffitSession *session);       /* makes it an edit                                 */
+/* The advice that is tried on the drawing: its ghost is shown, nothing is changed until it is kept.
+ */
+const Advice *
+session_previewed(SoffitSession *session); /* NULL = none; borrowed until preview-changed      */
+void session_preview(SoffitSession *session, const Advice *advice); /* copied; NULL = leave */
+bool session_preview_keep(SoffitSession *session);                  /* makes it an edit                  */
 
-/* --- recovery ------------------------------------------------------------------------------------------- */
+/* --- recovery
+ * ------------------------------------------------------------------------------------------- */
 /* Every change is in the recovery file within 3 s, written beside and renamed by a thread. */
 #define SESSION_AUTOSAVE_MS 1000
 bool session_recover(SoffitSession *session, const char *recovery, GError **error);

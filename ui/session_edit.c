@@ -88,7 +88,8 @@ void session_edit_cancel(SoffitSession *session)
   session_written(session);
 }
 
-Fault session_set_outline(SoffitSession *session, size_t connector, Side side, const Outline *outline)
+Fault session_set_outline(SoffitSession *session, size_t connector, Side side,
+                          const Outline *outline)
 {
   g_return_val_if_fail(session->edit_name != NULL, FAULT_RANGE);
   if (connector + 1 >= session->c.n_unit || side >= SIDE_N)

@@ -81,6 +81,7 @@ static void session_take(SoffitSession *session, Case *c, const char *path)
   session->c = *c;
   session->open = true;
   session->focus = 0;
+  session->focus_chosen = false;
   char *owned = g_strdup(path);
   g_free(session->path);
   session->path = owned;

@@ -1,6 +1,5 @@
-/* session_private.h - the inside of a session, shared by session.c (answer, focus), session_edit.c and
- * session_file.c only.
- * SPDX-License-Identifier: GPL-3.0-or-later */
+/* session_private.h - the inside of a session, shared by session.c (answer, focus), session_edit.c
+ * and session_file.c only. SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 #include "ui/history.h"
 #include "ui/recovery.h"
@@ -8,16 +7,22 @@
 #include "base/tolerance.h"
 
 typedef enum {
-  SIGNAL_CASE_OPENED, SIGNAL_CASE_CHANGED, SIGNAL_STATE_CHANGED, SIGNAL_ASSESSMENT_CHANGED, SIGNAL_FOCUS_CHANGED,
-  SIGNAL_PREVIEW_CHANGED, SIGNAL_AUTOSAVE_FAILED, SIGNAL_N
+  SIGNAL_CASE_OPENED,
+  SIGNAL_CASE_CHANGED,
+  SIGNAL_STATE_CHANGED,
+  SIGNAL_ASSESSMENT_CHANGED,
+  SIGNAL_FOCUS_CHANGED,
+  SIGNAL_PREVIEW_CHANGED,
+  SIGNAL_AUTOSAVE_FAILED,
+  SIGNAL_N
 } SessionSignal;
 
 struct _SoffitSession {
   GObject parent;
   Case c;
   bool open;
-  char *path;            /* owned; NULL: never saved                                     */
-  Case *saved;           /* owned; as it is in the file; NULL: nowhere                   */
+  char *path;  /* owned; NULL: never saved                                     */
+  Case *saved; /* owned; as it is in the file; NULL: nowhere                   */
   bool modified;
   History *history;
   const char *edit_name; /* of the open edit; NULL: none                                 */
@@ -29,14 +34,15 @@ struct _SoffitSession {
   bool following;
   Fault fault;
   size_t focus;
-  Advice *preview;       /* owned                                                        */
-  Recovery *recovery;    /* NULL: no recovery files                                      */
+  bool focus_chosen;  /* by somebody, not by opening                                  */
+  Advice *preview;    /* owned                                                        */
+  Recovery *recovery; /* NULL: no recovery files                                      */
   guint autosave_timer;
   bool autosave_failed;
 };
 
 void session_emit(SoffitSession *session, SessionSignal which);
-void session_request(SoffitSession *session);      /* a new answer for the case at hand            */
-void session_forget_answer(SoffitSession *session); /* another case: no answer yet                  */
+void session_request(SoffitSession *session); /* a new answer for the case at hand            */
+void session_forget_answer(SoffitSession *session); /* another case: no answer yet */
 void session_focus_clamp(SoffitSession *session);
-void session_mark(SoffitSession *session);         /* the case was written to: autosave, modified  */
+void session_mark(SoffitSession *session); /* the case was written to: autosave, modified  */

@@ -20,13 +20,14 @@ static void sign_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
   char font[64];
   DrawContext context = draw_context_for(widget, font);
   cairo_t *cr = gtk_snapshot_append_cairo(
-      snapshot, &GRAPHENE_RECT_INIT(0, 0, (float)gtk_widget_get_width(widget), (float)gtk_widget_get_height(widget)));
+      snapshot, &GRAPHENE_RECT_INIT(0, 0, (float)gtk_widget_get_width(widget),
+                                    (float)gtk_widget_get_height(widget)));
   draw_verdict(cr, self->verdict, self->px, palette_verdict(context.palette, self->verdict));
   cairo_destroy(cr);
 }
 
-static void sign_measure(GtkWidget *widget, GtkOrientation orientation, int for_size, int *least, int *natural,
-                         int *least_baseline, int *natural_baseline)
+static void sign_measure(GtkWidget *widget, GtkOrientation orientation, int for_size, int *least,
+                         int *natural, int *least_baseline, int *natural_baseline)
 {
   (void)orientation, (void)for_size;
   *least = *natural = SOFFIT_SIGN(widget)->px;

@@ -1,13 +1,14 @@
 /* theme.c - two sets of colours under one set of rules.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * As the desktop: the portal's colour scheme where there is one, else what GTK's own settings said at start. */
+ * As the desktop: the portal's colour scheme where there is one, else what GTK's own settings said
+ * at start. */
 #include "ui/theme.h"
 #include "ui/preferences.h"
 #include <gio/gio.h>
 
 #define RESOURCE "/org/soffit/Soffit/css/"
-#define TEXT_PX 15.0      /* look.md "Type"        */
+#define TEXT_PX 15.0 /* look.md "Type"        */
 #define PREFER_DARK "gtk-application-prefer-dark-theme"
 
 typedef struct {
@@ -53,7 +54,8 @@ static bool desktop_dark(void)
 static void theme_apply(void)
 {
   bool dark = theme.choice == THEME_DARK || (theme.choice == THEME_DESKTOP && desktop_dark());
-  gtk_css_provider_load_from_resource(theme.colours, dark ? RESOURCE "dark.css" : RESOURCE "light.css");
+  gtk_css_provider_load_from_resource(theme.colours,
+                                      dark ? RESOURCE "dark.css" : RESOURCE "light.css");
   g_object_set(gtk_settings_get_default(), PREFER_DARK, dark, NULL);
 }
 
@@ -71,7 +73,8 @@ static void text_size_apply(void)
     px *= 96.0 / 72.0 * scale;
   pango_font_description_free(font);
   int thousandths = (int)(1000 * MAX(px, TEXT_PX * scale)); /* no decimal sign of the locale */
-  g_autofree char *css = g_strdup_printf("window { font-size: %d.%03dpx; }", thousandths / 1000, thousandths % 1000);
+  g_autofree char *css =
+      g_strdup_printf("window { font-size: %d.%03dpx; }", thousandths / 1000, thousandths % 1000);
   gtk_css_provider_load_from_data(theme.size, css, -1);
 }
 
@@ -88,11 +91,13 @@ static void portal_scheme_read(GVariant *value)
   theme_apply();
 }
 
-static void portal_signal(GDBusProxy *proxy, const char *sender, const char *signal, GVariant *parameters, void *data)
+static void portal_signal(GDBusProxy *proxy, const char *sender, const char *signal,
+                          GVariant *parameters, void *data)
 {
   (void)proxy, (void)sender, (void)data;
   const char *space = NULL, *key = NULL;
-  if (g_strcmp0(signal, "SettingChanged") != 0 || !g_variant_is_of_type(parameters, G_VARIANT_TYPE("(ssv)")))
+  if (g_strcmp0(signal, "SettingChanged") != 0 ||
+      !g_variant_is_of_type(parameters, G_VARIANT_TYPE("(ssv)")))
     return;
   g_autoptr(GVariant) value = NULL;
   g_variant_get(parameters, "(&s&sv)", &space, &key, &value);
@@ -117,14 +122,16 @@ static void portal_opened(GObject *source, GAsyncResult *result, void *data)
   if (theme.portal == NULL)
     return;
   g_signal_connect(theme.portal, "g-signal", G_CALLBACK(portal_signal), NULL);
-  g_dbus_proxy_call(theme.portal, "Read", g_variant_new("(ss)", "org.freedesktop.appearance", "color-scheme"),
+  g_dbus_proxy_call(theme.portal, "Read",
+                    g_variant_new("(ss)", "org.freedesktop.appearance", "color-scheme"),
                     G_DBUS_CALL_FLAGS_NO_AUTO_START, 2000, NULL, portal_answered, NULL);
 }
 
 static GtkCssProvider *provider_add(guint priority)
 {
   GtkCssProvider *provider = gtk_css_provider_new();
-  gtk_style_context_add_provider_for_display(gdk_display_get_default(), GTK_STYLE_PROVIDER(provider), priority);
+  gtk_style_context_add_provider_for_display(gdk_display_get_default(),
+                                             GTK_STYLE_PROVIDER(provider), priority);
   return provider;
 }
 

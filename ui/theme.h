@@ -1,7 +1,8 @@
 /* theme.h - light, dark or as the desktop says; text never smaller than the look asks for.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The choice in force is GtkSettings' gtk-application-prefer-dark-theme: own drawings watch that property. */
+ * The choice in force is GtkSettings' gtk-application-prefer-dark-theme: own drawings watch that
+ * property. */
 #pragma once
 #include <gtk/gtk.h>
 #include <stdbool.h>

@@ -1,5 +1,5 @@
-/* tick_edit.h - a step of the finishing list ticked off or opened again, as one edit of the session.
- * SPDX-License-Identifier: GPL-3.0-or-later */
+/* tick_edit.h - a step of the finishing list ticked off or opened again, as one edit of the
+ * session. SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 #include "ui/session.h"
 

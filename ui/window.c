@@ -68,7 +68,8 @@ static void action_close_case(GtkWidget *widget, const char *name, GVariant *par
 
 static void step_button_show(GtkWidget *button, const char *verb, const char *name)
 {
-  g_autofree char *text = name ? g_strdup_printf("%s: %s", verb, words_translate(name)) : g_strdup(verb);
+  g_autofree char *text =
+      name ? g_strdup_printf("%s: %s", verb, words_translate(name)) : g_strdup(verb);
   gtk_widget_set_tooltip_text(button, text);
   gtk_accessible_update_property(GTK_ACCESSIBLE(button), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
 }
@@ -82,15 +83,18 @@ static void state_show(SoffitWindow *self)
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.undo", undo != NULL);
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.redo", redo != NULL);
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.save", modified);
-  static const char *const need_case[] = {"win.save-as", "win.edit-case", "win.side-column", "win.close-case"};
+  static const char *const need_case[] = {"win.save-as", "win.edit-case", "win.side-column",
+                                          "win.close-case"};
   for (size_t i = 0; i < G_N_ELEMENTS(need_case); i++)
     gtk_widget_action_set_enabled(GTK_WIDGET(self), need_case[i], open);
   step_button_show(self->undo, _("Undo"), undo);
   step_button_show(self->redo, _("Redo"), redo);
-  g_autofree char *number = !open ? g_strdup(_("Soffit"))
-                            : g_strdup_printf("%s%s", *c->number ? c->number : _("New case"), modified ? " •" : "");
+  g_autofree char *number =
+      !open ? g_strdup(_("Soffit"))
+            : g_strdup_printf("%s%s", *c->number ? c->number : _("New case"), modified ? " •" : "");
   gtk_label_set_text(GTK_LABEL(self->number), number);
-  gtk_widget_set_tooltip_text(self->number, modified ? _("changes not saved yet") : session_path(session));
+  gtk_widget_set_tooltip_text(self->number,
+                              modified ? _("changes not saved yet") : session_path(session));
   g_autofree char *title = open ? g_strdup_printf("%s – Soffit", number) : g_strdup(_("Soffit"));
   gtk_window_set_title(GTK_WINDOW(self), title);
   gtk_stack_set_visible_child_name(GTK_STACK(self->pages), open ? "trace" : "empty");
@@ -118,7 +122,6 @@ static void case_changed(SoffitWindow *self)
 
 static void case_opened(SoffitWindow *self)
 {
-  message_bar_clear(SOFFIT_MESSAGE_BAR(self->message));
   case_changed(self);
   if (session_has_case(self->session))
     gtk_widget_grab_focus(trace_page_canvas(SOFFIT_TRACE_PAGE(self->trace)));
@@ -126,7 +129,8 @@ static void case_opened(SoffitWindow *self)
 
 static void autosave_failed(SoffitWindow *self)
 {
-  window_error(self, _("The safety copy of your work cannot be written. Save the case now, and look whether the disk is full."));
+  window_error(self, _("The safety copy of your work cannot be written. Save the case now, and "
+                       "look whether the disk is full."));
 }
 
 /* --- building --- */
@@ -141,8 +145,8 @@ static GtkWidget *header_button(const char *icon, const char *action)
 static GMenuModel *menu_model(void)
 {
   GMenu *menu = g_menu_new();
-  g_autoptr(GMenu) file = g_menu_new(), save = g_menu_new(), look = g_menu_new(), colours = g_menu_new(),
-                  help = g_menu_new();
+  g_autoptr(GMenu) file = g_menu_new(), save = g_menu_new(), look = g_menu_new(),
+                   colours = g_menu_new(), help = g_menu_new();
   g_menu_append(file, _("New case…"), "app.new");
   g_menu_append(file, _("Open…"), "app.open");
   g_autoptr(GMenuItem) recent = g_menu_item_new_submenu(_("Open recent"), NULL);
@@ -188,7 +192,8 @@ static GtkWidget *header_build(SoffitWindow *self)
   gtk_menu_button_set_menu_model(GTK_MENU_BUTTON(menu), model);
   gtk_menu_button_set_primary(GTK_MENU_BUTTON(menu), TRUE);
   gtk_widget_set_tooltip_text(menu, _("Menu"));
-  gtk_accessible_update_property(GTK_ACCESSIBLE(menu), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Menu"), -1);
+  gtk_accessible_update_property(GTK_ACCESSIBLE(menu), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Menu"),
+                                 -1);
   self->undo = header_button("edit-undo-symbolic", "win.undo");
   self->redo = header_button("edit-redo-symbolic", "win.redo");
   gtk_header_bar_pack_end(GTK_HEADER_BAR(header), menu);

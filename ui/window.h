@@ -1,8 +1,9 @@
 /* window.h - the window: header, message bar, the workspace, and the open case's file.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * One session a window.  Actions of the window: save, save-as, undo, redo, edit-case, side-column, close-case.
- * What concerns the program (new, open, recent, demo, keys, about, quit) it asks by action name "app.…". */
+ * One session a window.  Actions of the window: save, save-as, undo, redo, edit-case, side-column,
+ * close-case. What concerns the program (new, open, recent, demo, keys, about, quit) it asks by
+ * action name "app.…". */
 #pragma once
 #include "ui/session.h"
 #include <gtk/gtk.h>
@@ -19,9 +20,11 @@ void window_error(SoffitWindow *window, const char *text);
 void window_open(SoffitWindow *window, const char *path);
 void window_open_demo(SoffitWindow *window, const char *name); /* built in: "demo/QB-02.xml" */
 void window_choose_open(SoffitWindow *window);
-void window_save(SoffitWindow *window, bool choose); /* choose: ask for a name even if there is one */
+void window_save(SoffitWindow *window,
+                 bool choose); /* choose: ask for a name even if there is one */
 typedef void (*WindowThen)(SoffitWindow *window, void *data);
-/* then() once the case at hand is saved, or given up; never when the person stays. free_data may be NULL. */
+/* then() once the case at hand is saved, or given up; never when the person stays. free_data may be
+ * NULL. */
 void window_leave_case(SoffitWindow *window, WindowThen then, void *data, GDestroyNotify free_data);
 /* Offers what a crash left behind. */
 void window_offer_recovery(SoffitWindow *window);

@@ -34,7 +34,8 @@ static void recent_add(const char *path)
   g_autofree char *uri = g_filename_to_uri(path, NULL, NULL);
   if (uri == NULL)
     return;
-  GtkRecentData data = {.mime_type = (char *)"application/xml", .app_name = (char *)"soffit",
+  GtkRecentData data = {.mime_type = (char *)"application/xml",
+                        .app_name = (char *)"soffit",
                         .app_exec = (char *)"soffit %u"};
   gtk_recent_manager_add_full(gtk_recent_manager_get_default(), uri, &data);
 }
@@ -66,8 +67,8 @@ static void filter_add(GtkFileChooser *chooser)
   g_object_unref(all);
 }
 
-static GtkFileChooserNative *chooser_open(SoffitWindow *self, const char *title, GtkFileChooserAction action,
-                                          const char *accept)
+static GtkFileChooserNative *chooser_open(SoffitWindow *self, const char *title,
+                                          GtkFileChooserAction action, const char *accept)
 {
   if (self->chooser)
     return NULL;
@@ -97,7 +98,8 @@ static void open_chosen(GtkNativeDialog *dialog, int response, SoffitWindow *sel
 
 void window_choose_open(SoffitWindow *self)
 {
-  GtkFileChooserNative *chooser = chooser_open(self, _("Open a case"), GTK_FILE_CHOOSER_ACTION_OPEN, _("Open"));
+  GtkFileChooserNative *chooser =
+      chooser_open(self, _("Open a case"), GTK_FILE_CHOOSER_ACTION_OPEN, _("Open"));
   if (chooser == NULL)
     return;
   g_signal_connect(chooser, "response", G_CALLBACK(open_chosen), self);
@@ -108,7 +110,8 @@ static void save_chosen(GtkNativeDialog *dialog, int response, Leaving *leaving)
 {
   (void)dialog;
   g_autofree char *path = chooser_done(leaving->window, response);
-  g_autofree char *named = path && !strchr(strrchr(path, '/') + 1, '.') ? g_strconcat(path, ".xml", NULL) : NULL;
+  g_autofree char *named =
+      path && !strchr(strrchr(path, '/') + 1, '.') ? g_strconcat(path, ".xml", NULL) : NULL;
   if (path && save_to(leaving->window, named ? named : path))
     leaving_go(leaving);
   else
@@ -131,7 +134,8 @@ static void save_then(SoffitWindow *self, bool choose, Leaving *leaving)
       leaving_free(leaving);
     return;
   }
-  GtkFileChooserNative *chooser = chooser_open(self, _("Save the case"), GTK_FILE_CHOOSER_ACTION_SAVE, _("Save"));
+  GtkFileChooserNative *chooser =
+      chooser_open(self, _("Save the case"), GTK_FILE_CHOOSER_ACTION_SAVE, _("Save"));
   if (chooser == NULL) {
     leaving_free(leaving);
     return;
@@ -143,7 +147,8 @@ static void save_then(SoffitWindow *self, bool choose, Leaving *leaving)
   gtk_native_dialog_show(GTK_NATIVE_DIALOG(chooser));
 }
 
-static Leaving *leaving_new(SoffitWindow *self, WindowThen then, void *data, GDestroyNotify free_data)
+static Leaving *leaving_new(SoffitWindow *self, WindowThen then, void *data,
+                            GDestroyNotify free_data)
 {
   Leaving *leaving = g_new(Leaving, 1);
   *leaving = (Leaving){g_object_ref(self), then, data, free_data};
@@ -177,11 +182,12 @@ void window_leave_case(SoffitWindow *self, WindowThen then, void *data, GDestroy
     return;
   }
   const char *number = session_case(self->session)->number;
-  GtkWidget *dialog = gtk_message_dialog_new(GTK_WINDOW(self), GTK_DIALOG_MODAL | GTK_DIALOG_DESTROY_WITH_PARENT,
-                                             GTK_MESSAGE_OTHER, GTK_BUTTONS_NONE, _("Save the changes to %s?"),
-                                             *number ? number : _("the new case"));
-  gtk_message_dialog_format_secondary_text(GTK_MESSAGE_DIALOG(dialog), "%s",
-                                           _("Without saving, the changes since the last save are lost."));
+  GtkWidget *dialog = gtk_message_dialog_new(
+      GTK_WINDOW(self), GTK_DIALOG_MODAL | GTK_DIALOG_DESTROY_WITH_PARENT, GTK_MESSAGE_OTHER,
+      GTK_BUTTONS_NONE, _("Save the changes to %s?"), *number ? number : _("the new case"));
+  gtk_message_dialog_format_secondary_text(
+      GTK_MESSAGE_DIALOG(dialog), "%s",
+      _("Without saving, the changes since the last save are lost."));
   gtk_widget_add_css_class(dialog, "soffit");
   gtk_dialog_add_button(GTK_DIALOG(dialog), _("Do not save"), ANSWER_GIVE_UP);
   gtk_dialog_add_button(GTK_DIALOG(dialog), _("Stay here"), ANSWER_STAY);
@@ -196,10 +202,12 @@ void window_leave_case(SoffitWindow *self, WindowThen then, void *data, GDestroy
 static void open_now(SoffitWindow *self, void *path)
 {
   g_autoptr(GError) error = NULL;
-  if (session_open(self->session, path, &error))
+  if (session_open(self->session, path, &error)) {
+    message_bar_clear(SOFFIT_MESSAGE_BAR(self->message));
     recent_add(path);
-  else
+  } else {
     window_error(self, error->message);
+  }
 }
 
 static void open_demo_now(SoffitWindow *self, void *name)
@@ -230,7 +238,8 @@ void window_new_case(SoffitWindow *self)
   window_leave_case(self, new_now, NULL, NULL);
 }
 
-static gboolean file_dropped(GtkDropTarget *target, const GValue *value, double x, double y, SoffitWindow *self)
+static gboolean file_dropped(GtkDropTarget *target, const GValue *value, double x, double y,
+                             SoffitWindow *self)
 {
   (void)target, (void)x, (void)y;
   GSList *files = gdk_file_list_get_files(g_value_get_boxed(value));
@@ -252,27 +261,36 @@ void window_take_drops(SoffitWindow *self)
 
 enum { RECOVER_OPEN, RECOVER_DISCARD };
 
+static void recover_now(SoffitWindow *self, void *path)
+{
+  g_autoptr(GError) error = NULL;
+  if (!session_recover(self->session, path, &error))
+    window_error(self, error->message);
+}
+
 static void recovery_answered(int button, void *data)
 {
   SoffitWindow *self = data;
-  g_autofree char *path = g_strdup(g_object_get_data(G_OBJECT(self), "recovery"));
-  g_autoptr(GError) error = NULL;
+  const char *path = g_object_get_data(G_OBJECT(self), "recovery");
   if (button == RECOVER_DISCARD)
     recovery_discard(path);
-  else if (!session_recover(self->session, path, &error))
-    window_error(self, error->message);
+  else
+    window_leave_case(self, recover_now, g_strdup(path), g_free);
 }
 
 void window_offer_recovery(SoffitWindow *self)
 {
   g_autofree char *dir = recovery_default_dir();
   g_autoptr(GPtrArray) left = recovery_left_over(dir);
-  if (left->len == 0 || session_modified(self->session))
+  if (left->len == 0 || gtk_widget_get_visible(self->message)) /* an error is read first */
     return;
   const LeftOver *newest = g_ptr_array_index(left, 0);
   g_autofree char *text = g_strdup_printf(
       _("Unsaved work on %s from %s was kept when Soffit ended without closing it."),
-      *newest->number ? newest->number : newest->origin ? newest->origin : _("a new case"), newest->time);
+      *newest->number  ? newest->number
+      : newest->origin ? newest->origin
+                       : _("a new case"),
+      newest->time);
   const char *const button[] = {_("Open it"), _("Throw it away")};
   g_object_set_data_full(G_OBJECT(self), "recovery", g_strdup(newest->path), g_free);
   message_bar_ask(SOFFIT_MESSAGE_BAR(self->message), text, button, 2, recovery_answered, self);

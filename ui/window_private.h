@@ -8,7 +8,7 @@ struct _SoffitWindow {
   GtkApplicationWindow parent;
   SoffitSession *session; /* owned ref */
   GtkWidget *number, *where, *undo, *redo, *message, *pages, *trace;
-  bool leaving;            /* the unsaved changes were settled: close without a question */
+  bool leaving;                  /* the unsaved changes were settled: close without a question */
   GtkFileChooserNative *chooser; /* owned while it is open */
 };
 

@@ -1,5 +1,5 @@
-/* words.h - numbers and sentences of the core in the language and with the decimal sign of the desktop.
- * SPDX-License-Identifier: GPL-3.0-or-later
+/* words.h - numbers and sentences of the core in the language and with the decimal sign of the
+ * desktop. SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Everything returned is UTF-8, owned by the caller unless it says otherwise. */
 #pragma once
@@ -11,8 +11,8 @@
 #define _(text) g_dgettext(SOFFIT_DOMAIN, text)
 #define words_plural(one, many, n) g_dngettext(SOFFIT_DOMAIN, one, many, (gulong)(n))
 
-const char *words_decimal(void);                 /* borrowed: "." or "," ...                      */
-const char *words_translate(const char *msgid);  /* borrowed; "" stays "" (a PhraseTranslate)     */
-char *words_number(double value, int decimals);  /* "–" for NaN                                   */
-char *words_range(Banded number, int decimals);  /* "0.72–0.87"; "" when nothing is known         */
+const char *words_decimal(void);                /* borrowed: "." or "," ...                      */
+const char *words_translate(const char *msgid); /* borrowed; "" stays "" (a PhraseTranslate)     */
+char *words_number(double value, int decimals); /* "–" for NaN                                   */
+char *words_range(Banded number, int decimals); /* "0.72–0.87"; "" when nothing is known         */
 char *words_phrase(const Phrase *phrase);

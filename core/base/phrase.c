@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/phrase.h"
 #include <math.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -75,30 +76,25 @@ size_t phrase_number(double value, int decimals, const char *decimal, char *buf,
   return w.length;
 }
 
-size_t phrase_format(const Phrase *phrase, PhraseTranslate translate, const char *decimal, char *buf, size_t room)
+/* One level of words in words: a {word} may hold numbers and places, not another {word}. */
+static void put_template(Writer *w, const Phrase *phrase, const char *text, bool inner, PhraseTranslate translate,
+                         const char *decimal)
 {
-  Writer w = {buf, room, 0};
-  const char *p = phrase->text ? phrase->text : "";
-  if (translate && *p)
-    p = translate(p);
-  if (!decimal)
-    decimal = ".";
+  const char *p = translate && *text ? translate(text) : text;
   while (*p) {
     const char *end = *p == '{' ? strchr(p, '}') : NULL;
     if (!end) {
-      put(&w, p++, 1);
+      put(w, p++, 1);
       continue;
     }
     size_t n = (size_t)(end - p) - 1;
-    const char *word = NULL;
-    if (n == 5 && memcmp(p + 1, "place", 5) == 0)
-      word = phrase->place;
-    else if (n == 4 && memcmp(p + 1, "name", 4) == 0)
-      word = phrase->name;
-    else if (n == 4 && memcmp(p + 1, "word", 4) == 0)
-      word = !phrase->word ? "" : translate && *phrase->word ? translate(phrase->word) : phrase->word;
-    if (word) {
-      put(&w, word, strlen(word));
+    if (n == 5 && memcmp(p + 1, "place", 5) == 0) {
+      put(w, phrase->place, strlen(phrase->place));
+    } else if (n == 4 && memcmp(p + 1, "name", 4) == 0) {
+      put(w, phrase->name, strlen(phrase->name));
+    } else if (n == 4 && memcmp(p + 1, "word", 4) == 0 && !inner) {
+      if (phrase->word)
+        put_template(w, phrase, phrase->word, true, translate, decimal);
     } else if (n >= 1 && p[1] >= '0' && p[1] <= '3') {
       const char *q = p + 2;
       int decimals = 0, sign = 0;
@@ -108,12 +104,18 @@ size_t phrase_format(const Phrase *phrase, PhraseTranslate translate, const char
       }
       if (q < end && *q == '+')
         sign = 1;
-      put_number(&w, phrase->value[p[1] - '0'], decimals, sign, decimal);
+      put_number(w, phrase->value[p[1] - '0'], decimals, sign, decimal);
     } else {
-      put(&w, p, n + 2); /* not a placeholder: shown as written */
+      put(w, p, n + 2); /* not a placeholder: shown as written */
     }
     p = end + 1;
   }
+}
+
+size_t phrase_format(const Phrase *phrase, PhraseTranslate translate, const char *decimal, char *buf, size_t room)
+{
+  Writer w = {buf, room, 0};
+  put_template(&w, phrase, phrase->text ? phrase->text : "", false, translate, decimal ? decimal : ".");
   finish(&w);
   return w.length;
 }

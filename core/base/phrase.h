@@ -4,7 +4,8 @@
  * Core never translates: it hands out a template (an English msgid) and its values.  The window, the
  * paper and the command line turn it into words, each with its own translator and decimal sign.
  * Placeholders: {0} {1} {2} {3} a value; {0.2} with two decimals (default 0); {0+} with its sign;
- * {place} the name of the place ("35/36"); {word} a translated word, {name} an untranslated one. */
+ * {place} the name of the place ("35/36"); {name} free text; {word} another template, translated, whose own
+ * numbers are those of the phrase. */
 #pragma once
 #include <stddef.h>
 
@@ -14,7 +15,7 @@ typedef struct {
   const char *text; /* template, static storage, English msgid; NULL = nothing to say   */
   double value[4];  /* in the unit that the template names                              */
   char place[12];   /* connector name such as "35/36", "" if none                       */
-  const char *word; /* static msgid put in for {word}, or NULL                          */
+  const char *word; /* static msgid put in for {word}, or NULL; its placeholders are filled too */
   char name[24];    /* free text put in for {name}, never translated, "" if none        */
 } Phrase;
 

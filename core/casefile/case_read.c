@@ -18,7 +18,7 @@
   do {                                                                                             \
     int word_ = (int)(target);                                                                     \
     read_word(r, node, name, list, &word_);                                                        \
-    (target) = word_;                                                                              \
+    (target) = (__typeof__(target))word_;                                                          \
   } while (0)
 
 static void read_finish(Reader *r, xmlNode *node, const char *name, FinishState *finish)

@@ -12,8 +12,9 @@
 #define SHEAR_FACTOR_BODY 0.85 /* rectangle, Cowper, core/SOURCES.md "span" */
 #define SHEAR_FACTOR_NECK 0.89 /* ellipse near a circle, Cowper             */
 #define IMPLANT_STIFFER 10.0
-#define LEVER_MM 12.0 /* middle of the root below the middle of the crown: core/SOURCES.md "span"  \
-                       */
+#define LEVER_MM                                                                                   \
+  12.0 /* middle of the root below the middle of the crown: core/SOURCES.md "span"                 \
+        */
 #define MOUTH_RISE_MM 0.1 /* an outline this far from its body has entered the notch */
 
 SpanSpring support_spring(SupportKind kind, UnitRole role)
@@ -39,6 +40,23 @@ static double support_lateral(SupportKind kind)
   return (unsigned)kind < G_N_ELEMENTS(lateral) ? lateral[kind] : 0;
 }
 
+/* Where an elevation outline leaves the level of its end, walking in from there: step +1 from the
+ * first point, -1 from the last.  NaN when it never does. */
+static double mouth_x(const Polyline *line, int step)
+{
+  size_t i = step > 0 ? 0 : line->n - 1;
+  double level = line->at[i].y;
+  for (size_t left = line->n - 1; left > 0; left--) {
+    Point on = line->at[i], next = line->at[step > 0 ? i + 1 : i - 1];
+    double off = fabs(next.y - level);
+    if (off > MOUTH_RISE_MM)
+      return point_mix(on, next, (MOUTH_RISE_MM - fabs(on.y - level)) / (off - fabs(on.y - level)))
+          .x;
+    i = step > 0 ? i + 1 : i - 1;
+  }
+  return NAN;
+}
+
 /* Half the length over which an elevation outline leaves the level of the bodies beside it. */
 static Fault mouth_half_length(const Outline *outline, double *half)
 {
@@ -46,18 +64,7 @@ static Fault mouth_half_length(const Outline *outline, double *half)
   Fault fault = outline_flatten(outline, 0.01, &line);
   if (fault)
     return fault;
-  double left = NAN, right = NAN;
-  double level[2] = {line.at[0].y, line.at[line.n - 1].y};
-  for (size_t i = 0; i < line.n; i++)
-    if (fabs(line.at[i].y - level[0]) > MOUTH_RISE_MM) {
-      left = line.at[i].x;
-      break;
-    }
-  for (size_t i = line.n; i-- > 0;)
-    if (fabs(line.at[i].y - level[1]) > MOUTH_RISE_MM) {
-      right = line.at[i].x;
-      break;
-    }
+  double left = mouth_x(&line, 1), right = mouth_x(&line, -1);
   *half = right > left ? (right - left) / 2 : MIN_NECK_MM; /* no notch: a short one */
   polyline_clear(&line);
   return FAULT_NONE;

@@ -1,8 +1,8 @@
 /* notch.c - published stress concentration formulas.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Neuber's deep notches (exact), Inglis, Heywood's fit to Howland, Peterson's charts as printed in public listings with their
- * misprints mended: core/SOURCES.md "notch". */
+ * Neuber's deep notches (exact), Inglis, Heywood's fit to Howland, Peterson's charts as printed in
+ * public listings with their misprints mended: core/SOURCES.md "notch". */
 #include "mechanics/notch.h"
 #include <math.h>
 
@@ -71,21 +71,24 @@ double notch_one_side_bending(double x, double y)
 double notch_two_side_bending(double x, double y)
 {
   double q = sqrt(y);
-  double blunt[4] = {0.723 + 2.845 * q - 0.504 * y, -1.836 - 5.746 * q + 1.314 * y, 7.254 - 1.885 * q + 1.646 * y,
-                     -5.140 + 4.785 * q - 2.456 * y};
-  double sharp[4] = {0.833 + 2.069 * q - 0.009 * y, 0.024 - 5.383 * q + 0.126 * y, -0.856 + 6.460 * q - 0.199 * y,
-                     0.999 - 3.146 * q + 0.082 * y};
+  double blunt[4] = {0.723 + 2.845 * q - 0.504 * y, -1.836 - 5.746 * q + 1.314 * y,
+                     7.254 - 1.885 * q + 1.646 * y, -5.140 + 4.785 * q - 2.456 * y};
+  double sharp[4] = {0.833 + 2.069 * q - 0.009 * y, 0.024 - 5.383 * q + 0.126 * y,
+                     -0.856 + 6.460 * q - 0.199 * y, 0.999 - 3.146 * q + 0.082 * y};
   if (!(x > 0 && x < 1 && y >= 0.1 && y <= 50))
     return NAN;
   return cubic(y <= 2 ? blunt : sharp, x);
 }
 
+/* Neuber's triangle between the shallow notch, 1 + 2 sqrt(t/r), and the deep one of a flat bar. */
 double notch_connector(double neck_height, double roof_radius, double depth)
 {
-  /* a fit to finite-element values of flat connectors, levels 0.25 to 1.5 mm: trade practice sheet, +-10 % */
-  if (!(neck_height > 0 && roof_radius > 0))
+  if (!(neck_height > 0 && roof_radius > 0 && depth >= 0) || !isfinite(neck_height) ||
+      !isfinite(depth))
     return NAN;
-  double full = 1 + 0.27 * pow(neck_height / roof_radius, 0.77);
-  double shallow = depth > 0 ? fmin(1, depth / fmin(2 * roof_radius, neck_height)) : 0;
-  return 1 + (full - 1) * shallow;
+  double shallow = 2 * sqrt(depth / roof_radius),
+         deep = notch_neuber_flat_bending(neck_height / 2 / roof_radius) - 1;
+  if (!(shallow > 0 && deep > 0))
+    return 1; /* no notch, or one so blunt that the neck is a plain bar */
+  return 1 + shallow * deep / hypot(shallow, deep);
 }

@@ -1,205 +1,224 @@
-/* section_outline.c - properties of any closed outline, and the torsion constant.
+/* section_outline.c - properties of any closed outline.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Area integrals by Green's theorem over a fine polygon.  Torsion: Prandtl's stress function, laplacian = -2, zero on the rim,
- * J = 2 integral; linear triangles on rings around the centroid, conjugate gradients, two densities extrapolated. */
+ * mm.  Moments by Green's theorem, exact for the cubic pieces (6-point Gauss: degree 11); shear by
+ * slices; torsion by the boundary integral on points that crowd toward corners. */
 #include "base/tolerance.h"
 #include "mechanics/section.h"
 #include "mechanics/section_torsion.h"
 #include <math.h>
 #include <stdlib.h>
 
-#define RINGS_MOST 24
-#define NODES_MOST (RINGS_MOST * SECTION_RIM + 1)
-
-/* --- torsion ------------------------------------------------------------------------------------------------ */
+#define RIM_POINTS 240   /* aimed at, over the whole rim                  */
+#define RIM_LEAST 6      /* between two corners                           */
+#define CORNER_COS 0.966 /* a turn of more than 15 degrees is a corner    */
+#define CORNERS_MOST 60  /* more of them is a rough line, not a polygon   */
+#define SLICES 240
 
 typedef struct {
-  int rings, sectors;
-  Point at[NODES_MOST];
-  double load[NODES_MOST], diagonal[NODES_MOST], x[NODES_MOST], r[NODES_MOST], p[NODES_MOST], q[NODES_MOST];
-} Torsion;
+  double area, sz, sy, zz, yy, yz; /* about the origin; Point.x = z, Point.y = y */
+  double low, high, left, right;
+} Moments;
 
-static int node_of(const Torsion *t, int ring, int sector)
+static const double gauss_at[6] = {-0.932469514203152, -0.661209386466265, -0.238619186083197,
+                                   0.238619186083197,  0.661209386466265,  0.932469514203152};
+static const double gauss_weight[6] = {0.171324492379170, 0.360761573048139, 0.467913934572691,
+                                       0.467913934572691, 0.360761573048139, 0.171324492379170};
+
+static void stretch_to(Moments *m, Point p)
 {
-  return ring == 0 ? 0 : 1 + (ring - 1) * t->sectors + sector % t->sectors;
+  m->low = fmin(m->low, p.y);
+  m->high = fmax(m->high, p.y);
+  m->left = fmin(m->left, p.x);
+  m->right = fmax(m->right, p.x);
 }
 
-/* Triangle number i of a sector and ring; false when there is none (the inmost ring has one a sector). */
-static bool triangle_of(const Torsion *t, int ring, int sector, int which, int v[3])
+/* Places in (0, 1) where a quadratic a + b t + c t^2 vanishes: at most two. */
+static int quadratic_places(double a, double b, double c, double t[2])
 {
-  v[0] = node_of(t, ring, sector);
-  v[1] = node_of(t, ring + 1, which ? sector + 1 : sector);
-  v[2] = which ? node_of(t, ring, sector + 1) : node_of(t, ring + 1, sector + 1);
-  return which == 0 || ring > 0;
+  int n = 0;
+  double d = b * b - 4 * a * c;
+  if (d < 0)
+    return 0;
+  double q = -(b + copysign(sqrt(d), b)) / 2;
+  const double root[2] = {c != 0 ? q / c : NAN, q != 0 ? a / q : NAN};
+  for (int i = 0; i < 2; i++)
+    if (root[i] > 0 && root[i] < 1)
+      t[n++] = root[i];
+  return n;
 }
 
-typedef enum { PASS_LOAD, PASS_DIAGONAL, PASS_APPLY } Pass;
-
-/* One walk over all triangles; false when one is turned over. */
-static bool walk(Torsion *t, Pass pass)
+static void extremes_add(Moments *m, const Outline *outline, size_t piece)
 {
-  for (int ring = 0; ring < t->rings; ring++)
-    for (int sector = 0; sector < t->sectors; sector++)
-      for (int which = 0; which < 2; which++) {
-        int v[3];
-        if (!triangle_of(t, ring, sector, which, v))
-          continue;
-        Point a = t->at[v[0]], b = t->at[v[1]], c = t->at[v[2]];
-        double area = point_cross(point_sub(b, a), point_sub(c, a)) / 2;
-        Point edge[3] = {point_sub(c, b), point_sub(a, c), point_sub(b, a)};
-        if (!(area > 0))
-          return false;
-        for (int i = 0; i < 3; i++) {
-          if (pass == PASS_LOAD)
-            t->load[v[i]] += 2 * area / 3;
-          else if (pass == PASS_DIAGONAL)
-            t->diagonal[v[i]] += point_dot(edge[i], edge[i]) / (4 * area);
-          else
-            for (int j = 0; j < 3; j++)
-              t->q[v[i]] += point_dot(edge[i], edge[j]) / (4 * area) * t->p[v[j]];
-        }
-      }
-  return true;
+  Point c[4];
+  outline_piece(outline, piece, c);
+  Point d0 = point_sub(c[1], c[0]), d1 = point_sub(c[2], c[1]), d2 = point_sub(c[3], c[2]);
+  Point b = point_scale(point_sub(d1, d0), 2), a = point_add(point_sub(d0, point_scale(d1, 2)), d2);
+  double t[4];
+  int n = quadratic_places(d0.x, b.x, a.x, t);
+  n += quadratic_places(d0.y, b.y, a.y, t + n);
+  stretch_to(m, c[0]);
+  for (int i = 0; i < n; i++)
+    stretch_to(m, outline_at(outline, (double)piece + t[i]));
 }
 
-static double torsion_once(const Point rim[SECTION_RIM], int rings, int sectors, Torsion *t)
+static Moments moments_of(const Outline *outline)
 {
-  *t = (Torsion){.rings = rings, .sectors = sectors};
-  int free_n = (rings - 1) * sectors + 1, all = rings * sectors + 1; /* the rim stays zero */
-  for (int ring = 1; ring <= rings; ring++)
-    for (int k = 0; k < sectors; k++)
-      t->at[node_of(t, ring, k)] = point_scale(rim[k * (SECTION_RIM / sectors)], (double)ring / rings);
-  if (!walk(t, PASS_LOAD) || !walk(t, PASS_DIAGONAL))
-    return NAN;
-  double rz = 0, first = 0, j = 0;
-  for (int i = 0; i < free_n; i++)
-    t->r[i] = t->load[i];
-  for (int step = 0; step < 600; step++) {
-    double rz_new = 0, pq = 0;
-    for (int i = 0; i < free_n; i++)
-      rz_new += t->r[i] * t->r[i] / t->diagonal[i];
-    if (step == 0)
-      first = rz_new;
-    if (rz_new <= 1e-18 * first)
-      break;
-    for (int i = 0; i < all; i++) {
-      t->p[i] = i < free_n ? t->r[i] / t->diagonal[i] + (step ? rz_new / rz : 0) * t->p[i] : 0;
-      t->q[i] = 0;
-    }
-    rz = rz_new;
-    walk(t, PASS_APPLY);
-    for (int i = 0; i < free_n; i++)
-      pq += t->p[i] * t->q[i];
-    for (int i = 0; i < free_n; i++) {
-      t->x[i] += rz / pq * t->p[i];
-      t->r[i] -= rz / pq * t->q[i];
+  Moments m = {.low = INFINITY, .high = -INFINITY, .left = INFINITY, .right = -INFINITY};
+  Point origin = outline->knot[0].at; /* near the shape, so that nothing cancels */
+  for (size_t piece = 0; piece < outline_pieces(outline); piece++) {
+    extremes_add(&m, outline, piece);
+    for (int g = 0; g < 6; g++) {
+      double t = (double)piece + (1 + gauss_at[g]) / 2;
+      Point d, p = point_sub(outline_at(outline, t), origin);
+      outline_derivatives(outline, t, &d, NULL);
+      double dy = d.y * gauss_weight[g] / 2, dx = d.x * gauss_weight[g] / 2;
+      m.area += p.x * dy;
+      m.sz += p.x * p.x / 2 * dy;
+      m.sy -= p.y * p.y / 2 * dx;
+      m.zz += p.x * p.x * p.x / 3 * dy;
+      m.yy -= p.y * p.y * p.y / 3 * dx;
+      m.yz += p.x * p.x / 2 * p.y * dy;
     }
   }
-  for (int i = 0; i < free_n; i++)
-    j += t->load[i] * t->x[i];
-  return j;
+  /* from the first knot to the centroid */
+  double z = m.sz / m.area, y = m.sy / m.area;
+  m.zz -= m.area * z * z;
+  m.yy -= m.area * y * y;
+  m.yz -= m.area * z * y;
+  m.sz = z + origin.x;
+  m.sy = y + origin.y;
+  return m; /* sz, sy now hold the centroid; zz, yy, yz are about it */
 }
 
-double section_torsion(const Point rim[SECTION_RIM])
+/* Material width at a level. */
+static double width_at(const Polyline *line, double y)
 {
-  Torsion *t = malloc(sizeof *t);
-  if (!t)
-    return NAN;
-  double coarse = torsion_once(rim, RINGS_MOST / 2, SECTION_RIM / 2, t);
-  double fine = torsion_once(rim, RINGS_MOST, SECTION_RIM, t);
-  free(t);
-  return fine + (fine - coarse) / 3; /* the error falls with the square of the size */
-}
-
-/* --- any outline -------------------------------------------------------------------------------------------- */
-
-/* Rim points at even steps of angle seen from the centroid; false when the outline is not star-shaped from there. */
-static bool rim_make(const Polyline *line, Point centre, Point rim[SECTION_RIM])
-{
-  for (int k = 0; k < SECTION_RIM; k++) {
-    double angle = 2 * acos(-1.0) * k / SECTION_RIM;
-    Point way = point(cos(angle), sin(angle));
-    double reach = 0;
-    int hits = 0;
-    for (size_t i = 0; i + 1 < line->n; i++) {
-      Point a = point_sub(line->at[i], centre), b = point_sub(line->at[i + 1], centre);
-      double ca = point_cross(way, a), cb = point_cross(way, b);
-      if ((ca <= 0) == (cb <= 0))
-        continue;
-      double t = ca / (ca - cb), along = point_dot(way, point_mix(a, b, t));
-      if (along > 0) {
-        reach = along;
-        hits++;
-      }
-    }
-    if (hits != 1)
-      return false;
-    rim[k] = point_scale(way, reach);
+  double width = 0;
+  for (size_t i = 0; i < line->n; i++) {
+    Point a = line->at[i], b = line->at[(i + 1) % line->n];
+    if ((a.y > y) == (b.y > y))
+      continue;
+    double z = a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y);
+    width += b.y > a.y ? z : -z;
   }
-  return true;
+  return fabs(width);
+}
+
+/* Largest V Q / (I b) over the levels, as a multiple of V / A. */
+static double shear_factor(const Polyline *line, const Moments *m)
+{
+  double step = (m->high - m->low) / SLICES, first = 0, worst = 0;
+  for (int i = 0; i < SLICES; i++) {
+    double y = m->high - (i + 0.5) * step, width = width_at(line, y);
+    double slice = width * step * (y - m->sy);
+    double here =
+        first + slice / 2 + width * step * step / 8; /* down to the middle of this slice */
+    if (width > 0)
+      worst = fmax(worst, here / width);
+    first += slice;
+  }
+  return worst * m->area / m->yy;
+}
+
+static bool corner_at(const Polyline *line, size_t i)
+{
+  size_t n = line->n;
+  Point a = point_sub(line->at[i], line->at[(i + n - 1) % n]),
+        b = point_sub(line->at[(i + 1) % n], line->at[i]);
+  return point_dot(a, b) < CORNER_COS * point_length(a) * point_length(b);
+}
+
+static Point point_at_length(const Polyline *line, double total, double s)
+{
+  size_t low = 0, high = line->n; /* n stands for the way back to the first point */
+  while (s >= total)
+    s -= total;
+  while (high - low > 1) {
+    size_t mid = (low + high) / 2;
+    if (line->s[mid] <= s)
+      low = mid;
+    else
+      high = mid;
+  }
+  double end = low + 1 < line->n ? line->s[low + 1] : total;
+  return point_mix(line->at[low], line->at[(low + 1) % line->n],
+                   (s - line->s[low]) / (end - line->s[low]));
+}
+
+/* Points between corners, crowding toward them; even ones where there is no corner.  Returns their
+ * number. */
+static size_t rim_make(const Polyline *line, Point rim[TORSION_MOST])
+{
+  double corner[CORNERS_MOST + 1],
+      total = line->s[line->n - 1] + point_distance(line->at[line->n - 1], line->at[0]);
+  size_t corners = 0, n = 0;
+  for (size_t i = 0; i < line->n && corners <= CORNERS_MOST; i++)
+    if (corner_at(line, i))
+      corner[corners++] = line->s[i];
+  if (corners == 0 || corners > CORNERS_MOST) {
+    for (; n < RIM_POINTS; n++)
+      rim[n] = point_at_length(line, total, total * (double)n / RIM_POINTS);
+    return n;
+  }
+  corner[corners] = corner[0] + total;
+  for (size_t k = 0; k < corners; k++) {
+    double length = corner[k + 1] - corner[k], share = ceil(RIM_POINTS * length / total);
+    for (double i = 0, most = fmax(RIM_LEAST, share); i < most; i++)
+      rim[n++] =
+          point_at_length(line, total, corner[k] + length * (1 - cos(acos(-1.0) * i / most)) / 2);
+  }
+  return n;
+}
+
+static Fault section_made(const Outline *outline, Section *section)
+{
+  Polyline line = {0};
+  Moments m = moments_of(outline);
+  if (!(m.area > 0 && m.yy > 0 && m.zz > 0))
+    return FAULT_DEGENERATE;
+  Fault fault = outline_flatten(outline, TOL_FLATTEN_MM, &line);
+  if (fault)
+    return fault;
+  while (line.n > 1 && point_distance(line.at[0], line.at[line.n - 1]) < TOL_POINT_MM)
+    line.n--; /* the way back is a side of its own */
+  Section s = {.area = m.area, .y = m.sy, .z = m.sz, .i_z = m.yy, .i_y = m.zz, .i_yz = m.yz};
+  s.w_gingival = s.i_z / (s.y - m.low);
+  s.w_occlusal = s.i_z / (m.high - s.y);
+  s.w_lingual = s.i_y / (s.z - m.left);
+  s.w_buccal = s.i_y / (m.right - s.z);
+  s.height = m.high - m.low;
+  s.width = m.right - m.left;
+  Point rim[TORSION_MOST];
+  fault = line.n < 3 ? FAULT_DEGENERATE
+                     : section_torsion(rim, rim_make(&line, rim), s.area, &s.torsion);
+  if (!fault) {
+    s.shear_stress_factor = shear_factor(&line, &m);
+    *section = s;
+  }
+  polyline_clear(&line);
+  return fault;
 }
 
 Fault section_from_outline(const Outline *closed, Section *section)
 {
-  Polyline line = {0};
+  Point where;
+  Outline turned;
   Fault fault = outline_check(closed);
   if (!fault && !closed->closed)
     fault = FAULT_DEGENERATE;
   if (!fault)
-    fault = outline_find_crossing(closed, &(Point){0, 0});
-  if (!fault)
-    fault = outline_flatten(closed, 1e-6, &line); /* five digits of I need a finer line than a mesh does */
+    fault = outline_find_crossing(closed, &where);
   if (fault)
     return fault;
-  double area = 0, sy = 0, sz = 0, yy = 0, zz = 0, yz = 0;
-  double low = INFINITY, high = -INFINITY, left = INFINITY, right = -INFINITY;
-  for (size_t i = 0; i < line.n; i++) {
-    Point a = line.at[i], b = line.at[(i + 1) % line.n];
-    double cross = point_cross(a, b);
-    area += cross / 2;
-    sz += cross * (a.x + b.x) / 6;
-    sy += cross * (a.y + b.y) / 6;
-    zz += cross * (a.x * a.x + a.x * b.x + b.x * b.x) / 12;
-    yy += cross * (a.y * a.y + a.y * b.y + b.y * b.y) / 12;
-    yz += cross * (a.x * b.y + 2 * a.x * a.y + 2 * b.x * b.y + b.x * a.y) / 24;
-    low = fmin(low, a.y), high = fmax(high, a.y), left = fmin(left, a.x), right = fmax(right, a.x);
+  if (outline_area(closed) >= 0)
+    return section_made(closed, section);
+  outline_init(&turned);
+  fault = outline_copy(&turned, closed);
+  if (!fault) {
+    outline_reverse(&turned);
+    fault = section_made(&turned, section);
   }
-  if (!(area > 0)) {
-    polyline_clear(&line);
-    return FAULT_DEGENERATE;
-  }
-  Section s = {.area = area, .y = sy / area, .z = sz / area, .height = high - low, .width = right - left};
-  s.i_z = yy - area * s.y * s.y;
-  s.i_y = zz - area * s.z * s.z;
-  s.i_yz = yz - area * s.y * s.z;
-  s.w_gingival = s.i_z / (s.y - low);
-  s.w_occlusal = s.i_z / (high - s.y);
-  s.w_buccal = s.i_y / (right - s.z);
-  s.w_lingual = s.i_y / (s.z - left);
-  /* first moment and width at the centroid's level */
-  double first = 0, width = 0;
-  for (size_t i = 0; i < line.n; i++) {
-    Point a = line.at[i], b = line.at[(i + 1) % line.n];
-    double ya = a.y - s.y, yb = b.y - s.y;
-    if ((ya > 0) != (yb > 0)) {
-      double t = ya / (ya - yb), z = a.x + t * (b.x - a.x);
-      width += ya > 0 ? -z : z;
-      Point cut = point(z, s.y);
-      if (ya > 0)
-        b = cut;
-      else
-        a = cut;
-      ya = a.y - s.y, yb = b.y - s.y;
-    } else if (ya <= 0)
-      continue;
-    first += (a.x - b.x) * (ya * ya + ya * yb + yb * yb) / 6;
-  }
-  s.shear_stress_factor = area * first / (s.i_z * fabs(width));
-  Point rim[SECTION_RIM];
-  s.torsion = rim_make(&line, point(s.z, s.y), rim) ? section_torsion(rim)
-                                                    : pow(area, 4) / (4 * acos(-1.0) * acos(-1.0) * (s.i_y + s.i_z));
-  polyline_clear(&line);
-  *section = s;
-  return FAULT_NONE;
+  outline_clear(&turned);
+  return fault;
 }

@@ -1,10 +1,11 @@
 /* section_torsion.c - torsion constant by the direct boundary element method.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The conjugate warping function psi is harmonic and equals r^2/2 on the rim; Prandtl's function is psi - r^2/2 and
- *   J = I_p - 1/2 * integral over the rim of r^2 dpsi/dn  (Green's second identity with r^2/4).
- * Constant elements, exact integrals of ln r over straight pieces; unknown dpsi/dn.  Any simple outline, with holes in
- * its convexity or not.  Lengths are divided by twice the extent: the logarithm has no null space there. */
+ * The conjugate warping function psi is harmonic and equals r^2/2 on the rim; Prandtl's function is
+ * psi - r^2/2 and J = I_p - 1/2 * integral over the rim of r^2 dpsi/dn  (Green's second identity
+ * with r^2/4). Constant elements, exact integrals of ln r over straight pieces; unknown dpsi/dn.
+ * Any simple outline, with holes in its convexity or not.  Lengths are divided by twice the extent:
+ * the logarithm has no null space there. */
 #include "mechanics/section_torsion.h"
 #include <math.h>
 #include <stdlib.h>
@@ -18,13 +19,15 @@ typedef struct {
 static void element_integrals(const Element *e, Point from, double *log_r, double *angle)
 {
   Point d = point_sub(e->middle, from);
-  double t = point_dot(d, e->along), away = -point_cross(d, e->along); /* distance along the outward normal */
+  double t = point_dot(d, e->along),
+         away = point_cross(d, e->along); /* distance along the outward normal */
   double a = t - e->half, b = t + e->half;
   double ra = a * a + away * away, rb = b * b + away * away;
   *angle = atan2(away * (b - a), a * b + away * away);
   if (fabs(away) < 1e-14)
     *angle = 0; /* on its own line */
-  *log_r = (rb > 0 ? b * log(rb) / 2 : 0) - (ra > 0 ? a * log(ra) / 2 : 0) - (b - a) + away * *angle;
+  *log_r =
+      (rb > 0 ? b * log(rb) / 2 : 0) - (ra > 0 ? a * log(ra) / 2 : 0) - (b - a) + away * *angle;
 }
 
 /* Solves the full system in place by elimination with row pivots. */
@@ -62,9 +65,10 @@ static Fault solve_full(double *a, double *x, size_t n)
   return FAULT_NONE;
 }
 
-/* Fills the elements, lengths divided by *scale and measured from the centroid; area and polar moment of the polygon so
- * scaled. */
-static Fault elements_make(const Point rim[], size_t n, Element element[], double *scale, double *area, double *polar)
+/* Fills the elements, lengths divided by *scale and measured from the centroid; area and polar
+ * moment of the polygon so scaled. */
+static Fault elements_make(const Point rim[], size_t n, Element element[], double *scale,
+                           double *area, double *polar)
 {
   double twice = 0, sx = 0, sy = 0, reach = 0;
   for (size_t i = 0; i < n; i++) {
@@ -86,7 +90,8 @@ static Fault elements_make(const Point rim[], size_t n, Element element[], doubl
     double length = point_distance(a, b), c = point_cross(a, b);
     if (!(length > 1e-12))
       return FAULT_DEGENERATE;
-    element[i] = (Element){point_mix(a, b, 0.5), point_scale(point_sub(b, a), 1 / length), length / 2};
+    element[i] =
+        (Element){point_mix(a, b, 0.5), point_scale(point_sub(b, a), 1 / length), length / 2};
     *area += c / 2;
     *polar += c * (point_dot(a, a) + point_dot(a, b) + point_dot(b, b)) / 12;
   }
@@ -117,7 +122,8 @@ Fault section_torsion(const Point rim[], size_t n, double area, double *torsion)
   if (!fault) {
     double sum = 0;
     for (size_t j = 0; j < n; j++) {
-      double square = point_dot(element[j].middle, element[j].middle) + element[j].half * element[j].half / 3;
+      double square =
+          point_dot(element[j].middle, element[j].middle) + element[j].half * element[j].half / 3;
       sum += square * flux[j] * 2 * element[j].half;
     }
     double true_area = area / (scale * scale), grow = true_area / polygon;

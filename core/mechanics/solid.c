@@ -215,7 +215,7 @@ static Fault bricks_make(SolidWork *work, double *thinnest, Vec3 *where)
 #define THIN_BRICK 0.05    /* of its mean                                          */
 #define BAND_SHARP 40.0    /* percent per mm that the roof is sharper than SHARP_MM  */
 #define SHARP_MM 0.15
-#define BAND_TURN 15.0 /* percent per rad that a layer turns more than this    */
+#define BAND_TURN 20.0 /* percent per rad that a layer turns more than this    */
 #define LAYER_TURN 0.65
 
 static double seconds_now(void)

@@ -12,7 +12,7 @@
 #define FINE_RING 0.375 /* the fine mesh: this part of it */
 #define OUTER_MIN 0.02  /* thinnest outermost ring, in fractions of the half height             */
 #define LEG_FIRST 1.5   /* first leg layer, in arc layers                                       */
-#define FLAT_TURN 0.03  /* rad: the roof counts as flat up to this turning                      */
+#define FLAT_TURN 0.03  /* rad: the roof counts as straight up to this turning                  */
 #define FLAT_SHARE 0.04 /* a shorter flat needs no layer of its own                             */
 #define FLAT_ALL 0.9    /* a longer one is a roof without an arc                                */
 #define FLAT_LONG 0.45  /* a longer one gets two                                                */
@@ -200,9 +200,9 @@ static void pattern_make(Pattern *p, Density d, double outer_low, double outer_h
 /* Section places on the roof arc: even in s, but a flat roof gets layers of its own. */
 static int arc_layers(const Loft *loft, int side, int arc, double s[])
 {
-  double flat = 0;
+  double flat = 0, first = loft_gingival_turn(loft, side, 0);
   for (int i = 1; i <= 64; i++)
-    if (fabs(loft_gingival_turn(loft, side, i / 64.0)) < FLAT_TURN)
+    if (fabs(loft_gingival_turn(loft, side, i / 64.0) - first) < FLAT_TURN)
       flat = i / 64.0;
     else
       break;

@@ -280,40 +280,74 @@ static void mean_weights(double b, double c, double d, double w[3])
   w[0] = 1 - w[1] - w[2];
 }
 
-static double node_distance(const SolidMesh *mesh, int a, int b)
+/* A place in the rings: stress of both unit loads and position. */
+typedef struct {
+  double value[2 * 6 + 3];
+} RingPlace;
+
+typedef struct {
+  const SolidMesh *mesh;
+  const NodeStress *stress;
+  int arm, half;
+} RingReader;
+
+static bool ring_node(const RingReader *in, int station, int a, int r, double weight,
+                      RingPlace *sum)
 {
-  Vec3 p = mesh->at[a], q = mesh->at[b];
-  return hypot(hypot(q.x - p.x, q.y - p.y), q.z - p.z);
+  int node = grid_node(in->mesh, in->arm, station, in->half, a, r);
+  if (node < 0)
+    return false;
+  Vec3 at = in->mesh->at[node];
+  const double place[3] = {at.x, at.y, at.z};
+  for (int k = 0; k < 12; k++)
+    sum->value[k] += weight * (double)(&in->stress->stress[node][0][0])[k];
+  for (int k = 0; k < 3; k++)
+    sum->value[12 + k] += weight * place[k];
+  return true;
 }
 
-/* Mean of the stress down to MEAN_DEPTH_MM below a surface node: the parabola through it and the
- * two nodes under it that reach that depth. */
-static void mean_inwards(const SolidMesh *mesh, const NodeStress *stress, int arm, int station,
-                         int half, int a, int surface, float mean[UNIT_LOAD_N][6])
+/* Half steps without a node are the middles of 8-node faces: half the mid-edges less a quarter of
+ * the corners. */
+static RingPlace ring_place(const RingReader *in, int station, int a, int r)
 {
-  int node[3] = {surface, -1, -1};
-  double depth[3] = {0, 0, 0};
-  for (int r = 2 * mesh->pattern.rings - 1; r >= 0 && depth[2] < MEAN_DEPTH_MM; r--) {
-    int next = grid_node(mesh, arm, station, half, a, r);
-    if (next < 0)
-      continue;
-    bool first = node[1] < 0;
-    if (!first && node[2] >= 0) /* too shallow: the next two */
-      node[1] = node[2], depth[1] = depth[2];
-    node[first ? 1 : 2] = next;
-    depth[first ? 1 : 2] = node_distance(mesh, surface, next);
+  RingPlace sum = {{0}};
+  if (ring_node(in, station, a, r, 1, &sum))
+    return sum;
+  int along = station % 2, around = along ? 0 : 1;
+  for (int side = -1; side <= 1; side += 2) {
+    ring_node(in, station, a, r + side, 0.5, &sum);
+    ring_node(in, station + side * along, a + side * around, r, 0.5, &sum);
+    ring_node(in, station + side * along, a + side * around, r + 1, -0.25, &sum);
+    ring_node(in, station + side * along, a + side * around, r - 1, -0.25, &sum);
+  }
+  return sum;
+}
+
+static double ring_distance(const RingPlace *a, const RingPlace *b)
+{
+  return hypot(hypot(b->value[12] - a->value[12], b->value[13] - a->value[13]),
+               b->value[14] - a->value[14]);
+}
+
+/* Mean of the stress down to MEAN_DEPTH_MM below a surface node: the parabola through it and two
+ * half steps under it, the first pair that reaches that depth. */
+static void mean_inwards(const RingReader *in, int station, int a, float mean[UNIT_LOAD_N][6])
+{
+  int out = 2 * in->mesh->pattern.rings;
+  RingPlace place[3] = {ring_place(in, station, a, out), {{0}}, {{0}}};
+  double depth[3] = {0};
+  for (int r = out - 1; r > 0 && depth[2] < MEAN_DEPTH_MM; r--) {
+    place[1] = ring_place(in, station, a, r);
+    place[2] = ring_place(in, station, a, r - 1);
+    depth[1] = ring_distance(&place[0], &place[1]);
+    depth[2] = ring_distance(&place[0], &place[2]);
   }
   double w[3] = {1, 0, 0};
-  if (node[2] >= 0 && depth[1] > 0 && depth[2] > depth[1])
+  if (depth[1] > 0 && depth[2] > depth[1])
     mean_weights(depth[1], depth[2], fmin(MEAN_DEPTH_MM, depth[2]), w);
-  else
-    node[1] = node[2] = surface;
-  for (int k = 0; k < 12; k++) {
-    double sum = 0;
-    for (int i = 0; i < 3; i++)
-      sum += w[i] * (double)(&stress->stress[node[i]][0][0])[k];
-    (&mean[0][0])[k] = (float)sum;
-  }
+  for (int k = 0; k < 12; k++)
+    (&mean[0][0])[k] =
+        (float)(w[0] * place[0].value[k] + w[1] * place[1].value[k] + w[2] * place[2].value[k]);
 }
 
 static void candidate_add(const SolidMesh *mesh, const NodeStress *stress, int arm, int station,
@@ -331,7 +365,7 @@ static void candidate_add(const SolidMesh *mesh, const NodeStress *stress, int a
         (uint8_t)zone_of(mesh, arm, (double)mesh->phi[node], (double)mesh->roof_y[node], half == 1);
     memcpy(to->direct, stress->direct[node], sizeof to->direct);
     memcpy(to->extrapolated, stress->extrapolated[node], sizeof to->extrapolated);
-    mean_inwards(mesh, stress, arm, station, half, a, node, to->mean);
+    mean_inwards(&(RingReader){mesh, stress, arm, half}, station, a, to->mean);
     mirror_stress(mirror[k], to->direct);
     mirror_stress(mirror[k], to->extrapolated);
     mirror_stress(mirror[k], to->mean);

@@ -50,19 +50,18 @@ static void carry_add(NodeStress *s, const BrickTable *table, const int node[BRI
   }
 }
 
-/* Direct values at the nodes of the surface face (edge 2-3 of the quad pattern). */
+/* Direct values at the nodes of a brick of the outermost ring. */
 static void direct_add(NodeStress *s, const SolidMesh *mesh, const BrickTable *table,
                        const int node[BRICK_NODES], Elastic elastic, NodeValues u)
 {
-  static const int face[8] = {2, 3, 6, 10, 11, 14, 18, 19};
   double at[20][4], grad[3][20], value[UNIT_LOAD_N][6];
   for (int a = 0; a < 20; a++) {
     Vec3 p = mesh->at[node[a]];
     at[a][0] = p.x, at[a][1] = p.y, at[a][2] = p.z, at[a][3] = 0;
   }
-  for (int i = 0; i < 8; i++) {
-    int n = node[face[i]];
-    brick_grad_at_node(table, at, face[i], grad);
+  for (int i = 0; i < 20; i++) {
+    int n = node[i];
+    brick_grad_at_node(table, at, i, grad);
     brick_stress(grad, elastic, u, value);
     for (int c = 0; c < UNIT_LOAD_N; c++)
       for (int k = 0; k < 6; k++)

@@ -91,7 +91,8 @@ MUST_CHECK Fault outline_find_crossing(const Outline *outline, Point *where);
 MUST_CHECK Fault outlines_find_crossing(const Outline *a, const Outline *b, Point *where);
 
 /* SVG path data in and out.  All commands M L H V C S Q T A Z, absolute and relative; one subpath.
- * On error FAULT_RANGE and *bad_at = byte offset of the first wrong character.  y is taken as it stands. */
+ * On error FAULT_RANGE and *bad_at = byte offset of the first wrong character.  y is taken as it stands.
+ * The numbers may be other than mm: transform, then outline_check(). */
 MUST_CHECK Fault outline_from_path(Outline *outline, const char *d, size_t *bad_at);
 /* Writes "M x y C ..." (L for straight pieces) with 6 decimals trimmed, '.' always; returns the length needed. */
 size_t outline_to_path(const Outline *outline, char *buf, size_t room);

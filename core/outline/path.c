@@ -1,336 +1,389 @@
-/* path.c - SVG path data in and out.
+/* path.c - SVG path data read into an outline.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Grammar and elliptical arcs: W3C SVG 1.1 (second edition), chapter 8 and appendix F.6.  Numbers are read without the
- * locale; one subpath. */
+ * Numbers as they stand, no unit.  Grammar: W3C SVG 1.1, 8.3; elliptic arcs: its appendix F.6.  The
+ * reader does not depend on the locale and never looks past the terminating zero. */
 #include "outline/outline.h"
-#include <float.h>
-#include <math.h>
-#include <stdio.h>
+#include "base/tolerance.h"
+#include <stdint.h>
 #include <string.h>
 
-#define ARC_STEP 0.5235987755982988 /* 30 degrees a cubic */
-#define LARGEST 1e6                 /* coordinates beyond this are no drawing */
+#define MAX_NUMBER 1e9
 
 typedef struct {
-  const char *start, *p;
-  bool bad;
+  const char *text, *at; /* whole string; next byte                              */
+  const char *group;     /* start of the arguments that are being read           */
+  const char *wrong;     /* what to blame when the piece just read does not fit  */
+  Outline *outline;
+  Point here, control; /* current point; last control point of C S Q T         */
+  char last;           /* upper case of the command before                     */
 } Reader;
 
-static void skip(Reader *r)
+/* ---- numbers ---- */
+
+static bool is_space(char c)
 {
-  while (*r->p == ' ' || *r->p == '\t' || *r->p == '\n' || *r->p == '\r' || *r->p == '\f' || *r->p == ',')
-    r->p++;
+  return c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '\f';
 }
 
-static bool digit(char c)
+static bool is_digit(char c)
 {
   return c >= '0' && c <= '9';
 }
 
-/* True when a number can start here. */
-static bool number_ahead(Reader *r)
+static void skip_space(Reader *r)
 {
-  skip(r);
-  const char *p = r->p;
-  p += *p == '+' || *p == '-';
-  return digit(*p) || (*p == '.' && digit(p[1]));
+  while (is_space(*r->at))
+    r->at++;
 }
 
-static double number(Reader *r)
+/* Between two arguments: white space and at most one comma. */
+static void skip_comma(Reader *r)
 {
-  if (r->bad || !number_ahead(r)) {
-    r->bad = true;
-    return 0;
+  skip_space(r);
+  if (*r->at == ',') {
+    r->at++;
+    skip_space(r);
   }
-  double sign = 1, value = 0, scale = 1;
-  if (*r->p == '+' || *r->p == '-')
-    sign = *r->p++ == '-' ? -1 : 1;
-  for (; digit(*r->p); r->p++)
-    value = value * 10 + (*r->p - '0');
-  if (*r->p == '.')
-    for (r->p++; digit(*r->p); r->p++) {
-      value = value * 10 + (*r->p - '0');
-      scale *= 10;
-    }
-  const char *e = r->p;
+}
+
+static bool starts_number(const char *c)
+{
+  if (*c == '+' || *c == '-')
+    c++;
+  return is_digit(*c) || (*c == '.' && is_digit(c[1]));
+}
+
+/* Digits into mantissa and power of ten; digits past the 18th only count. */
+static const char *read_digits(const char *c, uint64_t *mantissa, int *power, bool fraction)
+{
+  for (; is_digit(*c); c++) {
+    bool kept = *mantissa < UINT64_C(100000000000000000);
+    if (kept)
+      *mantissa = *mantissa * 10 + (uint64_t)(*c - '0');
+    if (*power > -100000 && *power < 100000)
+      *power += fraction ? (kept ? -1 : 0) : (kept ? 0 : 1);
+  }
+  return c;
+}
+
+/* "e" and its digits; nothing when no digit follows ("1em" is the number 1). */
+static const char *read_exponent(const char *c, int *power)
+{
+  if (*c != 'e' && *c != 'E')
+    return c;
+  const char *digit = c + 1;
+  bool minus = *digit == '-';
+  if (*digit == '+' || *digit == '-')
+    digit++;
+  if (!is_digit(*digit))
+    return c;
   int exponent = 0;
-  if (*e == 'e' || *e == 'E') {
-    int direction = 1;
-    e++;
-    if (*e == '+' || *e == '-')
-      direction = *e++ == '-' ? -1 : 1;
-    if (digit(*e)) {
-      for (; digit(*e); e++)
-        if (exponent < 1000)
-          exponent = exponent * 10 + (*e - '0');
-      exponent *= direction;
-      r->p = e;
-    }
-  }
-  /* one division: digits and power of ten are exact in the usual range, so is then the nearest double */
-  double result = sign * (scale < DBL_MAX ? value / scale : 0);
-  if (exponent)
-    result *= pow(10, exponent);
-  if (!isfinite(result) || fabs(result) > LARGEST) {
-    r->bad = true;
-    return 0;
-  }
-  return result;
+  for (; is_digit(*digit); digit++)
+    if (exponent < 100000)
+      exponent = exponent * 10 + (*digit - '0');
+  *power += minus ? -exponent : exponent;
+  return digit;
 }
 
-static double flag(Reader *r)
+static Fault read_number(Reader *r, double *value)
 {
-  skip(r);
-  if (r->bad || (*r->p != '0' && *r->p != '1')) {
-    r->bad = true;
-    return 0;
+  const char *start = r->at, *c = start;
+  r->wrong = start;
+  if (!starts_number(c))
+    return FAULT_RANGE;
+  bool minus = *c == '-';
+  if (*c == '+' || *c == '-')
+    c++;
+  uint64_t mantissa = 0;
+  int power = 0;
+  c = read_digits(c, &mantissa, &power, false);
+  if (*c == '.')
+    c = read_digits(c + 1, &mantissa, &power, true);
+  c = read_exponent(c, &power);
+  double size = (double)mantissa;
+  if (mantissa > 0) {
+    if (power < -400)
+      size = 0;
+    else if (power > 400)
+      size = INFINITY;
+    else if (power < 0) /* a division rounds once: 0.1 is 1/10 exactly rounded */
+      size = (double)((long double)mantissa / powl(10, -power));
+    else
+      size = (double)((long double)mantissa * powl(10, power));
   }
-  return *r->p++ - '0';
+  if (!(size <= MAX_NUMBER))
+    return FAULT_RANGE;
+  *value = minus ? -size : size;
+  r->at = c;
+  return FAULT_NONE;
 }
 
-/* An elliptical arc in endpoint form as cubics of at most 30 degrees. */
-static Fault arc_to(Outline *outline, Point from, double rx, double ry, double turn_deg, bool large, bool sweep, Point to)
+static Fault read_flag(Reader *r, bool *flag)
 {
-  rx = fabs(rx), ry = fabs(ry);
-  if (point_distance(from, to) == 0)
-    return FAULT_NONE;
-  if (rx == 0 || ry == 0)
-    return outline_line_to(outline, to);
-  double a = turn_deg * acos(-1.0) / 180, ca = cos(a), sa = sin(a);
-  double hx = (from.x - to.x) / 2, hy = (from.y - to.y) / 2;
-  double x1 = ca * hx + sa * hy, y1 = -sa * hx + ca * hy;
-  double over = x1 * x1 / (rx * rx) + y1 * y1 / (ry * ry);
-  if (over > 1) { /* too small to reach: scaled up until it just does */
-    rx *= sqrt(over);
-    ry *= sqrt(over);
-    over = 1;
-  }
-  double k = (large == sweep ? -1 : 1) * sqrt(fmax(0, 1 / over - 1));
-  double cx1 = k * rx * y1 / ry, cy1 = -k * ry * x1 / rx;
-  double cx = ca * cx1 - sa * cy1 + (from.x + to.x) / 2, cy = sa * cx1 + ca * cy1 + (from.y + to.y) / 2;
-  double t0 = atan2((y1 - cy1) / ry, (x1 - cx1) / rx), t1 = atan2((-y1 - cy1) / ry, (-x1 - cx1) / rx), sweep_angle = t1 - t0;
-  if (sweep && sweep_angle < 0)
-    sweep_angle += 2 * acos(-1.0);
-  if (!sweep && sweep_angle > 0)
-    sweep_angle -= 2 * acos(-1.0);
-  int n = (int)ceil(fabs(sweep_angle) / ARC_STEP - 1e-9);
-  n = n < 1 ? 1 : n;
-  double step = sweep_angle / n, h = 4.0 / 3 * tan(step / 4);
+  r->wrong = r->at;
+  if (*r->at != '0' && *r->at != '1')
+    return FAULT_RANGE;
+  *flag = *r->at++ == '1';
+  return FAULT_NONE;
+}
+
+static Fault read_numbers(Reader *r, double value[], int n)
+{
   for (int i = 0; i < n; i++) {
-    double u = t0 + i * step, v = u + step;
-    Point unit[3] = {{cos(u) - h * sin(u), sin(u) + h * cos(u)}, {cos(v) + h * sin(v), sin(v) - h * cos(v)}, {cos(v), sin(v)}}, at[3];
-    for (int m = 0; m < 3; m++) {
-      double ex = rx * unit[m].x, ey = ry * unit[m].y;
-      at[m] = point(cx + ca * ex - sa * ey, cy + sa * ex + ca * ey);
-    }
-    Fault fault = outline_curve_to(outline, at[0], at[1], i == n - 1 ? to : at[2]);
+    if (i > 0)
+      skip_comma(r);
+    Fault fault = read_number(r, &value[i]);
     if (fault)
       return fault;
   }
   return FAULT_NONE;
 }
 
+/* ---- pieces ---- */
+
+/* Repeats of a point are lawful in path data and draw nothing: left out. */
+static Fault add_curve(Reader *r, Point c1, Point c2, Point p)
+{
+  Point from = r->here;
+  r->here = p;
+  if (point_distance(from, c1) <= TOL_POINT_MM && point_distance(from, c2) <= TOL_POINT_MM &&
+      point_distance(from, p) <= TOL_POINT_MM)
+    return FAULT_NONE;
+  return outline_curve_to(r->outline, c1, c2, p);
+}
+
+static Fault add_line(Reader *r, Point p)
+{
+  r->here = p;
+  if (point_distance(r->outline->knot[r->outline->n - 1].at, p) <= TOL_POINT_MM)
+    return FAULT_NONE;
+  return outline_line_to(r->outline, p);
+}
+
+/* A parabola is a cubic with its handles two thirds of the way to the control point. */
+static Fault add_parabola(Reader *r, Point control, Point p)
+{
+  return add_curve(r, point_mix(r->here, control, 2.0 / 3), point_mix(p, control, 2.0 / 3), p);
+}
+
 typedef struct {
-  Outline *outline;
-  Point at, control; /* pen, last control point for S and T */
-  char before;       /* command before, upper case          */
-} Pen;
+  double rx, ry, cos_phi, sin_phi;
+  Point centre;
+} Ellipse;
 
-static Point pair(Reader *r, const Pen *pen, bool relative)
+static Point ellipse_point(const Ellipse *e, double x, double y)
 {
-  double x = number(r), y = number(r);
-  return relative ? point_add(pen->at, point(x, y)) : point(x, y);
+  x *= e->rx;
+  y *= e->ry;
+  return point(e->centre.x + e->cos_phi * x - e->sin_phi * y,
+               e->centre.y + e->sin_phi * x + e->cos_phi * y);
 }
 
-static Point reflected(const Pen *pen, char one, char other)
+/* Cubics of at most 30 degrees of the unit circle, mapped to the ellipse. */
+static Fault add_turns(Reader *r, const Ellipse *e, double start, double turn, Point end)
 {
-  return pen->before == one || pen->before == other ? point_sub(point_scale(pen->at, 2), pen->control) : pen->at;
-}
-
-/* Zero-length pieces say nothing and are left out. */
-static Fault line(Pen *pen, Point to)
-{
-  Fault fault = point_distance(pen->at, to) > 0 ? outline_line_to(pen->outline, to) : FAULT_NONE;
-  pen->at = pen->control = to;
+  int n = (int)ceil(fabs(turn) / (M_PI / 6) - 1e-9);
+  if (n < 1)
+    n = 1;
+  double step = turn / n, k = 4.0 / 3 * tan(step / 4);
+  Fault fault = FAULT_NONE;
+  for (int i = 0; i < n && !fault; i++) {
+    double a = start + step * i, b = start + step * (i + 1);
+    Point c1 = ellipse_point(e, cos(a) - k * sin(a), sin(a) + k * cos(a));
+    Point c2 = ellipse_point(e, cos(b) + k * sin(b), sin(b) - k * cos(b));
+    fault = add_curve(r, c1, c2, i + 1 < n ? ellipse_point(e, cos(b), sin(b)) : end);
+  }
   return fault;
 }
 
-static Fault curve(Pen *pen, Point c1, Point c2, Point to, Point control)
+static Fault add_arc(Reader *r, double rx, double ry, double phi_deg, bool large, bool sweep,
+                     Point p)
 {
-  bool nothing = point_distance(pen->at, to) == 0 && point_distance(pen->at, c1) == 0 && point_distance(pen->at, c2) == 0;
-  Fault fault = nothing ? FAULT_NONE : outline_curve_to(pen->outline, c1, c2, to);
-  pen->at = to;
-  pen->control = control;
-  return fault;
+  rx = fabs(rx); /* F.6.6: out-of-range radii */
+  ry = fabs(ry);
+  Point half = point_scale(point_sub(r->here, p), 0.5);
+  if (rx <= TOL_POINT_MM || ry <= TOL_POINT_MM || point_length(half) <= TOL_POINT_MM / 2)
+    return add_line(r, p);
+  double phi = remainder(phi_deg, 360) * M_PI / 180;
+  Ellipse e = {rx, ry, cos(phi), sin(phi), point_mix(r->here, p, 0.5)};
+  /* F.6.5.1: half the chord, turned into the axes; here in units of the radii */
+  double u = (e.cos_phi * half.x + e.sin_phi * half.y) / rx;
+  double v = (-e.sin_phi * half.x + e.cos_phi * half.y) / ry;
+  double reach = u * u + v * v; /* F.6.6.2: Lambda */
+  if (reach > 1) {
+    double grow = sqrt(reach);
+    e.rx *= grow;
+    e.ry *= grow;
+    u /= grow;
+    v /= grow;
+    reach = 1;
+  }
+  /* F.6.5.2: centre on the chord's upright bisector of the unit circle */
+  double away = sqrt(fmax(0, (1 - reach) / reach)) * (large == sweep ? -1 : 1);
+  Point centre = point(away * v, -away * u);
+  e.centre = ellipse_point(&e, centre.x, centre.y);
+  double start = atan2(v - centre.y, u - centre.x), end = atan2(-v - centre.y, -u - centre.x);
+  double turn = remainder(end - start, 2 * M_PI);
+  if (sweep && turn < 0)
+    turn += 2 * M_PI;
+  if (!sweep && turn > 0)
+    turn -= 2 * M_PI;
+  return add_turns(r, &e, start, turn, p);
 }
 
-static Fault quadratic(Pen *pen, Point c, Point to)
+/* ---- commands ---- */
+
+static Point target(const Reader *r, bool relative, double x, double y)
 {
-  return curve(pen, point_mix(pen->at, c, 2.0 / 3), point_mix(to, c, 2.0 / 3), to, c);
+  return relative ? point(r->here.x + x, r->here.y + y) : point(x, y);
 }
 
-/* One set of arguments of a command that is not M or Z. */
-static Fault segment(Reader *r, Pen *pen, char command, bool relative)
+static Fault read_straight(Reader *r, char command, bool relative)
 {
-  Point c1, c2, to;
-  double rx, ry, turn;
-  bool large, sweep;
-  switch (command) {
-  case 'L':
-    to = pair(r, pen, relative);
-    return r->bad ? FAULT_RANGE : line(pen, to);
-  case 'H':
-    to = point(number(r) + (relative ? pen->at.x : 0), pen->at.y);
-    return r->bad ? FAULT_RANGE : line(pen, to);
-  case 'V':
-    to = point(pen->at.x, number(r) + (relative ? pen->at.y : 0));
-    return r->bad ? FAULT_RANGE : line(pen, to);
-  case 'C':
-    c1 = pair(r, pen, relative), c2 = pair(r, pen, relative), to = pair(r, pen, relative);
-    return r->bad ? FAULT_RANGE : curve(pen, c1, c2, to, c2);
-  case 'S':
-    c1 = reflected(pen, 'C', 'S'), c2 = pair(r, pen, relative), to = pair(r, pen, relative);
-    return r->bad ? FAULT_RANGE : curve(pen, c1, c2, to, c2);
-  case 'Q':
-    c1 = pair(r, pen, relative), to = pair(r, pen, relative);
-    return r->bad ? FAULT_RANGE : quadratic(pen, c1, to);
-  case 'T':
-    c1 = reflected(pen, 'Q', 'T'), to = pair(r, pen, relative);
-    return r->bad ? FAULT_RANGE : quadratic(pen, c1, to);
-  case 'A': {
-    rx = number(r), ry = number(r), turn = number(r);
-    large = flag(r) > 0, sweep = flag(r) > 0;
-    to = pair(r, pen, relative);
-    Fault fault = r->bad ? FAULT_RANGE : arc_to(pen->outline, pen->at, rx, ry, turn, large, sweep, to);
-    pen->at = pen->control = to;
+  double v[2] = {0};
+  Fault fault = read_numbers(r, v, command == 'L' ? 2 : 1);
+  if (fault)
     return fault;
+  r->wrong = r->group;
+  Point p = target(r, relative, v[0], v[1]);
+  if (command == 'H')
+    p.y = r->here.y;
+  if (command == 'V')
+    p = point(r->here.x, relative ? r->here.y + v[0] : v[0]);
+  return add_line(r, p);
+}
+
+/* C S Q T: the control points that are not written are mirrored from the piece before. */
+static Fault read_curve(Reader *r, char command, bool relative)
+{
+  bool cubic = command == 'C' || command == 'S', smooth = command == 'S' || command == 'T';
+  double v[6] = {0};
+  int n = command == 'C' ? 6 : command == 'T' ? 2 : 4;
+  Fault fault = read_numbers(r, v, n);
+  if (fault)
+    return fault;
+  r->wrong = r->group;
+  bool follows = cubic ? r->last == 'C' || r->last == 'S' : r->last == 'Q' || r->last == 'T';
+  Point mirrored = follows ? point_sub(point_scale(r->here, 2), r->control) : r->here;
+  Point p = target(r, relative, v[n - 2], v[n - 1]);
+  Point c1 = smooth ? mirrored : target(r, relative, v[0], v[1]);
+  if (!cubic) {
+    r->control = c1;
+    return add_parabola(r, c1, p);
   }
-  default:
-    r->bad = true;
-    return FAULT_RANGE;
+  Point c2 = target(r, relative, v[n - 4], v[n - 3]);
+  r->control = c2;
+  return add_curve(r, c1, c2, p);
+}
+
+static Fault read_arc(Reader *r, bool relative)
+{
+  double radius[3] = {0}, end[2] = {0};
+  bool large = false, sweep = false;
+  Fault fault = read_numbers(r, radius, 3);
+  if (!fault) {
+    skip_comma(r);
+    fault = read_flag(r, &large);
+  }
+  if (!fault) {
+    skip_comma(r);
+    fault = read_flag(r, &sweep);
+  }
+  if (!fault) {
+    skip_comma(r);
+    fault = read_numbers(r, end, 2);
+  }
+  if (fault)
+    return fault;
+  r->wrong = r->group;
+  return add_arc(r, radius[0], radius[1], radius[2], large, sweep,
+                 target(r, relative, end[0], end[1]));
+}
+
+/* All argument groups of one command. */
+static Fault read_command(Reader *r, char letter)
+{
+  bool relative = letter >= 'a';
+  char command = (char)(relative ? letter - 'a' + 'A' : letter);
+  for (;;) {
+    r->group = r->at;
+    Fault fault = command == 'A'                   ? read_arc(r, relative)
+                  : strchr("LHV", command) != NULL ? read_straight(r, command, relative)
+                                                   : read_curve(r, command, relative);
+    if (fault)
+      return fault;
+    r->last = command;
+    const char *end = r->at;
+    skip_comma(r);
+    if (!starts_number(r->at)) {
+      if (memchr(end, ',', (size_t)(r->at - end)) !=
+          NULL) { /* a comma must be followed by a number */
+        r->wrong = r->at;
+        return FAULT_RANGE;
+      }
+      return FAULT_NONE;
+    }
   }
 }
 
-static Fault path_read(Reader *r, Outline *outline)
+static Fault read_start(Reader *r)
 {
-  Pen pen = {.outline = outline};
-  skip(r);
-  if (*r->p != 'M' && *r->p != 'm')
+  skip_space(r);
+  r->wrong = r->at;
+  if (*r->at != 'M' && *r->at != 'm')
     return FAULT_RANGE;
-  r->p++;
-  pen.at = pen.control = pair(r, &pen, false);
-  if (r->bad)
-    return FAULT_RANGE;
-  Fault fault = outline_move_to(outline, pen.at);
-  Point first = pen.at;
-  char command = 'L'; /* more pairs after M are lines */
-  bool relative = r->start[strcspn(r->start, "Mm")] == 'm';
+  bool relative = *r->at++ == 'm';
+  skip_space(r);
+  double v[2];
+  Fault fault = read_numbers(r, v, 2);
+  if (fault)
+    return fault;
+  r->here = point(v[0], v[1]);
+  fault = outline_move_to(r->outline, r->here);
+  r->last = 'M';
+  if (fault)
+    return fault;
+  skip_comma(r);
+  return starts_number(r->at) ? read_command(r, relative ? 'l' : 'L') : FAULT_NONE;
+}
+
+static Fault read_path(Reader *r)
+{
+  Fault fault = read_start(r);
   while (!fault) {
-    skip(r);
-    char c = *r->p;
-    if (c == '\0')
-      return FAULT_NONE;
-    if (c == 'Z' || c == 'z') {
-      r->p++;
-      skip(r);
-      if (*r->p != '\0' || outline->n < 2)
-        return FAULT_RANGE; /* a second subpath is no outline */
-      if (point_distance(pen.at, first) < 1e-9 && outline->n > 2) {
-        outline->knot[0].in = outline->knot[outline->n - 1].in;
-        outline->n--;
-      }
-      outline->closed = true;
-      return FAULT_NONE;
+    skip_space(r);
+    char letter = *r->at;
+    r->wrong = r->at;
+    if (letter == '\0')
+      break;
+    if (r->outline->closed || strchr("LHVCSQTAZlhvcsqtaz", letter) == NULL)
+      return FAULT_RANGE; /* a second subpath, or no command */
+    r->at++;
+    if (letter == 'Z' || letter == 'z') {
+      fault = outline_close(r->outline);
+      continue;
     }
-    if (!number_ahead(r)) {
-      if (!strchr("LlHhVvCcSsQqTtAa", c))
-        return FAULT_RANGE;
-      relative = c >= 'a';
-      command = (char)(relative ? c - 'a' + 'A' : c);
-      r->p++;
-    }
-    fault = segment(r, &pen, command, relative);
-    pen.before = command;
+    skip_space(r);
+    fault = read_command(r, letter);
   }
-  return fault;
+  return !fault && r->outline->n < 2 ? FAULT_DEGENERATE : fault;
 }
 
 Fault outline_from_path(Outline *outline, const char *d, size_t *bad_at)
 {
-  Reader reader = {d, d, false};
-  Outline fresh;
-  outline_init(&fresh);
-  Fault fault = path_read(&reader, &fresh);
-  if (!fault)
-    fault = outline_check(&fresh);
+  if (!d)
+    d = "";
+  Outline made = {0};
+  Reader r = {.text = d, .at = d, .wrong = d, .outline = &made};
+  Fault fault = read_path(&r);
   if (fault) {
+    outline_clear(&made);
     if (bad_at)
-      *bad_at = (size_t)(reader.p - d);
-    outline_clear(&fresh);
+      *bad_at = (size_t)(r.wrong - r.text);
     return fault;
   }
   outline_clear(outline);
-  *outline = fresh;
+  *outline = made;
   return FAULT_NONE;
-}
-
-/* --- out ---------------------------------------------------------------------------------------------------- */
-
-typedef struct {
-  char *buf;
-  size_t room, length;
-} Writer;
-
-static void put(Writer *w, const char *text)
-{
-  for (; *text; text++, w->length++)
-    if (w->length + 1 < w->room)
-      w->buf[w->length] = *text;
-}
-
-/* Six decimals, trimmed, '.' whatever the locale. */
-static void put_number(Writer *w, double value)
-{
-  char text[40];
-  double rounded = nearbyint(fabs(value) * 1e6);
-  unsigned long long whole = (unsigned long long)fmin(rounded, 9e18);
-  int n = snprintf(text, sizeof text, " %s%llu.%06llu", value < 0 && whole > 0 ? "-" : "", whole / 1000000, whole % 1000000);
-  while (n > 0 && text[n - 1] == '0')
-    text[--n] = '\0';
-  if (n > 0 && text[n - 1] == '.')
-    text[--n] = '\0';
-  put(w, text);
-}
-
-static void put_point(Writer *w, Point p)
-{
-  put_number(w, p.x);
-  put_number(w, p.y);
-}
-
-size_t outline_to_path(const Outline *outline, char *buf, size_t room)
-{
-  Writer w = {buf, room, 0};
-  if (outline->n > 0) {
-    put(&w, "M");
-    put_point(&w, outline->knot[0].at);
-  }
-  for (size_t i = 0; i < outline_pieces(outline); i++) {
-    Point c[4];
-    outline_piece(outline, i, c);
-    const Knot *a = &outline->knot[i], *b = &outline->knot[(i + 1) % outline->n];
-    bool straight = point_distance(a->at, a->out) == 0 && point_distance(b->at, b->in) == 0;
-    put(&w, straight ? " L" : " C");
-    if (!straight) {
-      put_point(&w, c[1]);
-      put_point(&w, c[2]);
-    }
-    put_point(&w, c[3]);
-  }
-  if (outline->closed)
-    put(&w, " Z");
-  if (room > 0)
-    buf[w.length < room ? w.length : room - 1] = '\0';
-  return w.length;
 }

@@ -2,24 +2,28 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * mm.  Everything is made of straight lines and circular arcs. */
-#include "outline/shape.h"
 #include "base/tolerance.h"
+#include "outline/shape.h"
 #include "outline/shape_parts.h"
 
 #define STARTER_LEAN_DEG 10
 #define STARTER_V_RADIUS 0.2
-#define MOST_OF_BODY 0.8     /* a notch takes at most this part of the half unit */
-#define LEAST_RISE 0.05      /* the body lies at least this far outside the bottom of its notch */
+#define STARTER_FOOT_LEAST 0.25
+#define STARTER_ROOF_LEAST 0.2
+#define MOST_OF_BODY 0.8 /* a notch takes at most this part of the half unit */
+#define LEAST_RISE 0.05  /* the body lies at least this far outside the bottom of its notch */
 #define PLAN_RADIUS_LEAST 0.8
 #define PLAN_RADIUS_MOST 2.5
-
-static const double degree = 0.017453292519943295;
+#define PLAN_RADIUS_SPARE 1.05 /* the plan arc reaches past the roof arc */
+#define STEEPEN_DEG 2
+#define DEGREE (M_PI / 180)
 
 static bool around_fits(const Neighbours *around)
 {
   for (int i = 0; i < 2; i++)
-    if (!(around->length[i] > 0.2 && around->length[i] < MAX_SIZE_MM && around->width[i] > 0 && around->width[i] < MAX_SIZE_MM &&
-          around->height[i] > 0 && around->height[i] < MAX_SIZE_MM))
+    if (!(around->length[i] > 0.2 && around->length[i] < MAX_SIZE_MM && around->width[i] > 0 &&
+          around->width[i] < MAX_SIZE_MM && around->height[i] > 0 &&
+          around->height[i] < MAX_SIZE_MM))
       return false;
   return true;
 }
@@ -43,7 +47,7 @@ Fault shape_gingival(const Corner corner[], size_t n, const Neighbours *around, 
 
 /* One side of a notch that opens upward: where its arc and its leg end. */
 typedef struct {
-  double turn;        /* of the arc, rad       */
+  double turn;         /* of the arc, rad       */
   double arc_x, arc_y; /* above the bottom      */
   double foot, rise;
 } NotchSide;
@@ -51,9 +55,10 @@ typedef struct {
 static NotchSide notch_side(double radius, double open_deg, double rise, double length)
 {
   NotchSide side = {.rise = fmax(rise, LEAST_RISE)};
-  double half = open_deg / 2 * degree, least = 5 * degree;
-  for (;; half = fmax(least, half - 2 * degree)) { /* steeper until it fits the half unit */
-    side.turn = 90 * degree - half;
+  double half = open_deg / 2 * DEGREE, least = LEAST_LEAN;
+  for (;;
+       half = fmax(least, half - STEEPEN_DEG * DEGREE)) { /* steeper until it fits the half unit */
+    side.turn = 90 * DEGREE - half;
     if (radius * (1 - cos(side.turn)) > side.rise)
       side.turn = acos(1 - side.rise / radius);
     side.arc_x = radius * sin(side.turn);
@@ -65,10 +70,11 @@ static NotchSide notch_side(double radius, double open_deg, double rise, double 
 }
 
 /* A notch with its bottom at (0, bottom), opening upward, between bodies at the given heights. */
-static Fault notch_build(double bottom, double radius, double open_deg, const double length[2], const double height[2],
-                         Outline *outline)
+static Fault notch_build(double bottom, double radius, double open_deg, const double length[2],
+                         const double height[2], Outline *outline)
 {
-  if (!(radius >= MIN_ROOF_RADIUS_MM && radius < 20 && open_deg >= 10 && open_deg <= 170) || !isfinite(bottom))
+  if (!(radius >= MIN_ROOF_RADIUS_MM && radius < 20 && open_deg >= 10 && open_deg <= 170) ||
+      !isfinite(bottom))
     return FAULT_RANGE;
   NotchSide side[2];
   for (int i = 0; i < 2; i++) {
@@ -76,10 +82,11 @@ static Fault notch_build(double bottom, double radius, double open_deg, const do
     if (!(side[i].foot < length[i] - 0.05))
       return FAULT_RANGE;
   }
-  Outline o;
-  outline_init(&o);
-  Point at[4] = {{-length[0], bottom + side[0].rise}, {-side[0].foot, bottom + side[0].rise},
-                 {side[1].foot, bottom + side[1].rise}, {length[1], bottom + side[1].rise}};
+  Outline o = {0};
+  Point at[4] = {{-length[0], bottom + side[0].rise},
+                 {-side[0].foot, bottom + side[0].rise},
+                 {side[1].foot, bottom + side[1].rise},
+                 {length[1], bottom + side[1].rise}};
   Fault fault = outline_move_to(&o, at[0]);
   if (!fault)
     fault = outline_line_to(&o, at[1]);
@@ -94,14 +101,19 @@ static Fault notch_build(double bottom, double radius, double open_deg, const do
   return shape_hand_over(&o, fault, outline);
 }
 
-Fault shape_occlusal(double groove_y, double radius, double open_deg, const Neighbours *around, Outline *outline)
+Fault shape_occlusal(double groove_y, double radius, double open_deg, const Neighbours *around,
+                     Outline *outline)
 {
-  return around_fits(around) ? notch_build(groove_y, radius, open_deg, around->length, around->height, outline) : FAULT_RANGE;
+  return around_fits(around)
+             ? notch_build(groove_y, radius, open_deg, around->length, around->height, outline)
+             : FAULT_RANGE;
 }
 
-Fault shape_plan(double neck_width, double radius, double open_deg, int sign, const Neighbours *around, Outline *outline)
+Fault shape_plan(double neck_width, double radius, double open_deg, int sign,
+                 const Neighbours *around, Outline *outline)
 {
-  if (!around_fits(around) || !(neck_width > 0.2 && neck_width < MAX_SIZE_MM) || (sign != 1 && sign != -1))
+  if (!around_fits(around) || !(neck_width > 0.2 && neck_width < MAX_SIZE_MM) ||
+      (sign != 1 && sign != -1))
     return FAULT_RANGE;
   double half[2];
   for (int i = 0; i < 2; i++)
@@ -115,31 +127,36 @@ Fault shape_plan(double neck_width, double radius, double open_deg, int sign, co
 double shape_plan_radius(const Outline *gingival)
 {
   Embrasure e;
-  if (!embrasure_read(gingival, &e))
+  if (embrasure_read(gingival, &e))
     return PLAN_RADIUS_LEAST;
-  double reach = fmax(e.roof.x - e.settled[0], e.settled[1] - e.roof.x);
+  double reach = fmax(-e.settled[0], e.settled[1]); /* of the roof arc from the neck plane x = 0 */
   /* a plan notch of 90 degrees turns through 45: its arc reaches radius sin 45 to each side */
-  return fmin(fmax(1.05 * reach / sin(45 * degree), PLAN_RADIUS_LEAST), PLAN_RADIUS_MOST);
+  double radius = PLAN_RADIUS_SPARE * reach / sin(45 * DEGREE);
+  return fmin(fmax(radius, PLAN_RADIUS_LEAST), PLAN_RADIUS_MOST);
 }
 
 Fault shape_starter_u(double foot, double roof, const Neighbours *around, Outline *outline)
 {
-  if (!(foot > 0.2 && roof > 0.2))
+  if (!(foot >= STARTER_FOOT_LEAST && roof >= STARTER_ROOF_LEAST && foot < MAX_SIZE_MM &&
+        roof < MAX_SIZE_MM))
     return FAULT_RANGE;
-  double lean = fmin(STARTER_LEAN_DEG * degree, atan(0.4 * foot / roof)), top = foot - roof * tan(lean);
-  double leg = hypot(roof, foot - top), tangent = fmin(0.999 * top, 0.9 * leg);
-  double radius = tangent / tan((90 * degree - lean) / 2);
+  /* in a high, narrow room the legs lean less so that a top is left */
+  double lean = fmin(STARTER_LEAN_DEG * DEGREE, atan(0.4 * foot / roof));
+  double top = foot - roof * tan(lean), leg = roof / cos(lean);
+  double radius = fmin(top, 0.9 * leg) / tan((90 * DEGREE - lean) / 2);
   Corner corner[] = {{-foot, 0, 0}, {-top, roof, radius}, {top, roof, radius}, {foot, 0, 0}};
   return shape_gingival(corner, 4, around, outline);
 }
 
 Fault shape_starter_v(double foot, double roof, const Neighbours *around, Outline *outline)
 {
-  if (!(foot > 0.2 && roof > 0.2))
+  const double r = STARTER_V_RADIUS;
+  if (!(foot >= STARTER_FOOT_LEAST && roof >= STARTER_ROOF_LEAST && foot < MAX_SIZE_MM &&
+        roof < MAX_SIZE_MM))
     return FAULT_RANGE;
-  double apex = roof;
-  for (int i = 0; i < 60; i++) /* the rounded top stands at `roof` */
-    apex = roof + STARTER_V_RADIUS * (hypot(foot, apex) / foot - 1);
-  Corner corner[] = {{-foot, 0, 0}, {0, apex, STARTER_V_RADIUS}, {foot, 0, 0}};
+  /* the rounded top stands at `roof`: apex - r (hypot(foot, apex) / foot - 1) = roof */
+  double b = roof - r;
+  double apex = foot * (b * foot + r * sqrt(b * b + foot * foot - r * r)) / (foot * foot - r * r);
+  Corner corner[] = {{-foot, 0, 0}, {0, apex, r}, {foot, 0, 0}};
   return shape_gingival(corner, 3, around, outline);
 }

@@ -1,21 +1,25 @@
 /* crack.c - surface cracks, scratches, slow growth.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Newman and Raju (NASA 19840015857), with the exponent 1/4 in f_phi and (a/t)^2 in g; other sources: core/SOURCES.md "cracks". */
+ * Newman and Raju (NASA 19840015857), with the exponent 1/4 in f_phi and (a/t)^2 in g; other
+ * sources: core/SOURCES.md "cracks". */
 #include "strength/crack.h"
 #include <math.h>
 
 static const double pi = 3.14159265358979323846;
 
+#define EDGE_MOST 0.6
 #define SCRATCH_Y 1.292 /* semicircle at the surface, K = Y sigma sqrt(a) */
 
-double crack_newman_raju(double a, double c, double t, double b, double tension_mpa, double bending_mpa, double phi)
+double crack_newman_raju(double a, double c, double t, double b, double tension_mpa,
+                         double bending_mpa, double phi)
 {
   if (!(a > 0 && a <= c && a < t && c < b))
     return NAN;
   double ac = a / c, at = a / t, s = sin(phi), co = cos(phi);
   double q = 1 + 1.464 * pow(ac, 1.65);
-  double m1 = 1.13 - 0.09 * ac, m2 = -0.54 + 0.89 / (0.2 + ac), m3 = 0.5 - 1 / (0.65 + ac) + 14 * pow(1 - ac, 24);
+  double m1 = 1.13 - 0.09 * ac, m2 = -0.54 + 0.89 / (0.2 + ac),
+         m3 = 0.5 - 1 / (0.65 + ac) + 14 * pow(1 - ac, 24);
   double g = 1 + (0.1 + 0.35 * at * at) * (1 - s) * (1 - s);
   double f_phi = pow(ac * ac * co * co + s * s, 0.25);
   double f_w = sqrt(1 / cos(pi * c / (2 * b) * sqrt(at)));
@@ -31,46 +35,59 @@ double crack_newman_raju(double a, double c, double t, double b, double tension_
 
 double crack_scratch_um(double toughness, double stress_mpa)
 {
+  if (!(stress_mpa > 0 && toughness > 0))
+    return NAN; /* nothing opens a scratch that is not pulled */
   double root = toughness / (SCRATCH_Y * stress_mpa); /* sqrt(m) */
   return root * root * 1e6;
 }
 
+/* K where a semicircle meets the surface, in a stress that falls linearly to 0 at decay: Newman and
+ * Raju's bending factor H1 = 1 - 0.45 a/t of a plate of t = 2 decay. */
+static double scratch_k(double surface_mpa, double decay_mm, double a)
+{
+  return SCRATCH_Y * surface_mpa * (1 - 0.225 * a / decay_mm) * sqrt(a * 1e-3);
+}
+
 double crack_scratch_gradient_um(double toughness, double surface_mpa, double decay_mm)
 {
-  /* a semicircle feels about the mean of the stress over its depth at the surface end: sigma (1 - a / (2 decay)) */
-  double low = 0, high = decay_mm / 2;
-  if (!(surface_mpa > 0 && decay_mm > 0))
+  if (!(surface_mpa > 0 && decay_mm > 0 && toughness > 0))
     return NAN;
-#define TOUGH_AT(a) (SCRATCH_Y * surface_mpa * (1 - (a) / (2 * decay_mm)) * sqrt((a) * 1e-3))
-  if (TOUGH_AT(high) < toughness)
+  if (!isfinite(decay_mm))
+    return crack_scratch_um(toughness, surface_mpa);
+  double low = 0, high = decay_mm / 2; /* K rises all the way to here */
+  if (!(scratch_k(surface_mpa, decay_mm, high) >= toughness))
     return NAN;
-  for (int i = 0; i < 80; i++) {
+  for (int i = 0; i < 60; i++) {
     double mid = (low + high) / 2;
-    if (TOUGH_AT(mid) < toughness)
+    if (scratch_k(surface_mpa, decay_mm, mid) < toughness)
       low = mid;
     else
       high = mid;
   }
-#undef TOUGH_AT
   return high * 1e3;
 }
 
+/* Both fits hold up to 0.6 of the width. */
 double crack_edge_tension(double x)
 {
+  if (!(x >= 0 && x <= EDGE_MOST))
+    return NAN;
   return 1.12 - 0.231 * x + 10.55 * x * x - 21.72 * x * x * x + 30.39 * x * x * x * x;
 }
 
 double crack_edge_bending(double x)
 {
+  if (!(x >= 0 && x <= EDGE_MOST))
+    return NAN;
   return 1.122 - 1.40 * x + 7.33 * x * x - 13.08 * x * x * x + 14.0 * x * x * x * x;
 }
 
 double crack_static_factor(double n, double time_s)
 {
-  return pow(time_s, -1 / n);
+  return n > 0 && time_s > 0 ? pow(time_s, -1 / n) : NAN;
 }
 
 double crack_cycle_g(double n)
 {
-  return exp(lgamma(n + 0.5) - lgamma(n + 1)) / sqrt(pi);
+  return n > 0 ? exp(lgamma(n + 0.5) - lgamma(n + 1)) / sqrt(pi) : NAN;
 }

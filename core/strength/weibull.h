@@ -6,19 +6,25 @@
 #include "mechanics/field.h"
 
 /* Maximum likelihood for n >= 3 positive strengths. */
-MUST_CHECK Fault weibull_fit(const double strength[], size_t n, double *modulus, double *characteristic);
-double weibull_unbias(size_t n);                       /* factor on m, n in [5, 120] */
+MUST_CHECK Fault weibull_fit(const double strength[], size_t n, double *modulus,
+                             double *characteristic);
+double weibull_unbias(size_t n); /* factor on m, n in [5, 120] */
 double weibull_mean(double modulus, double characteristic);
-double weibull_chance(double stress, double modulus, double characteristic);   /* 0..1 */
+double weibull_chance(double stress, double modulus, double characteristic); /* 0..1 */
 double weibull_quantile(double chance, double modulus, double characteristic);
 /* Effective surface of bars, mm^2: all four sides. span L outer, width b, thickness h. */
 double bar_surface_three_point(double span, double width, double thickness, double modulus);
 double bar_surface_four_point_quarter(double span, double width, double thickness, double modulus);
 double bar_surface_four_point_third(double span, double width, double thickness, double modulus);
+/* Disc pressed by a flat piston on a ring of supports: first principal stress only, as the risk
+ * below. */
+double bar_surface_disc(double support_diameter, double piston_diameter, double poisson,
+                        double modulus);
 double bar_volume_factor_three_point(double modulus); /* V_eff / (L b h) */
 double bar_volume_factor_four_point_quarter(double modulus);
 double bar_volume_factor_four_point_third(double modulus);
 
-/* Risk R = integral over the stretched surface of (sigma1 / sigma0_zone)^m dA; chance = 1 - exp(-R).
- *   sigma0  in  SURFACE_N scales, MPa mm^(2/m): sigma_theta * factor_zone * S_eff^(1/m) */
-double weibull_surface_risk(const Field *field, NeckLoad load, const double sigma0[SURFACE_N], double modulus);
+/* Risk R = integral over the stretched surface of (sigma1 / sigma0_zone)^m dA; chance = 1 -
+ * exp(-R). sigma0  in  SURFACE_N scales, MPa mm^(2/m): sigma_theta * factor_zone * S_eff^(1/m) */
+double weibull_surface_risk(const Field *field, NeckLoad load, const double sigma0[SURFACE_N],
+                            double modulus);

@@ -5,7 +5,6 @@
  * place in the job.  Rules of the drawing become one item: redraw, with the first reason. */
 #include "verdict/worklist.h"
 #include <stdint.h>
-#include <stdio.h>
 #include <string.h>
 
 static const struct {
@@ -70,20 +69,33 @@ static void add_redraw(GArray *list, const Facts *facts, const GArray *fired)
   add(list, facts, &item);
 }
 
+/* A rule that fires at several necks is one thing to do; the first neck, the hardest pulled, is named.  What is only to be
+ * looked at in the drawing is told by the readings and stays off the list. */
 static void add_rules(GArray *list, const Facts *facts, const GArray *fired, JobStep step)
 {
   for (guint i = 0; i < fired->len; i++) {
     const FiredRule *rule = &g_array_index(fired, FiredRule, i);
-    bool drawing_stop = of_drawing(rule) && rule->rule->severity == SEVERITY_STOP && rule->connector != SIZE_MAX;
-    if (rule->rule->step != step || rule->rule->severity == SEVERITY_NOTE || drawing_stop)
+    bool of_neck = rule->connector != SIZE_MAX, shape = step <= STEP_CUTTING_PLAN;
+    bool told = of_neck && shape && (of_drawing(rule) || rule->rule->severity != SEVERITY_STOP);
+    if (rule->rule->step != step || rule->rule->severity == SEVERITY_NOTE || told)
+      continue;
+    int places = 0;
+    bool first = true;
+    for (guint k = 0; k < fired->len; k++) {
+      bool same = g_array_index(fired, FiredRule, k).rule == rule->rule;
+      first = first && !(same && k < i);
+      places += same;
+    }
+    if (!first)
       continue;
     WorkItem item = {.step = step, .severity = rule->rule->severity, .caution = rule->rule->caution};
-    char place[12] = "";
-    if (rule->connector != SIZE_MAX)
-      connector_name(facts->c, rule->connector, '-', place);
-    snprintf(item.id, sizeof item.id, "%.26s%s%s", rule->rule->id, *place ? "@" : "", place);
+    g_strlcpy(item.id, rule->rule->id, sizeof item.id);
     item.act = fired_rule_phrase(rule, facts, rule->rule->act);
     item.why = fired_rule_phrase(rule, facts, rule->rule->what);
+    if (of_neck) {
+      item.why.word = item.why.text;
+      item.why.text = places > 1 ? N_("{place} and others: {word}") : N_("{place}: {word}");
+    }
     add(list, facts, &item);
   }
 }

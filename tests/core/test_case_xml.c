@@ -200,7 +200,7 @@ static void test_bad_files(void)
     const char *what, *act;
   } bad[] = {
       {"empty.xml", CASE_ERROR_NOT_XML, 0, "empty", "backup"},
-      {"truncated.xml", CASE_ERROR_NOT_XML, 18, "no whole XML", "backup"},
+      {"truncated.xml", CASE_ERROR_NOT_XML, 23, "no whole XML", "backup"},
       {"not-xml.xml", CASE_ERROR_NOT_XML, 1, "no whole XML", "text editor"},
       {"wrong-namespace.xml", CASE_ERROR_NAMESPACE, 4, "not one of Soffit", "another file"},
       {"newer.xml", CASE_ERROR_NEWER, 4, "made by a newer Soffit (version 2)", "Update Soffit"},

@@ -165,6 +165,8 @@ static void test_drawn_ellipse(void)
   outline_init(&o);
   g_assert_cmpint(outline_move_to(&o, point(1, 0)), ==, FAULT_NONE);
   g_assert_cmpint(outline_arc_to(&o, point(0, 0), 2 * G_PI), ==, FAULT_NONE);
+  o.knot[0].in = o.knot[o.n - 1].in; /* the last knot is the first one */
+  o.n--;
   o.closed = true;
   const double matrix[6] = {1.5, 0, 0, 2, 0.3, -0.8};
   outline_transform(&o, matrix);

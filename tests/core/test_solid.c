@@ -309,6 +309,11 @@ static void test_flat_roof(void)
   g_test_message("flat roof: %.2f %% off, band %.1f %%", 100 * off, live->band_percent);
   g_assert_cmpfloat(off, <, 0.03);
   g_assert_cmpfloat(100 * off, <, live->band_percent);
+  Peak a, b;
+  g_assert_cmpint(field_peak(live, (NeckLoad){1000, 0}, &a), ==, FAULT_NONE);
+  g_assert_cmpint(field_peak(fine, (NeckLoad){1000, 0}, &b), ==, FAULT_NONE);
+  g_test_message("mean over 0.10 mm: %.1f, fine %.1f", a.mean_mpa, b.mean_mpa);
+  g_assert_cmpfloat(fabs(a.mean_mpa / b.mean_mpa - 1), <, 0.08);
   field_unref(live);
   field_unref(fine);
   connector_clear(&c);

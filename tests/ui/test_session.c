@@ -1,4 +1,4 @@
-/* test_session.c - edits, undo, recovery and the worker's queue; no display is opened.
+/* test_session.c - edits, undo, files and recovery; no display is opened.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "casefile/case_xml.h"
 #include "ui/recovery.h"
@@ -8,60 +8,11 @@
 
 #define WAIT_MS 5000
 
-/* --- a run function that counts, and holds until it is let go --- */
-
-static struct {
-  GMutex mutex;
-  GCond moved;
-  int n_live, n_rest, n_cancelled;
-  double last_force;
-  bool hold;
-} run;
-
-static void run_reset(bool hold)
+/* The sessions here look at no answer. */
+static Fault run_nothing(Assessor *assessor, const Case *c, const AssessSettings *settings,
+                         Assessment **result)
 {
-  g_mutex_lock(&run.mutex);
-  run.n_live = run.n_rest = run.n_cancelled = 0;
-  run.last_force = NAN;
-  run.hold = hold;
-  g_mutex_unlock(&run.mutex);
-}
-
-static void run_let_go(void)
-{
-  g_mutex_lock(&run.mutex);
-  run.hold = false;
-  g_cond_broadcast(&run.moved);
-  g_mutex_unlock(&run.mutex);
-}
-
-static int run_count(void)
-{
-  g_mutex_lock(&run.mutex);
-  int n = run.n_live + run.n_rest + run.n_cancelled;
-  g_mutex_unlock(&run.mutex);
-  return n;
-}
-
-static Fault run_counted(Assessor *assessor, const Case *c, const AssessSettings *settings, Assessment **result)
-{
-  (void)assessor;
-  g_mutex_lock(&run.mutex);
-  run.last_force = c->order_load_n;
-  while (run.hold && !settings->cancelled(settings->cancel_data))
-    g_cond_wait_until(&run.moved, &run.mutex, g_get_monotonic_time() + 1000);
-  bool cancelled = settings->cancelled(settings->cancel_data);
-  if (cancelled)
-    run.n_cancelled++;
-  else if (settings->grade == ASSESS_LIVE)
-    run.n_live++;
-  else
-    run.n_rest++;
-  g_mutex_unlock(&run.mutex);
-  if (cancelled)
-    return FAULT_CANCELLED;
-  /* the deliver function below looks at no more than that there is something; sessions see no result */
-  *result = NULL;
+  (void)assessor, (void)c, (void)settings, (void)result;
   return FAULT_NO_NECK;
 }
 
@@ -86,7 +37,9 @@ static void case_make(Case *c)
   c->n_unit = 3;
   for (size_t i = 0; i < 3; i++) {
     c->unit[i] = (Unit){.tooth = tooth[i], .role = i == 1 ? ROLE_PONTIC : ROLE_ABUTMENT};
-    g_assert_cmpint(tooth_mean_size(tooth[i], &c->unit[i].length, &c->unit[i].width, &c->unit[i].height), ==, FAULT_NONE);
+    g_assert_cmpint(
+        tooth_mean_size(tooth[i], &c->unit[i].length, &c->unit[i].width, &c->unit[i].height), ==,
+        FAULT_NONE);
   }
   c->order_load_n = 600;
 }
@@ -95,7 +48,7 @@ static SoffitSession *session_make(const char *state_dir)
 {
   Case c;
   case_make(&c);
-  SoffitSession *session = session_new(state_dir, run_counted);
+  SoffitSession *session = session_new(state_dir, run_nothing);
   g_autoptr(GError) error = NULL;
   session_start(session, &c, &error);
   g_assert_no_error(error);
@@ -118,7 +71,6 @@ static double load_now(SoffitSession *session)
 
 static void test_undo_without_limit(void)
 {
-  run_reset(false);
   g_autoptr(SoffitSession) session = session_make("");
   g_assert_null(session_undo_name(session));
   for (int i = 1; i <= 1000; i++)
@@ -215,10 +167,12 @@ static void test_outline_edit(void)
   g_assert_cmpint(session_set_outline(session, 1, SIDE_GINGIVAL, &drawn), ==, FAULT_NONE);
   g_assert_cmpint(session_set_outline(session, 7, SIDE_GINGIVAL, &drawn), ==, FAULT_RANGE);
   g_assert_true(session_edit_end(session));
-  g_assert_true(outline_equal(&session_case(session)->connector[1].side[SIDE_GINGIVAL], &drawn, 1e-12));
+  g_assert_true(
+      outline_equal(&session_case(session)->connector[1].side[SIDE_GINGIVAL], &drawn, 1e-12));
   g_assert_true(session_case(session)->connector[1].drawn[SIDE_GINGIVAL]);
   session_undo(session);
-  g_assert_true(outline_equal(&session_case(session)->connector[1].side[SIDE_GINGIVAL], &before, 1e-12));
+  g_assert_true(
+      outline_equal(&session_case(session)->connector[1].side[SIDE_GINGIVAL], &before, 1e-12));
   g_assert_cmpuint(session_focus(session), ==, 1); /* the eye follows */
   outline_clear(&drawn);
   outline_clear(&before);
@@ -291,7 +245,7 @@ static void test_save_and_modified(void)
   g_assert_false(session_modified(session)); /* as in the file again */
   load_set(session, "load", 755);
   g_assert_true(session_save(session, NULL, &error));
-  g_autoptr(SoffitSession) second = session_new("", run_counted);
+  g_autoptr(SoffitSession) second = session_new("", run_nothing);
   g_assert_true(session_open(second, path, &error));
   g_assert_cmpfloat(load_now(second), ==, 755);
   g_assert_false(session_modified(second));
@@ -354,13 +308,14 @@ static void test_recovery_after_crash(void)
   g_assert_cmpuint(left->len, ==, 1);
   const LeftOver *over = g_ptr_array_index(left, 0);
   g_assert_cmpstr(over->number, ==, "T-1");
-  g_autoptr(SoffitSession) session = session_new(dir, run_counted);
+  g_autoptr(SoffitSession) session = session_new(dir, run_nothing);
   g_autoptr(GError) error = NULL;
   g_assert_true(session_recover(session, over->path, &error));
   g_assert_no_error(error);
   g_assert_cmpfloat(load_now(session), ==, 777);
   g_assert_true(session_modified(session));
-  g_assert_false(g_file_test(over->path, G_FILE_TEST_EXISTS)); /* now in a file of the living session */
+  g_assert_false(
+      g_file_test(over->path, G_FILE_TEST_EXISTS)); /* now in a file of the living session */
   g_assert_cmpint(folder_count(dir, ".xml"), ==, 1);
   session_close(session);
   folder_remove(dir);
@@ -387,116 +342,9 @@ static void test_recovery_fails_loudly(void)
   g_test_assert_expected_messages();
 }
 
-/* --- the worker's queue --- */
-
-typedef struct {
-  AssessJob *job;
-  int n, n_current;
-} Delivered;
-
-static void delivered(Assessment *result, Fault fault, bool current, void *data)
-{
-  Delivered *got = data;
-  g_assert_null(result);
-  g_assert_cmpint(fault, ==, FAULT_NO_NECK);
-  got->n++;
-  got->n_current += current;
-}
-
-static bool job_done(void *data)
-{
-  return !assess_job_busy(((Delivered *)data)->job);
-}
-
-static bool job_began(void *data)
-{
-  (void)data;
-  g_mutex_lock(&run.mutex);
-  bool began = !isnan(run.last_force);
-  g_mutex_unlock(&run.mutex);
-  return began;
-}
-
-static void test_latest_wins(void)
-{
-  run_reset(true);
-  Delivered got = {0};
-  got.job = assess_job_new(run_counted, delivered, &got);
-  Case c;
-  case_make(&c);
-  assess_job_request(got.job, &c, 0);
-  g_assert_true(wait_for(job_began, NULL)); /* the first one runs and is held */
-  for (int i = 1; i < 100; i++) {
-    c.order_load_n = 600 + i;
-    assess_job_request(got.job, &c, 0);
-  }
-  run_let_go();
-  g_assert_true(wait_for(job_done, &got));
-  while (g_main_context_iteration(NULL, FALSE))
-    ;
-  /* the first, the last, and the rest answer of the last: 97 were replaced */
-  g_assert_cmpint(run.n_live, ==, 2);
-  g_assert_cmpint(run.n_rest, ==, 1);
-  g_assert_cmpfloat(run.last_force, ==, 699);
-  g_assert_cmpint(got.n, ==, 3);
-  g_assert_cmpint(got.n_current, ==, 2);
-  assess_job_free(got.job);
-  case_clear(&c);
-}
-
-static bool rest_began(void *data)
-{
-  (void)data;
-  return run_count() == 1 && !isnan(run.last_force);
-}
-
-static void test_rest_is_cancelled(void)
-{
-  run_reset(false);
-  Delivered got = {0};
-  got.job = assess_job_new(run_counted, delivered, &got);
-  Case c;
-  case_make(&c);
-  assess_job_request(got.job, &c, 0);
-  g_assert_true(wait_for(rest_began, NULL)); /* live answered */
-  g_mutex_lock(&run.mutex);
-  run.hold = true;
-  run.last_force = NAN;
-  g_mutex_unlock(&run.mutex);
-  g_assert_true(wait_for(job_began, NULL)); /* the rest answer runs, held */
-  assess_job_request(got.job, &c, 0);
-  run_let_go();
-  g_assert_true(wait_for(job_done, &got));
-  g_assert_cmpint(run.n_cancelled + run.n_rest, >=, 1);
-  g_assert_cmpint(run.n_live, ==, 2);
-  assess_job_free(got.job);
-  case_clear(&c);
-}
-
-static void test_forgotten_is_dropped(void)
-{
-  run_reset(true);
-  Delivered got = {0};
-  got.job = assess_job_new(run_counted, delivered, &got);
-  Case c;
-  case_make(&c);
-  assess_job_request(got.job, &c, 0);
-  g_assert_true(wait_for(job_began, NULL));
-  assess_job_forget(got.job);
-  run_let_go();
-  g_assert_true(wait_for(job_done, &got));
-  while (g_main_context_iteration(NULL, FALSE))
-    ;
-  g_assert_cmpint(got.n, ==, 0);
-  assess_job_free(got.job);
-  case_clear(&c);
-}
-
 int main(int argc, char *argv[])
 {
   g_test_init(&argc, &argv, NULL);
-  g_mutex_init(&run.mutex);
-  g_cond_init(&run.moved);
   g_test_add_func("/session/undo-without-limit", test_undo_without_limit);
   g_test_add_func("/session/new-edit-forgets-redo", test_new_edit_forgets_redo);
   g_test_add_func("/session/stream-is-one-step", test_stream_is_one_step);
@@ -508,8 +356,5 @@ int main(int argc, char *argv[])
   g_test_add_func("/session/recovery-written-and-removed", test_recovery_written_and_removed);
   g_test_add_func("/session/recovery-after-crash", test_recovery_after_crash);
   g_test_add_func("/session/recovery-fails-loudly", test_recovery_fails_loudly);
-  g_test_add_func("/session/latest-wins", test_latest_wins);
-  g_test_add_func("/session/rest-is-cancelled", test_rest_is_cancelled);
-  g_test_add_func("/session/forgotten-is-dropped", test_forgotten_is_dropped);
   return g_test_run();
 }

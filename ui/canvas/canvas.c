@@ -108,8 +108,11 @@ static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
   picture.advice = self->hand.busy ? NULL : advice_shown(self);
   picture.chosen_knot = self->tool == &tool_knot ? self->hand.chosen : SIZE_MAX;
   graphene_rect_t row;
+  if (self->card_width > 0)
+    picture.keep_free[1] = (Box){width - self->card_width - self->card_edge, self->card_edge, self->card_width,
+                                 self->card_height};
   if (gtk_widget_compute_bounds(self->row, GTK_WIDGET(self), &row))
-    picture.keep_free = (Box){row.origin.x, row.origin.y, row.size.width, row.size.height};
+    picture.keep_free[0] = (Box){row.origin.x, row.origin.y, row.size.width, row.size.height};
   if (answer_fits(self, a)) {
     picture.ink = self->answer->ink;
     if (same_view(self->answer->request.view, picture.view) && self->answer->request.palette == context.palette)
@@ -247,12 +250,20 @@ static void canvas_size_allocate(GtkWidget *widget, int width, int height, int b
   int row_width, row_height;
   gtk_widget_measure(self->row, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &row_width, NULL, NULL);
   gtk_widget_measure(self->row, GTK_ORIENTATION_VERTICAL, row_width, NULL, &row_height, NULL, NULL);
-  float x = (float)MAX(0, (width - row_width) / 2), y = (float)(height - row_height - TOOL_ROW_GAP);
+  float x = self->card_width > 0 ? (float)self->card_edge : (float)MAX(0, (width - row_width) / 2), y = (float)(height - row_height - TOOL_ROW_GAP);
   gtk_widget_allocate(self->row, row_width, row_height, -1, gsk_transform_translate(NULL, &GRAPHENE_POINT_INIT(x, y)));
   self->fitted = false;
   view_fit(self);
   shade_ask(self);
   canvas_invalidate(self);
+}
+
+void canvas_set_card(SoffitCanvas *self, int width, int height, int edge)
+{
+  self->card_width = width;
+  self->card_height = height;
+  self->card_edge = edge;
+  gtk_widget_queue_resize(GTK_WIDGET(self));
 }
 
 static void canvas_measure(GtkWidget *widget, GtkOrientation orientation, int for_size, int *least, int *natural,

@@ -19,6 +19,7 @@ struct _SoffitCanvas {
   double zoom_start;      /* scale when two fingers came down */
   Point pan_from;         /* px */
   bool panning;
+  int card_width, card_height, card_edge; /* px, see canvas_set_card */
 };
 
 void canvas_invalidate(SoffitCanvas *canvas);

@@ -99,21 +99,50 @@ void draw_ground(const ConnectorSheet *s)
     draw_tissue(s);
 }
 
-/* A source that is `colour` in the middle and transparent at both ends of the drawn stretch; `inverse` the
- * other way round. */
-static cairo_pattern_t *fade_new(const ConnectorSheet *s, Rgba colour, bool inverse)
+/* Part of the drawn stretch over which it ends softly. */
+static double fade_part(double x0, double x1, double scale)
+{
+  return x1 > x0 ? fmin(FADE_MM * scale / (x1 - x0), 0.45) : 0.45;
+}
+
+/* Ink that vanishes at both ends of the drawn stretch. */
+static cairo_pattern_t *fading_ink(const ConnectorSheet *s)
 {
   double x0 = s->view.x + s->view.scale * x_first(s), x1 = s->view.x + s->view.scale * x_last(s);
-  double part = x1 > x0 ? fmin(FADE_MM * s->view.scale / (x1 - x0), 0.45) : 0.45;
+  double part = fade_part(x0, x1, s->view.scale);
   const double stop[4] = {0, part, 1 - part, 1};
+  Rgba ink = palette_colour(s->context->palette, COLOUR_INK);
   cairo_pattern_t *fade = cairo_pattern_create_linear(x0, 0, x1, 0);
-  for (int i = 0; i < 4; i++) {
-    bool end = i == 0 || i == 3;
-    cairo_pattern_add_color_stop_rgba(fade, stop[i], colour.r, colour.g, colour.b, end != inverse ? 0 : colour.a);
-  }
+  for (int i = 0; i < 4; i++)
+    cairo_pattern_add_color_stop_rgba(fade, stop[i], ink.r, ink.g, ink.b, i == 0 || i == 3 ? 0 : ink.a);
   return fade;
 }
 
+/* The material turns into paper at its ends: they are cuts through the middle of the units. */
+static void draw_fading_ends(const ConnectorSheet *s)
+{
+  double x0 = s->view.x + s->view.scale * x_first(s), x1 = s->view.x + s->view.scale * x_last(s);
+  double wide = fade_part(x0, x1, s->view.scale) * (x1 - x0);
+  Rgba paper = palette_colour(s->context->palette, COLOUR_PAPER);
+  for (int right = 0; right < 2; right++) {
+    double from = right ? x1 : x0, to = right ? x1 - wide : x0 + wide;
+    cairo_pattern_t *fade = cairo_pattern_create_linear(from, 0, to, 0);
+    cairo_pattern_add_color_stop_rgba(fade, 0, paper.r, paper.g, paper.b, 1);
+    cairo_pattern_add_color_stop_rgba(fade, 1, paper.r, paper.g, paper.b, 0);
+    cairo_save(s->cr);
+    cairo_rectangle(s->cr, fmin(from, to), 0, wide, s->height);
+    cairo_clip(s->cr);
+    body_path(s);
+    cairo_set_source(s->cr, fade);
+    cairo_fill_preserve(s->cr);
+    ink_width(s->cr, s->context, 1); /* the soft rim of the material too */
+    cairo_stroke(s->cr);
+    cairo_restore(s->cr);
+    cairo_pattern_destroy(fade);
+  }
+}
+
+/* Filled, not clipped: many times faster where the clip is a curve. */
 static void draw_shade(const ConnectorSheet *s)
 {
   cairo_surface_t *shade = s->picture->shade;
@@ -124,8 +153,14 @@ static void draw_shade(const ConnectorSheet *s)
                                 &style);
   if (!shade)
     return;
+  body_path(s);
   cairo_set_source_surface(s->cr, shade, 0, 0);
-  cairo_paint_with_alpha(s->cr, s->picture->late ? 0.5 : 1);
+  cairo_fill(s->cr);
+  if (s->picture->late) { /* at half strength */
+    ink_colour(s->cr, palette_faded(palette_stress(s->context->palette, 0), 0.5));
+    body_path(s);
+    cairo_fill(s->cr);
+  }
   cairo_surface_destroy(shade);
 }
 
@@ -185,33 +220,32 @@ void draw_material(const ConnectorSheet *s)
   cairo_t *cr = s->cr;
   if (s->drawn->side[SIDE_GINGIVAL].n < 2 || s->drawn->side[SIDE_OCCLUSAL].n < 2)
     return;
-  cairo_save(cr);
-  body_path(s);
-  cairo_clip(cr);
-  if (layer(s, LAYER_BODY)) {
+  bool shaded = layer(s, LAYER_SHADE) && s->ink;
+  if (layer(s, LAYER_BODY) && !shaded) {
+    body_path(s);
     ink_colour(cr, palette_stress(s->context->palette, 0));
-    cairo_paint(cr);
+    cairo_fill(cr);
   }
-  if (layer(s, LAYER_SHADE) && s->ink)
+  if (shaded)
     draw_shade(s);
-  if (layer(s, LAYER_BODY)) {
-    cairo_pattern_t *fade = fade_new(s, palette_colour(s->context->palette, COLOUR_PAPER), true);
-    cairo_set_source(cr, fade);
-    cairo_paint(cr);
-    cairo_pattern_destroy(fade);
-  }
-  if (layer(s, LAYER_CROSSES))
+  if (layer(s, LAYER_BODY))
+    draw_fading_ends(s);
+  if (layer(s, LAYER_CROSSES)) {
+    cairo_save(cr);
+    body_path(s);
+    cairo_clip(cr);
     draw_crosses(s);
+    cairo_restore(cr);
+  }
   if (layer(s, LAYER_FLOW) && s->ink)
     draw_flow(s);
   if (layer(s, LAYER_ZERO) && s->ink)
     draw_zero(s);
-  cairo_restore(cr);
 }
 
 void draw_outlines(const ConnectorSheet *s)
 {
-  cairo_pattern_t *fade = fade_new(s, palette_colour(s->context->palette, COLOUR_INK), false);
+  cairo_pattern_t *fade = fading_ink(s);
   cairo_new_path(s->cr);
   for (int k = 0; k < 2; k++) {
     ink_width(s->cr, s->context, k == 0 ? 1.4 : 2.6);

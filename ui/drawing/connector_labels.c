@@ -213,8 +213,9 @@ void draw_words(const ConnectorSheet *s)
   Places places;
   double margin = px(s->context, 6);
   places_init(&places, (Box){margin, margin, s->width - 2 * margin, s->height - 2 * margin});
-  if (s->picture->keep_free.width > 0)
-    places_take(&places, s->picture->keep_free);
+  for (int i = 0; i < 2; i++)
+    if (s->picture->keep_free[i].width > 0)
+      places_take(&places, s->picture->keep_free[i]);
   if (s->peak) /* the hot spot is never covered */
     places_take(&places, around(view_px(s->view, point(s->peak->at.x, s->peak->at.y)), px(s->context, 18)));
   take_embrasure(s, &places);

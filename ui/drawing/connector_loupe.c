@@ -83,7 +83,7 @@ static void draw_loupe(const ConnectorSheet *s, Point hot, Box box, double ring)
     path_outline(cr, view, &s->drawn->side[SIDE_GINGIVAL]);
     path_outline_on(cr, view, &s->drawn->side[SIDE_OCCLUSAL], true);
     cairo_close_path(cr);
-    paint_clipped(cr, shade);
+    fill_with(cr, shade);
     cairo_surface_destroy(shade);
   }
   ink_use(cr, s->context, COLOUR_INK);

@@ -105,17 +105,15 @@ static double rim_distance(const Point rim[], size_t n, Point p)
 /* Highest place of the cutter's middle at x, coming from below; NaN if it does not fit at all. */
 static double reach_at(const Point rim[], size_t n, double x, double low, double high, double radius)
 {
-  if (rim_distance(rim, n, point(x, low)) < radius)
+  double y = low, clear = rim_distance(rim, n, point(x, y)) - radius;
+  if (!(clear >= 0))
     return NAN;
-  double step = radius / 12, y = low;
-  while (y + step < high && rim_distance(rim, n, point(x, y + step)) >= radius)
-    y += step;
-  for (int i = 0; i < 8; i++) {
-    step /= 2;
-    if (y + step < high && rim_distance(rim, n, point(x, y + step)) >= radius)
-      y += step;
+  /* it may rise by as much as it is clear of the rim */
+  for (int i = 0; i < 40 && clear > 1e-3 && y < high; i++) {
+    y += clear;
+    clear = rim_distance(rim, n, point(x, y)) - radius;
   }
-  return y;
+  return fmin(y, high);
 }
 
 /* Upper edge of all that the cutter sweeps, at x; low where it never comes. */
@@ -148,12 +146,14 @@ void draw_cutter_rest(cairo_t *cr, const DrawContext *context, View view, const 
   if (!(diameter > 0.05) || !(roof.y > foot_low) || !(last > 0) || roof.y - low > 50)
     return;
   Point rim[RIM], middle[COLUMNS];
-  for (int i = 0; i < RIM; i++)
-    rim[i] = outline_at(gingival, last * i / (RIM - 1));
   double band = radius + 0.6; /* mm right and left of the roof that are looked at */
-  size_t n = 0;
+  size_t n = 0, n_rim = 0;
+  for (int i = 0; i < RIM; i++) {
+    rim[n_rim] = outline_at(gingival, last * i / (RIM - 1));
+    n_rim += fabs(rim[n_rim].x - roof.x) < band + 2 * radius;
+  }
   for (int i = 0; i < COLUMNS; i++) {
-    double x = roof.x + band * (2.0 * i / (COLUMNS - 1) - 1), y = reach_at(rim, RIM, x, low, roof.y, radius);
+    double x = roof.x + band * (2.0 * i / (COLUMNS - 1) - 1), y = reach_at(rim, n_rim, x, low, roof.y, radius);
     if (!isnan(y))
       middle[n++] = point(x, y);
   }
@@ -174,6 +174,10 @@ void draw_cutter_rest(cairo_t *cr, const DrawContext *context, View view, const 
   ink_use(cr, context, COLOUR_DIM);
   ink_width(cr, context, 1);
   for (double x = top.x - tall; x < top.x + wide; x += px(context, 3))
-    draw_line(cr, point(x, top.y + tall), point(x + tall, top.y));
+{
+    cairo_move_to(cr, x, top.y + tall);
+    cairo_line_to(cr, x + tall, top.y);
+  }
+  cairo_stroke(cr);
   cairo_restore(cr);
 }

@@ -138,15 +138,13 @@ void draw_gum_line(cairo_t *cr, const DrawContext *context, double x0, double x1
   cairo_stroke(cr);
 }
 
-void paint_clipped(cairo_t *cr, cairo_surface_t *surface)
+void fill_with(cairo_t *cr, cairo_surface_t *surface)
 {
-  cairo_save(cr);
-  cairo_clip(cr);
   if (surface) {
     cairo_set_source_surface(cr, surface, 0, 0);
-    cairo_paint(cr);
+    cairo_fill(cr);
   }
-  cairo_restore(cr);
+  cairo_new_path(cr);
 }
 
 void places_init(Places *places, Box bounds)

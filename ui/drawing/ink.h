@@ -37,8 +37,8 @@ void draw_line(cairo_t *cr, Point a, Point b);
 void draw_dimension(cairo_t *cr, const DrawContext *context, Point a, Point b); /* thin, with ticks */
 /* The gum line at height y from x0 to x1 with its engraved, left-leaning strokes. */
 void draw_gum_line(cairo_t *cr, const DrawContext *context, double x0, double x1, double y);
-/* Paints an image surface at (0, 0), inside the path that is set, which is consumed. */
-void paint_clipped(cairo_t *cr, cairo_surface_t *surface);
+/* Fills the path that is set, which is consumed, with an image surface at (0, 0); NULL: nothing. */
+void fill_with(cairo_t *cr, cairo_surface_t *surface);
 
 /* Places for labels. */
 #define PLACES_MAX 64

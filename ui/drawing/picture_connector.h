@@ -55,7 +55,7 @@ typedef struct {
   const Connector *drawn; /* outlines to show; NULL: those of the assessment                      */
   const Advice *advice;   /* whose ghost is shown; NULL: none                                     */
   size_t chosen_knot;     /* of the gum-side outline; SIZE_MAX: none                              */
-  Box keep_free;          /* where the window lays something over the drawing; 0 x 0: nowhere     */
+  Box keep_free[2];       /* where the window lays something over the drawing; 0 x 0: nowhere     */
 } ConnectorPicture;
 
 /* All layers, trial load, no advice; the view fits the whole height. */

@@ -35,7 +35,7 @@ static void draw_body(cairo_t *cr, int width, int height, const DrawContext *con
     style.hatch_px = 6 * context->scale;
     cairo_surface_t *shade = shade_surface(width, height, resolution, view, shaded->sheet, shaded->value, &style);
     plan_path(cr, view, c);
-    paint_clipped(cr, shade);
+    fill_with(cr, shade);
     cairo_surface_destroy(shade);
   }
   ink_use(cr, context, COLOUR_INK);

@@ -36,7 +36,7 @@ static void draw_stress(cairo_t *cr, int width, int height, const DrawContext *c
   style.hatch_px = 6 * context->scale;
   cairo_surface_t *shade = shade_surface(width, height, resolution, view, shaded->sheet, shaded->value, &style);
   path_lines(cr, view, rim);
-  paint_clipped(cr, shade);
+  fill_with(cr, shade);
   cairo_surface_destroy(shade);
   LineSet zero;
   if (contour_find(shaded->sheet, shaded->value, 0, &zero) != FAULT_NONE)

@@ -46,7 +46,7 @@ static void draw_bodies(const SpanSheet *s)
   cairo_fill_preserve(cr);
   cairo_surface_t *shade = s->picture->shade ? cairo_surface_reference(s->picture->shade)
                                              : span_shade(s->picture, s->width, s->height, s->context);
-  paint_clipped(cr, shade);
+  fill_with(cr, shade);
   if (shade)
     cairo_surface_destroy(shade);
   cairo_new_path(cr);

@@ -157,7 +157,7 @@ static void triangle_paint(const Painter *p, const Vertex *a, const Vertex *b, c
     return;
   double v_x = ((b->v - a->v) * (c->y - a->y) - (c->v - a->v) * (b->y - a->y)) / cross;
   double v_y = ((c->v - a->v) * (b->x - a->x) - (b->v - a->v) * (c->x - a->x)) / cross;
-  double rise = hypot(v_x, v_y), px_per_place = rise > 0 ? 1 / rise : 1e9;
+  double rise = sqrt(v_x * v_x + v_y * v_y), px_per_place = rise > 0 ? 1 / rise : 1e9;
   bool over = fmax(a->v, fmax(b->v, c->v)) > p->limit - rise * (p->edge_half + 1);
   int step = (int)fmin(fmax(v_x, -8e8), 8e8);
   double v_low = fmin(a->v, fmin(b->v, c->v)), v_high = fmax(a->v, fmax(b->v, c->v));

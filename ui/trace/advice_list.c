@@ -32,7 +32,7 @@ size_t advice_shown(SoffitSession *session, const Advice *shown[ADVICE_SHOWN])
 bool advice_try(SoffitSession *session, size_t number)
 {
   const Advice *shown[ADVICE_SHOWN];
-  if (session_following(session) || number >= advice_shown(session, shown))
+  if (!session_at_rest(session) || number >= advice_shown(session, shown))
     return false;
   session_preview(session, shown[number]);
   return true;
@@ -57,21 +57,25 @@ static void row_init(AdviceRow *row, int number)
   row->act = label_new(NULL, 0);
   row->why = label_new("note", 0);
   gtk_widget_add_css_class(row->why, "dim");
-  GtkWidget *words = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
-  gtk_widget_set_hexpand(words, TRUE);
-  gtk_box_append(GTK_BOX(words), row->act);
-  gtk_box_append(GTK_BOX(words), row->why);
+  gtk_widget_set_hexpand(row->act, TRUE);
   row->gain = gtk_label_new(NULL);
   gtk_label_set_xalign(GTK_LABEL(row->gain), 1);
   gtk_widget_add_css_class(row->gain, "gain");
   row->bar = gain_bar_new();
-  GtkWidget *gain = gtk_box_new(GTK_ORIENTATION_VERTICAL, 2);
-  gtk_box_append(GTK_BOX(gain), row->gain);
-  gtk_box_append(GTK_BOX(gain), row->bar);
+  gtk_widget_set_margin_top(row->bar, 3);
+  GtkWidget *first = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8),
+            *second = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
+  gtk_box_append(GTK_BOX(first), row->act);
+  gtk_box_append(GTK_BOX(first), row->gain);
+  gtk_widget_set_hexpand(row->why, TRUE);
+  gtk_box_append(GTK_BOX(second), row->why);
+  gtk_box_append(GTK_BOX(second), row->bar);
+  GtkWidget *words = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
+  gtk_box_append(GTK_BOX(words), first);
+  gtk_box_append(GTK_BOX(words), second);
   GtkWidget *box = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 10);
   gtk_box_append(GTK_BOX(box), key);
   gtk_box_append(GTK_BOX(box), words);
-  gtk_box_append(GTK_BOX(box), gain);
   row->row = gtk_list_box_row_new();
   gtk_list_box_row_set_child(GTK_LIST_BOX_ROW(row->row), box);
 }
@@ -80,18 +84,22 @@ static void row_show(AdviceRow *row, const Advice *advice, double full)
 {
   g_autofree char *act = words_phrase(&advice->act), *why = words_phrase(&advice->why);
   g_autofree char *figure = words_number(advice->gain_percent.value, 0);
-  g_autofree char *gain = g_strdup_printf("%s%s\302\240%%", advice->gain_percent.value > 0 ? "+" : "", figure);
+  g_autofree char *gain =
+      g_strdup_printf("%s%s\302\240%%", advice->gain_percent.value > 0 ? "+" : "", figure);
   g_autofree char *range = words_range(advice->gain_percent, 0);
-  g_autofree char *spoken = g_strdup_printf(_("%s, carries %s more (%s). %s"), act, gain, range, why);
+  g_autofree char *spoken =
+      g_strdup_printf(_("%s, carries %s more (%s). %s"), act, gain, range, why);
   gtk_label_set_text(GTK_LABEL(row->act), act);
   gtk_label_set_text(GTK_LABEL(row->why), why);
   gtk_label_set_text(GTK_LABEL(row->gain), gain);
   gain_bar_set(SOFFIT_GAIN_BAR(row->bar), advice->gain_percent, full);
   gtk_widget_set_tooltip_text(row->row, spoken);
-  gtk_accessible_update_property(GTK_ACCESSIBLE(row->row), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
+  gtk_accessible_update_property(GTK_ACCESSIBLE(row->row), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken,
+                                 -1);
 }
 
-/* "Together: about 660 N (420–800)", for the weakest connector only: the others carry more than the bridge. */
+/* "Together: about 660 N (420–800)", for the weakest connector only: the others carry more than the
+ * bridge. */
 static void together_show(SoffitAdviceList *self)
 {
   const Assessment *assessment = session_rest_assessment(self->session);
@@ -100,10 +108,13 @@ static void together_show(SoffitAdviceList *self)
   gtk_widget_set_visible(self->together, known);
   if (!known)
     return;
-  double step = assessment->together_n.value > 100 ? 10 : 1;
-  g_autofree char *value = words_number(round(assessment->together_n.value / step) * step, 0);
-  g_autofree char *range = words_range(assessment->together_n, 0);
-  g_autofree char *markup = g_markup_printf_escaped(_("All shape and finish changes together: <b>about %s N</b> (%s)"), value, range);
+  double step = assessment->together_n.value > 100 ? 10 : 1; /* a rough figure is shown rough */
+  Banded rough = banded(round(assessment->together_n.value / step) * step,
+                        round(assessment->together_n.low / step) * step,
+                        round(assessment->together_n.high / step) * step);
+  g_autofree char *value = words_number(rough.value, 0), *range = words_range(rough, 0);
+  g_autofree char *markup =
+      g_markup_printf_escaped(_("Shape and finish together: <b>%s N</b> (%s)"), value, range);
   gtk_label_set_markup(GTK_LABEL(self->together), markup);
 }
 
@@ -136,9 +147,12 @@ static void advice_list_update(SoffitAdviceList *self)
   }
   chosen_show(self, shown, n);
   self->showing = false;
-  gtk_widget_set_visible(self->none, n == 0 && session_rest_assessment(self->session) != NULL);
+  bool waits = !session_at_rest(self->session);
+  gtk_label_set_text(GTK_LABEL(self->none),
+                     waits ? _("trying changes …") : _("No single change brings more here."));
+  gtk_widget_set_visible(self->none, n == 0 && session_assessment(self->session) != NULL);
   together_show(self);
-  bool late = session_following(self->session);
+  bool late = !session_at_rest(self->session);
   (late ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(self->list, "following");
 }
 
@@ -172,7 +186,9 @@ static void advice_list_init(SoffitAdviceList *self)
 {
   gtk_orientable_set_orientation(GTK_ORIENTABLE(self), GTK_ORIENTATION_VERTICAL);
   gtk_widget_add_css_class(GTK_WIDGET(self), "panel");
+  gtk_widget_add_css_class(GTK_WIDGET(self), "listed");
   GtkWidget *head = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
+  gtk_widget_add_css_class(head, "inset");
   GtkWidget *title = label_new("title", 0), *unit = label_new("note", 1);
   gtk_label_set_text(GTK_LABEL(title), _("What helps most"));
   gtk_label_set_text(GTK_LABEL(unit), _("carries more"));
@@ -185,14 +201,16 @@ static void advice_list_init(SoffitAdviceList *self)
   gtk_widget_add_css_class(self->list, "rows");
   gtk_widget_set_margin_top(self->list, 6);
   gtk_list_box_set_activate_on_single_click(GTK_LIST_BOX(self->list), FALSE);
-  gtk_accessible_update_property(GTK_ACCESSIBLE(self->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("What helps most"),
-                                 GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                 _("Choose a row to try it on the drawing, Enter keeps it, Escape leaves it."), -1);
+  gtk_accessible_update_property(
+      GTK_ACCESSIBLE(self->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("What helps most"),
+      GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+      _("Choose a row to try it on the drawing, Enter keeps it, Escape leaves it."), -1);
   gtk_box_append(GTK_BOX(self), self->list);
   self->none = label_new("dim", 0);
-  gtk_label_set_text(GTK_LABEL(self->none), _("No single change brings more here."));
+  gtk_widget_add_css_class(self->none, "inset");
   gtk_box_append(GTK_BOX(self), self->none);
   self->together = label_new("note", 0);
+  gtk_widget_add_css_class(self->together, "inset");
   gtk_widget_set_margin_top(self->together, 6);
   gtk_label_set_wrap(GTK_LABEL(self->together), TRUE);
   gtk_label_set_ellipsize(GTK_LABEL(self->together), PANGO_ELLIPSIZE_NONE);
@@ -212,7 +230,8 @@ GtkWidget *advice_list_new(SoffitSession *session, size_t most)
   g_signal_connect(self->list, "row-activated", G_CALLBACK(row_activated), self);
   static const char *const when[] = {"assessment-changed", "focus-changed", "preview-changed"};
   for (size_t i = 0; i < G_N_ELEMENTS(when); i++)
-    g_signal_connect_object(session, when[i], G_CALLBACK(advice_list_update), self, G_CONNECT_SWAPPED);
+    g_signal_connect_object(session, when[i], G_CALLBACK(advice_list_update), self,
+                            G_CONNECT_SWAPPED);
   advice_list_update(self);
   return GTK_WIDGET(self);
 }

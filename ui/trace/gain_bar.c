@@ -29,7 +29,8 @@ static GdkRGBA named(GtkWidget *widget, const char *name)
   return colour;
 }
 
-static void rectangle(GtkSnapshot *snapshot, const GdkRGBA *colour, float x, float y, float w, float h)
+static void rectangle(GtkSnapshot *snapshot, const GdkRGBA *colour, float x, float y, float w,
+                      float h)
 {
   gtk_snapshot_append_color(snapshot, colour, &GRAPHENE_RECT_INIT(x, y, w, h));
 }
@@ -38,7 +39,8 @@ static void gain_bar_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
 {
   SoffitGainBar *bar = SOFFIT_GAIN_BAR(widget);
   int width = gtk_widget_get_width(widget);
-  GdkRGBA trough = named(widget, "trough"), accent = named(widget, "accent"), dim = named(widget, "dim");
+  GdkRGBA trough = named(widget, "trough"), accent = named(widget, "accent"),
+          dim = named(widget, "dim");
   rectangle(snapshot, &trough, 0, 0, (float)width, BAR_PX);
   rectangle(snapshot, &accent, 0, 0, place(bar, bar->percent.value, width), BAR_PX);
   if (!isfinite(bar->percent.low) || !isfinite(bar->percent.high))

@@ -1,7 +1,8 @@
 /* reading_text.c - see reading_text.h.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Limits shown beside the roof radius are those of the drawing rules (trade checklist, limits from memory). */
+ * Limits shown beside the roof radius are those of the drawing rules (trade checklist, limits from
+ * memory). */
 #include "ui/trace/reading_text.h"
 #include "ui/words.h"
 #include <math.h>
@@ -52,10 +53,12 @@ static void neck_make(const ConnectorAssessment *joint, ReadingText *reading)
   else
     reading->note = g_strdup_printf(_("%s mm², height needs %s"), area, need_high);
   reading->detail = g_strdup_printf(
-      _("Height and width of the thinnest place, after firing. Its section has %s mm². Wanted for this "
+      _("Height and width of the thinnest place, after firing. Its section has %s mm². Wanted for "
+        "this "
         "place in the span (%s): %s mm² and %s mm high. Measured on the drawing, to 0.01 mm."),
       area, words_translate(span_class_name(joint->limits.span)), need, need_high);
-  reading->source = _("Limits: common practice and reviews of connector sizes, from memory; no proof.");
+  reading->source =
+      _("Limits: common practice and reviews of connector sizes, from memory; no proof.");
 }
 
 static void radius_make(const ConnectorAssessment *joint, ReadingText *reading)
@@ -73,15 +76,18 @@ static void radius_make(const ConnectorAssessment *joint, ReadingText *reading)
     reading->figure = words_number(radius, 2);
   }
   reading->state = state_when(isfinite(radius), radius < ROOF_STOP_MM, radius < ROOF_WANTED_MM);
-  reading->note = g_strdup_printf(radius < ROOF_WANTED_MM ? _("needs %s or more") : _("wanted %s or more"), wanted);
+  reading->note = g_strdup_printf(
+      radius < ROOF_WANTED_MM ? _("needs %s or more") : _("wanted %s or more"), wanted);
   reading->detail = g_strdup_printf(
-      _("Smallest radius in the upper 40 %% of the embrasure, read from the line as drawn: %s mm. A sharp roof "
+      _("Smallest radius in the upper 40 %% of the embrasure, read from the line as drawn: %s mm. "
+        "A sharp roof "
         "gathers two to three times the stretch. Needs %s mm; the rounder the better."),
       range, wanted);
   reading->source = _("Multiplier: Dent Mater 2010;26:1133. Limit: from memory.");
 }
 
-static void room_make(const Assessment *assessment, const ConnectorAssessment *joint, ReadingText *reading)
+static void room_make(const Assessment *assessment, const ConnectorAssessment *joint,
+                      ReadingText *reading)
 {
   double room = joint->form.gap_circle, brush = assessment->c.brush_mm;
   g_autofree char *size = words_number(brush, 1);
@@ -96,16 +102,18 @@ static void room_make(const Assessment *assessment, const ConnectorAssessment *j
   reading->note = !known          ? g_strdup(_("no brush ordered"))
                   : room >= brush ? g_strdup_printf(_("brush %s passes"), size)
                                   : g_strdup_printf(_("brush %s does not pass"), size);
-  g_autofree char *cutter = joint->cutter_shortfall > 0.005
-                                ? g_strdup_printf(_("Cutter %s stops %s mm short of the roof."), reach, shortfall)
-                                : g_strdup_printf(_("Cutter %s reaches the roof."), reach);
-  reading->detail = g_strdup_printf(
-      _("Largest circle between gum side and tissue, to 0.01 mm. The ordered brush has a passage hole of %s mm. %s"),
-      size, cutter);
+  g_autofree char *cutter =
+      joint->cutter_shortfall > 0.005
+          ? g_strdup_printf(_("Cutter %s stops %s mm short of the roof."), reach, shortfall)
+          : g_strdup_printf(_("Cutter %s reaches the roof."), reach);
+  reading->detail = g_strdup_printf(_("Largest circle between gum side and tissue, to 0.01 mm. The "
+                                      "ordered brush has a passage hole of %s mm. %s"),
+                                    size, cutter);
   reading->source = _("Passage hole diameter: ISO 16409. Circle: geometry of the drawing.");
 }
 
-static void margin_make(const Assessment *assessment, const ConnectorAssessment *joint, ReadingText *reading)
+static void margin_make(const Assessment *assessment, const ConnectorAssessment *joint,
+                        ReadingText *reading)
 {
   VerdictLimits limits = verdict_limits_default();
   double at_order = joint->margin.value;
@@ -118,21 +126,26 @@ static void margin_make(const Assessment *assessment, const ConnectorAssessment 
   reading->figure = words_number(joint->trial_margin.value, 2);
   reading->unit = "";
   reading->band = band_text(joint->trial_margin, 2);
-  reading->state = state_when(isfinite(at_order), at_order < limits.close_margin, at_order < limits.holds_margin);
-  reading->note = g_strdup_printf(_("%s at the order’s %s N"), order, force);
+  reading->state = state_when(isfinite(at_order), at_order < limits.close_margin,
+                              at_order < limits.holds_margin);
+  reading->note = g_strdup_printf(_("order %s N: %s"), force, order);
   g_autofree char *peak = words_number(joint->peak_mpa.value, 0);
   g_autofree char *peak_band = words_range(joint->peak_mpa, 0);
   g_autofree char *strength = words_number(joint->strength_mpa.value, 0);
   g_autofree char *strength_band = words_range(joint->strength_mpa, 0);
   reading->detail = g_strdup_printf(
-      _("Strength over pull at the hot spot: %s %s at the trial load of %s N, %s %s at the order’s %s N. At the "
+      _("Strength over pull at the hot spot: %s %s at the trial load of %s N, %s %s at the order’s "
+        "%s N. At the "
         "order’s load the pull is %s MPa (%s); at %s MPa (%s) 5 of 100 would break."),
-      trial, reading->band, trial_force, order, order_band, force, peak, peak_band, strength, strength_band);
-  reading->source = assessment->c.material.source[0] ? words_translate(assessment->c.material.source)
-                                                     : _("Material card without a source.");
+      trial, reading->band, trial_force, order, order_band, force, peak, peak_band, strength,
+      strength_band);
+  reading->source = assessment->c.material.source[0]
+                        ? words_translate(assessment->c.material.source)
+                        : _("Material card without a source.");
 }
 
-static void scratch_make(const Assessment *assessment, const ConnectorAssessment *joint, ReadingText *reading)
+static void scratch_make(const Assessment *assessment, const ConnectorAssessment *joint,
+                         ReadingText *reading)
 {
   g_autofree char *order = words_number(joint->scratch_um.value, 0);
   g_autofree char *order_band = band_text(joint->scratch_um, 0);
@@ -144,14 +157,16 @@ static void scratch_make(const Assessment *assessment, const ConnectorAssessment
   reading->band = band_text(joint->trial_scratch_um, 0);
   reading->state = VERDICT_NONE;
   reading->note = g_strdup(_("deeper would be enough"));
-  reading->detail = g_strdup_printf(
-      _("A half-round scratch of this depth at the hot spot, across the pull, would break the bridge at %s N: %s µm %s. "
-        "At the order’s %s N: %s µm %s. The band is that of the toughness."),
-      trial_force, reading->figure, reading->band, force, order, order_band);
+  reading->detail =
+      g_strdup_printf(_("A half-round scratch of this depth at the hot spot, across the pull, "
+                        "would break the bridge at %s N: %s µm %s. "
+                        "At the order’s %s N: %s µm %s. The band is that of the toughness."),
+                      trial_force, reading->figure, reading->band, force, order, order_band);
   reading->source = _("Surface crack by Newman and Raju; toughness of the material card.");
 }
 
-static void chance_make(const Assessment *assessment, const ConnectorAssessment *joint, ReadingText *reading)
+static void chance_make(const Assessment *assessment, const ConnectorAssessment *joint,
+                        ReadingText *reading)
 {
   g_autofree char *order = words_number(joint->chance_percent.value, 0);
   g_autofree char *order_band = band_text(joint->chance_percent, 0);
@@ -161,17 +176,21 @@ static void chance_make(const Assessment *assessment, const ConnectorAssessment 
   reading->name = _("Chance");
   reading->figure = words_number(chance, chance < 9.95 ? 1 : 0);
   reading->unit = "%";
-  reading->band = band_text(joint->trial_chance_percent, joint->trial_chance_percent.high < 9.95 ? 1 : 0);
+  reading->band =
+      band_text(joint->trial_chance_percent, joint->trial_chance_percent.high < 9.95 ? 1 : 0);
   reading->state = VERDICT_NONE;
   reading->note = g_strdup_printf(_("in one bite of %s N"), trial_force);
-  reading->detail = g_strdup_printf(
-      _("Of 100 such necks so many would break in one bite of %s N: %s %s. At the order’s %s N: %s %s. Fatigue and "
-        "slow crack growth are not in it."),
-      trial_force, reading->figure, reading->band, force, order, order_band);
-  reading->source = _("Weibull statistics of the surface, scaled from the bars of the material card.");
+  reading->detail =
+      g_strdup_printf(_("Of 100 such necks so many would break in one bite of %s N: %s %s. At the "
+                        "order’s %s N: %s %s. Fatigue and "
+                        "slow crack growth are not in it."),
+                      trial_force, reading->figure, reading->band, force, order, order_band);
+  reading->source =
+      _("Weibull statistics of the surface, scaled from the bars of the material card.");
 }
 
-void reading_texts_make(const Assessment *assessment, size_t connector, ReadingText reading[READING_N])
+void reading_texts_make(const Assessment *assessment, size_t connector,
+                        ReadingText reading[READING_N])
 {
   const ConnectorAssessment *joint = &assessment->connector[connector];
   for (int i = 0; i < READING_N; i++)

@@ -1,11 +1,20 @@
-/* reading_text.h - the six readings of a connector in words: figure, unit, band, note, state and source.
- * SPDX-License-Identifier: GPL-3.0-or-later
+/* reading_text.h - the six readings of a connector in words: figure, unit, band, note, state and
+ * source. SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Figures are those of ConnectorAssessment; nothing is computed here.  No GTK: the window and tests use it. */
+ * Figures are those of ConnectorAssessment; nothing is computed here.  No GTK: the window and tests
+ * use it. */
 #pragma once
 #include "assess.h"
 
-typedef enum { READING_NECK, READING_RADIUS, READING_ROOM, READING_MARGIN, READING_SCRATCH, READING_CHANCE, READING_N } ReadingKind;
+typedef enum {
+  READING_NECK,
+  READING_RADIUS,
+  READING_ROOM,
+  READING_MARGIN,
+  READING_SCRATCH,
+  READING_CHANCE,
+  READING_N
+} ReadingKind;
 
 typedef struct {
   const char *name;   /* translated, borrowed: "Roof radius"                      */
@@ -19,5 +28,6 @@ typedef struct {
 } ReadingText;
 
 /* reading: READING_N items, cleared or zero; replaced. */
-void reading_texts_make(const Assessment *assessment, size_t connector, ReadingText reading[READING_N]);
+void reading_texts_make(const Assessment *assessment, size_t connector,
+                        ReadingText reading[READING_N]);
 void reading_text_clear(ReadingText *reading);

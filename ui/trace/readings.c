@@ -6,7 +6,7 @@
 #include "ui/words.h"
 
 typedef struct {
-  GtkWidget *cell;   /* in the grid: carries the parting line        */
+  GtkWidget *cell;           /* in the grid: carries the parting line        */
   GtkWidget *button, *inner; /* inner: grid of the labels            */
   GtkWidget *name, *figure, *note_row, *sign, *note;
   ReadingText text;
@@ -95,7 +95,8 @@ static void reading_init(Reading *reading)
   GtkEventController *keys = gtk_shortcut_controller_new();
   gtk_shortcut_controller_add_shortcut(
       GTK_SHORTCUT_CONTROLLER(keys),
-      gtk_shortcut_new(gtk_keyval_trigger_new(GDK_KEY_F2, 0), gtk_callback_action_new(reading_f2, NULL, NULL)));
+      gtk_shortcut_new(gtk_keyval_trigger_new(GDK_KEY_F2, 0),
+                       gtk_callback_action_new(reading_f2, NULL, NULL)));
   gtk_widget_add_controller(reading->button, keys);
   reading->cell = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
   gtk_widget_set_hexpand(reading->button, TRUE);
@@ -108,8 +109,8 @@ static void figure_show(Reading *reading)
 {
   const ReadingText *text = &reading->text;
   g_autofree char *markup = g_markup_printf_escaped(
-      "<span size=\"133%%\" weight=\"bold\">%s</span>%s%s%s%s", text->figure, *text->unit ? "\302\240" : "", text->unit,
-      *text->band ? " " : "", text->band);
+      "<span size=\"133%%\" weight=\"bold\">%s</span>%s%s%s%s", text->figure,
+      *text->unit ? "\302\240" : "", text->unit, *text->band ? " " : "", text->band);
   gtk_label_set_markup(GTK_LABEL(reading->figure), markup);
 }
 
@@ -122,10 +123,10 @@ static void reading_show(Reading *reading)
   sign_set(SOFFIT_SIGN(reading->sign), text->state);
   gtk_widget_set_tooltip_text(reading->note, text->note);
   const char *word = text->state == VERDICT_NONE ? "" : words_translate(verdict_name(text->state));
-  g_autofree char *spoken = g_strdup_printf("%s: %s %s %s, %s %s", text->name, text->figure, text->unit, text->band,
-                                            text->note, word);
-  gtk_accessible_update_property(GTK_ACCESSIBLE(reading->button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken,
-                                 GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text->source, -1);
+  g_autofree char *spoken = g_strdup_printf("%s: %s %s %s, %s %s", text->name, text->figure,
+                                            text->unit, text->band, text->note, word);
+  gtk_accessible_update_property(GTK_ACCESSIBLE(reading->button), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                 spoken, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text->source, -1);
 }
 
 /* "solid, live · 175 N on 36" */
@@ -133,10 +134,12 @@ static char *how_text(const Assessment *assessment, size_t connector, bool follo
 {
   const ConnectorAssessment *joint = &assessment->connector[connector];
   const Case *c = &assessment->c;
-  const char *answer = joint->field == NULL                    ? _("no answer")
-                       : joint->field->answer == ANSWER_PLANE  ? _("plane")
-                                                               : _("solid");
-  const char *state = following ? _("following") : assessment->grade == ASSESS_LIVE ? _("live") : _("at rest");
+  const char *answer = joint->field == NULL                   ? _("no answer")
+                       : joint->field->answer == ANSWER_PLANE ? _("plane")
+                                                              : _("solid");
+  const char *state = following                          ? _("following")
+                      : assessment->grade == ASSESS_LIVE ? _("live")
+                                                         : _("at rest");
   double end = 0;
   size_t unit = 0;
   for (; unit + 1 < c->n_unit && assessment->trial_x > end + c->unit[unit].length; unit++)
@@ -172,13 +175,16 @@ static void cell_place(SoffitReadings *self, int i)
   GtkLayoutManager *outer = gtk_widget_get_layout_manager(self->grid);
   Reading *reading = &self->reading[i];
   GtkLayoutManager *inner = gtk_widget_get_layout_manager(reading->inner);
-  GtkGridLayoutChild *cell = GTK_GRID_LAYOUT_CHILD(gtk_layout_manager_get_layout_child(outer, reading->cell));
+  GtkGridLayoutChild *cell =
+      GTK_GRID_LAYOUT_CHILD(gtk_layout_manager_get_layout_child(outer, reading->cell));
   gtk_grid_layout_child_set_column(cell, self->folded ? 0 : i % 2);
   gtk_grid_layout_child_set_row(cell, self->folded ? i : i / 2);
-  GtkGridLayoutChild *figure = GTK_GRID_LAYOUT_CHILD(gtk_layout_manager_get_layout_child(inner, reading->figure));
+  GtkGridLayoutChild *figure =
+      GTK_GRID_LAYOUT_CHILD(gtk_layout_manager_get_layout_child(inner, reading->figure));
   gtk_grid_layout_child_set_column(figure, self->folded ? 1 : 0);
   gtk_grid_layout_child_set_row(figure, self->folded ? 0 : 1);
-  GtkGridLayoutChild *note = GTK_GRID_LAYOUT_CHILD(gtk_layout_manager_get_layout_child(inner, reading->note_row));
+  GtkGridLayoutChild *note =
+      GTK_GRID_LAYOUT_CHILD(gtk_layout_manager_get_layout_child(inner, reading->note_row));
   gtk_grid_layout_child_set_column_span(note, self->folded ? 2 : 1);
   bool first = self->folded ? i == 0 : i < 2;
   (first ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(reading->cell, "first");
@@ -242,8 +248,10 @@ GtkWidget *readings_new(SoffitSession *session)
 {
   SoffitReadings *self = g_object_new(SOFFIT_TYPE_READINGS, NULL);
   self->session = g_object_ref(session);
-  g_signal_connect_object(session, "assessment-changed", G_CALLBACK(readings_update), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object(session, "focus-changed", G_CALLBACK(readings_update), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object(session, "assessment-changed", G_CALLBACK(readings_update), self,
+                          G_CONNECT_SWAPPED);
+  g_signal_connect_object(session, "focus-changed", G_CALLBACK(readings_update), self,
+                          G_CONNECT_SWAPPED);
   readings_update(self);
   return GTK_WIDGET(self);
 }

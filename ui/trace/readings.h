@@ -10,4 +10,5 @@
 G_DECLARE_FINAL_TYPE(SoffitReadings, readings, SOFFIT, READINGS, GtkBox)
 
 GtkWidget *readings_new(SoffitSession *session);
-void readings_fold(SoffitReadings *readings, bool folded); /* folded: one column, figures at the right */
+void readings_fold(SoffitReadings *readings,
+                   bool folded); /* folded: one column, figures at the right */

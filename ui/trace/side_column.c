@@ -23,7 +23,8 @@ G_DEFINE_FINAL_TYPE(SoffitSideColumn, side_column, GTK_TYPE_BOX)
 static GtkWidget *scroller_new(void)
 {
   GtkWidget *scroller = gtk_scrolled_window_new();
-  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
+                                 GTK_POLICY_AUTOMATIC);
   gtk_widget_set_vexpand(scroller, TRUE);
   return scroller;
 }
@@ -40,7 +41,8 @@ static void panels_place(SoffitSideColumn *self)
     gtk_box_append(GTK_BOX(box), self->panel[i]);
   }
   readings_fold(SOFFIT_READINGS(self->panel[PANEL_READINGS]), self->is_folded);
-  (self->is_folded ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(GTK_WIDGET(self), "folded");
+  (self->is_folded ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(GTK_WIDGET(self),
+                                                                             "folded");
 }
 
 void side_column_fold(SoffitSideColumn *self, bool folded)
@@ -67,7 +69,8 @@ static void folded_build(SoffitSideColumn *self, SoffitSession *session)
   }
   gtk_stack_switcher_set_stack(GTK_STACK_SWITCHER(pages), GTK_STACK(stack));
   gtk_widget_add_css_class(pages, "pages");
-  for (GtkWidget *tab = gtk_widget_get_first_child(pages); tab; tab = gtk_widget_get_next_sibling(tab))
+  for (GtkWidget *tab = gtk_widget_get_first_child(pages); tab;
+       tab = gtk_widget_get_next_sibling(tab))
     gtk_widget_set_hexpand(tab, TRUE);
   gtk_box_append(GTK_BOX(self->folded), pages);
   gtk_box_append(GTK_BOX(self->folded), stack);

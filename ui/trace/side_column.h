@@ -1,7 +1,8 @@
 /* side_column.h - the column at the right: verdict, readings, what helps most, finishing list.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Open: all below each other in one scrolled column.  Folded: three pages, the two best advices always below. */
+ * Open: all below each other in one scrolled column.  Folded: three pages, the two best advices
+ * always below. */
 #pragma once
 #include "ui/session.h"
 #include <gtk/gtk.h>

@@ -7,13 +7,8 @@
 #include "ui/trace/side_column.h"
 #include "ui/trace/views.h"
 #include "ui/words.h"
-#if __has_include("ui/canvas/canvas.h")
 #include "ui/canvas/canvas.h"
 #include "ui/canvas/strip.h"
-#else
-#define soffit_canvas_new(session) ((void)(session), gtk_drawing_area_new())
-#define soffit_strip_new(session) ((void)(session), gtk_drawing_area_new())
-#endif
 
 #define FOLD_WIDTH 1240
 #define FOLD_HEIGHT 732 /* 780 less the header */
@@ -52,8 +47,13 @@ static gboolean refold_now(void *data)
   self->refold = 0;
   side_column_fold(SOFFIT_SIDE_COLUMN(self->side), self->fold != FOLD_NONE);
   views_fold(SOFFIT_VIEWS(self->views), self->fold != FOLD_NONE);
+  if (self->fold != FOLD_NONE)
+    canvas_set_card(SOFFIT_CANVAS(self->canvas), VIEWS_CARD_WIDTH, VIEWS_CARD_HEIGHT, VIEWS_EDGE);
+  else
+    canvas_set_card(SOFFIT_CANVAS(self->canvas), 0, 0, 0);
   gtk_widget_set_visible(self->side, side_shown(self));
-  (self->fold == FOLD_OVERLAY ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(self->side, "overlay");
+  (self->fold == FOLD_OVERLAY ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(self->side,
+                                                                                        "overlay");
   gtk_widget_queue_resize(GTK_WIDGET(self));
   return G_SOURCE_REMOVE;
 }
@@ -72,16 +72,18 @@ static void trace_page_size_allocate(GtkWidget *widget, int width, int height, i
 {
   (void)baseline;
   SoffitTracePage *self = SOFFIT_TRACE_PAGE(widget);
-  Fold fold = width < OVERLAY_WIDTH                              ? FOLD_OVERLAY
+  Fold fold = width < OVERLAY_WIDTH                        ? FOLD_OVERLAY
               : width < FOLD_WIDTH || height < FOLD_HEIGHT ? FOLD_PAGES
-                                                                 : FOLD_NONE;
+                                                           : FOLD_NONE;
   if (fold != self->fold) {
     self->fold = fold;
     if (self->refold == 0)
       self->refold = g_idle_add_full(GDK_PRIORITY_REDRAW - 20, refold_now, self, NULL);
   }
   bool folded = fold != FOLD_NONE;
-  int side = folded ? SIDE_FOLDED : SIDE_OPEN, strip = folded ? STRIP_FOLDED : STRIP_OPEN;
+  int least, side = folded ? SIDE_FOLDED : SIDE_OPEN, strip = folded ? STRIP_FOLDED : STRIP_OPEN;
+  gtk_widget_measure(self->side, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  side = MAX(side, least); /* long words, large letters */
   int rest = fold == FOLD_OVERLAY || !side_shown(self) ? width : width - side;
   int drawing = folded ? rest : rest - VIEWS_WIDE;
   place(self->strip, 0, 0, rest, strip);
@@ -94,8 +96,8 @@ static void trace_page_size_allocate(GtkWidget *widget, int width, int height, i
     place(self->side, width - side, 0, side, height);
 }
 
-static void trace_page_measure(GtkWidget *widget, GtkOrientation orientation, int for_size, int *least, int *natural,
-                               int *least_baseline, int *natural_baseline)
+static void trace_page_measure(GtkWidget *widget, GtkOrientation orientation, int for_size,
+                               int *least, int *natural, int *least_baseline, int *natural_baseline)
 {
   (void)widget, (void)for_size;
   *least = orientation == GTK_ORIENTATION_HORIZONTAL ? LEAST_WIDTH : LEAST_HEIGHT;
@@ -137,7 +139,8 @@ static bool digit_pressed(SoffitTracePage *self, guint key)
   return digit < ADVICE_SHOWN && advice_try(self->session, digit);
 }
 
-static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state, void *data)
+static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint code,
+                            GdkModifierType state, void *data)
 {
   (void)controller, (void)code;
   SoffitTracePage *self = data;

@@ -1,8 +1,9 @@
 /* trace_page.h - the workspace Trace: span strip above, drawing, views beside it, side column.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Folds by its own size (look.md "Folding"): below 1240 wide or 732 high (780 with the header) the views become a
- * card on the drawing and the side column gets pages; below 1000 wide the side column lies over the drawing. */
+ * Folds by its own size (look.md "Folding"): below 1240 wide or 732 high (780 with the header) the
+ * views become a card on the drawing and the side column gets pages; below 1000 wide the side
+ * column lies over the drawing. */
 #pragma once
 #include "ui/session.h"
 #include <gtk/gtk.h>

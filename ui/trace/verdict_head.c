@@ -40,8 +40,8 @@ static char *carries_text(const Assessment *assessment, size_t focus)
   if (!isfinite(assessment->carries_n.value))
     return g_strdup(_("Choose a material card."));
   if (assessment->weakest != focus)
-    return g_strdup_printf(_("%s goes first, at %s N (%s). Order: %s N."),
-                           assessment->connector[assessment->weakest].name, carries, range, order);
+    return g_strdup_printf(_("%s goes first, at %s N (%s)."),
+                           assessment->connector[assessment->weakest].name, carries, range);
   return g_strdup_printf(_("Carries %s N (%s). Order: %s N."), carries, range, order);
 }
 
@@ -61,6 +61,9 @@ static void verdict_head_update(SoffitVerdictHead *self)
   }
   g_autofree char *carries = known ? carries_text(assessment, focus) : g_strdup("");
   gtk_label_set_text(GTK_LABEL(self->carries), carries);
+  bool longer =
+      known && (assessment->weakest != focus || assessment->connector[focus].fault != FAULT_NONE);
+  (longer ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(self->carries, "note");
   g_autofree char *spoken = g_strdup_printf("%s. %s", word, carries);
   gtk_accessible_update_property(GTK_ACCESSIBLE(self), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
 }
@@ -79,9 +82,9 @@ static void verdict_head_class_init(SoffitVerdictHeadClass *class)
 
 static void verdict_head_init(SoffitVerdictHead *self)
 {
-  gtk_box_set_spacing(GTK_BOX(self), 14);
+  gtk_box_set_spacing(GTK_BOX(self), 12);
   gtk_widget_add_css_class(GTK_WIDGET(self), "verdict");
-  self->sign = sign_new(44);
+  self->sign = sign_new(42);
   gtk_widget_set_valign(self->sign, GTK_ALIGN_CENTER);
   gtk_box_append(GTK_BOX(self), self->sign);
   self->fade = gtk_stack_new();
@@ -96,6 +99,7 @@ static void verdict_head_init(SoffitVerdictHead *self)
   self->carries = gtk_label_new(NULL);
   gtk_label_set_xalign(GTK_LABEL(self->carries), 0);
   gtk_label_set_wrap(GTK_LABEL(self->carries), TRUE);
+  gtk_widget_add_css_class(self->carries, "carries");
   GtkWidget *lines = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
   gtk_widget_set_valign(lines, GTK_ALIGN_CENTER);
   gtk_widget_set_hexpand(lines, TRUE);
@@ -108,8 +112,10 @@ GtkWidget *verdict_head_new(SoffitSession *session)
 {
   SoffitVerdictHead *self = g_object_new(SOFFIT_TYPE_VERDICT_HEAD, NULL);
   self->session = g_object_ref(session);
-  g_signal_connect_object(session, "assessment-changed", G_CALLBACK(verdict_head_update), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object(session, "focus-changed", G_CALLBACK(verdict_head_update), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object(session, "assessment-changed", G_CALLBACK(verdict_head_update), self,
+                          G_CONNECT_SWAPPED);
+  g_signal_connect_object(session, "focus-changed", G_CALLBACK(verdict_head_update), self,
+                          G_CONNECT_SWAPPED);
   verdict_head_update(self);
   return GTK_WIDGET(self);
 }

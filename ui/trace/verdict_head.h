@@ -1,5 +1,5 @@
-/* verdict_head.h - the verdict of the bridge: sign, word, and the load it carries beside the load ordered.
- * SPDX-License-Identifier: GPL-3.0-or-later
+/* verdict_head.h - the verdict of the bridge: sign, word, and the load it carries beside the load
+ * ordered. SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Always at the order's load; a trial load never changes it. */
 #pragma once

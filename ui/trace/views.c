@@ -8,9 +8,6 @@
 
 #define GUM_HEIGHT 250
 #define SECTION_HEIGHT 198
-#define EDGE 12
-#define CARD_WIDTH 150
-#define CARD_HEIGHT 172
 #define KEY_WIDTH 208
 #define KEY_HEIGHT 74
 
@@ -40,11 +37,14 @@ static void views_size_allocate(GtkWidget *widget, int width, int height, int ba
 {
   (void)baseline;
   SoffitViews *self = SOFFIT_VIEWS(widget);
-  GtkWidget *gum = self->plate[PLATE_GUM], *section = self->plate[PLATE_SECTION], *key = self->plate[PLATE_KEY];
+  GtkWidget *gum = self->plate[PLATE_GUM], *section = self->plate[PLATE_SECTION],
+            *key = self->plate[PLATE_KEY];
   if (self->folded) {
     GtkWidget *card = self->gum_shown ? gum : section;
-    plate_place(card, width - CARD_WIDTH - EDGE, EDGE, CARD_WIDTH, CARD_HEIGHT);
-    plate_place(key, width - KEY_WIDTH - EDGE, height - KEY_HEIGHT - EDGE, KEY_WIDTH, KEY_HEIGHT);
+    plate_place(card, width - VIEWS_CARD_WIDTH - VIEWS_EDGE, VIEWS_EDGE, VIEWS_CARD_WIDTH,
+                VIEWS_CARD_HEIGHT);
+    plate_place(key, width - KEY_WIDTH - VIEWS_EDGE, height - KEY_HEIGHT - VIEWS_EDGE, KEY_WIDTH,
+                KEY_HEIGHT);
   } else {
     plate_place(gum, 0, 0, width, GUM_HEIGHT);
     plate_place(section, 0, GUM_HEIGHT, width, SECTION_HEIGHT);
@@ -52,8 +52,8 @@ static void views_size_allocate(GtkWidget *widget, int width, int height, int ba
   }
 }
 
-static void views_measure(GtkWidget *widget, GtkOrientation orientation, int for_size, int *least, int *natural,
-                          int *least_baseline, int *natural_baseline)
+static void views_measure(GtkWidget *widget, GtkOrientation orientation, int for_size, int *least,
+                          int *natural, int *least_baseline, int *natural_baseline)
 {
   (void)widget, (void)orientation, (void)for_size;
   *least = *natural = 100;
@@ -63,7 +63,8 @@ static void views_measure(GtkWidget *widget, GtkOrientation orientation, int for
 /* Folded, only the card and the key take the pen. */
 static gboolean views_contains(GtkWidget *widget, double x, double y)
 {
-  return !SOFFIT_VIEWS(widget)->folded && GTK_WIDGET_CLASS(views_parent_class)->contains(widget, x, y);
+  return !SOFFIT_VIEWS(widget)->folded &&
+         GTK_WIDGET_CLASS(views_parent_class)->contains(widget, x, y);
 }
 
 static void plates_show(SoffitViews *self)
@@ -158,7 +159,8 @@ GtkWidget *views_new(SoffitSession *session)
   plate_build(self, PLATE_SECTION, _("Neck section"), _("Show the gum side"), view_section_draw);
   plate_build(self, PLATE_KEY, _("Shade"), NULL, view_key_draw);
   plates_show(self);
-  static const char *const when[] = {"assessment-changed", "focus-changed", "case-changed", "preview-changed"};
+  static const char *const when[] = {"assessment-changed", "focus-changed", "case-changed",
+                                     "preview-changed"};
   for (size_t i = 0; i < G_N_ELEMENTS(when); i++)
     g_signal_connect_object(session, when[i], G_CALLBACK(views_redraw), self, G_CONNECT_SWAPPED);
   g_signal_connect_object(gtk_settings_get_default(), "notify::gtk-application-prefer-dark-theme",

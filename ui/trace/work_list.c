@@ -1,8 +1,8 @@
 /* work_list.c - rows of check box, act, reason, initials and time.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Rows are kept and refilled, so that the keyboard focus stays where it is.  The initials that were given last
- * are remembered while the window lives. */
+ * Rows are kept and refilled, so that the keyboard focus stays where it is.  The initials that were
+ * given last are remembered while the window lives. */
 #include "ui/trace/work_list.h"
 #include "ui/tick_edit.h"
 #include "ui/words.h"
@@ -18,9 +18,9 @@ struct _SoffitWorkList {
   GtkBox parent;
   SoffitSession *session; /* owned ref */
   GtkWidget *rows, *count;
-  GPtrArray *row;   /* WorkRow, owned */
-  char *initials;   /* owned; the last ones */
-  bool showing;     /* rows are being filled: toggles are not the person's */
+  GPtrArray *row; /* WorkRow, owned */
+  char *initials; /* owned; the last ones */
+  bool showing;   /* rows are being filled: toggles are not the person's */
 };
 
 G_DEFINE_FINAL_TYPE(SoffitWorkList, work_list, GTK_TYPE_BOX)
@@ -44,7 +44,8 @@ static void row_tick(WorkRow *row)
   g_strstrip(initials);
   if (!initials_valid(initials)) {
     gtk_widget_add_css_class(row->initials, "error");
-    gtk_widget_set_tooltip_text(row->initials, _("Give your initials first: one to eight letters."));
+    gtk_widget_set_tooltip_text(row->initials,
+                                _("Give your initials first: one to eight letters."));
     gtk_widget_grab_focus(row->initials);
     return;
   }
@@ -105,6 +106,7 @@ static WorkRow *row_new(SoffitWorkList *self)
   row->who = label_new("note");
   gtk_widget_add_css_class(row->who, "dim");
   gtk_label_set_wrap(GTK_LABEL(row->who), FALSE);
+  gtk_label_set_ellipsize(GTK_LABEL(row->who), PANGO_ELLIPSIZE_END);
   row->initials = gtk_entry_new();
   gtk_entry_set_placeholder_text(GTK_ENTRY(row->initials), _("initials"));
   gtk_entry_set_max_length(GTK_ENTRY(row->initials), INITIALS_MOST);
@@ -112,7 +114,8 @@ static WorkRow *row_new(SoffitWorkList *self)
   gtk_editable_set_max_width_chars(GTK_EDITABLE(row->initials), 6);
   gtk_widget_add_css_class(row->initials, "initials");
   gtk_widget_set_valign(row->initials, GTK_ALIGN_CENTER);
-  gtk_accessible_update_property(GTK_ACCESSIBLE(row->initials), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Initials"), -1);
+  gtk_accessible_update_property(GTK_ACCESSIBLE(row->initials), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                 _("Initials"), -1);
   GtkWidget *box = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 10);
   gtk_box_append(GTK_BOX(box), row->check);
   gtk_box_append(GTK_BOX(box), words);
@@ -131,7 +134,8 @@ static char *who_text(const Tick *tick)
 {
   g_autoptr(GTimeZone) zone = g_time_zone_new_local();
   g_autoptr(GDateTime) time = g_date_time_new_from_iso8601(tick->time, zone);
-  g_autofree char *shown = time ? g_date_time_format(time, _("%-d %b %H:%M")) : g_strdup(tick->time);
+  g_autofree char *shown =
+      time ? g_date_time_format(time, _("%-d %b %H:%M")) : g_strdup(tick->time);
   return *shown ? g_strdup_printf("%s · %s", tick->initials, shown) : g_strdup(tick->initials);
 }
 
@@ -159,21 +163,26 @@ static void row_show(WorkRow *row, const WorkItem *item)
   gtk_widget_set_visible(row->who, *who != '\0');
   gtk_widget_set_visible(row->initials, item->state == WORK_NOW);
   if (other)
-    gtk_editable_set_text(GTK_EDITABLE(row->initials), row->list->initials ? row->list->initials : "");
+    gtk_editable_set_text(GTK_EDITABLE(row->initials),
+                          row->list->initials ? row->list->initials : "");
   gtk_check_button_set_active(GTK_CHECK_BUTTON(row->check), item->state == WORK_DONE);
   gtk_widget_set_sensitive(row->check, item->state != WORK_WAITS);
   class_when(row->row, "now", item->state == WORK_NOW);
   class_when(row->row, "waits", item->state == WORK_WAITS);
   gtk_widget_set_tooltip_text(row->row, *why ? why : NULL);
-  const char *state = item->state == WORK_DONE ? _("done") : item->state == WORK_NOW ? _("now") : _("waits");
+  const char *state = item->state == WORK_DONE  ? _("done")
+                      : item->state == WORK_NOW ? _("now")
+                                                : _("waits");
   g_autofree char *spoken = g_strdup_printf("%s, %s. %s %s", act, state, why, who);
-  gtk_accessible_update_property(GTK_ACCESSIBLE(row->row), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
-  gtk_accessible_update_property(GTK_ACCESSIBLE(row->check), GTK_ACCESSIBLE_PROPERTY_LABEL, act, -1);
+  gtk_accessible_update_property(GTK_ACCESSIBLE(row->row), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken,
+                                 -1);
+  gtk_accessible_update_property(GTK_ACCESSIBLE(row->check), GTK_ACCESSIBLE_PROPERTY_LABEL, act,
+                                 -1);
 }
 
 static void work_list_update(SoffitWorkList *self)
 {
-  const Assessment *assessment = session_rest_assessment(self->session);
+  const Assessment *assessment = session_assessment(self->session);
   guint n = assessment && assessment->worklist ? assessment->worklist->len : 0, n_done = 0;
   gtk_widget_set_visible(GTK_WIDGET(self), n > 0);
   self->showing = true;
@@ -218,7 +227,9 @@ static void work_list_init(SoffitWorkList *self)
   self->row = g_ptr_array_new_with_free_func(g_free);
   gtk_orientable_set_orientation(GTK_ORIENTABLE(self), GTK_ORIENTATION_VERTICAL);
   gtk_widget_add_css_class(GTK_WIDGET(self), "panel");
+  gtk_widget_add_css_class(GTK_WIDGET(self), "listed");
   GtkWidget *head = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
+  gtk_widget_add_css_class(head, "inset");
   GtkWidget *title = label_new("title");
   gtk_label_set_text(GTK_LABEL(title), _("Finishing list"));
   gtk_widget_set_hexpand(title, TRUE);
@@ -232,7 +243,8 @@ static void work_list_init(SoffitWorkList *self)
   gtk_list_box_set_activate_on_single_click(GTK_LIST_BOX(self->rows), FALSE);
   gtk_widget_add_css_class(self->rows, "rows");
   gtk_widget_set_margin_top(self->rows, 6);
-  gtk_accessible_update_property(GTK_ACCESSIBLE(self->rows), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Finishing list"), -1);
+  gtk_accessible_update_property(GTK_ACCESSIBLE(self->rows), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                 _("Finishing list"), -1);
   g_signal_connect(self->rows, "row-activated", G_CALLBACK(row_activated), self);
   gtk_box_append(GTK_BOX(self), self->rows);
 }
@@ -241,7 +253,8 @@ GtkWidget *work_list_new(SoffitSession *session)
 {
   SoffitWorkList *self = g_object_new(SOFFIT_TYPE_WORK_LIST, NULL);
   self->session = g_object_ref(session);
-  g_signal_connect_object(session, "assessment-changed", G_CALLBACK(work_list_update), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object(session, "assessment-changed", G_CALLBACK(work_list_update), self,
+                          G_CONNECT_SWAPPED);
   work_list_update(self);
   return GTK_WIDGET(self);
 }

@@ -1,5 +1,5 @@
-/* work_list.h - the finishing list: what is done, what comes now, what waits; a tick carries initials and time.
- * SPDX-License-Identifier: GPL-3.0-or-later */
+/* work_list.h - the finishing list: what is done, what comes now, what waits; a tick carries
+ * initials and time. SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 #include "ui/session.h"
 #include <gtk/gtk.h>

@@ -1,0 +1,252 @@
+/* test_rules.c - the rule table, its order, the verdict and the finishing list, on the invented demo cases.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "verdict/rules.h"
+#include "verdict/verdict.h"
+#include "verdict/worklist.h"
+#include <math.h>
+#include <string.h>
+
+/* A sound three-unit bridge, as facts; the tests spoil one fact at a time. */
+typedef struct {
+  Case c;
+  Facts facts;
+} Bridge;
+
+static void bridge_init(Bridge *b)
+{
+  static const int tooth[] = {45, 46, 47};
+  case_init(&b->c);
+  b->c.n_unit = 3;
+  for (size_t i = 0; i < 3; i++) {
+    b->c.unit[i].tooth = tooth[i];
+    b->c.unit[i].role = i == 1 ? ROLE_PONTIC : ROLE_ABUTMENT;
+    b->c.unit[i].length = 10, b->c.unit[i].width = 10, b->c.unit[i].height = 7.5;
+  }
+  b->c.material.iso_class = 5;
+  b->c.enlargement = 1.25;
+  b->c.cutter_diameter = 1.0;
+  b->c.brush_mm = 1.3;
+  b->c.order_load_n = 600;
+  b->c.step = STEP_DRAWING;
+  memset(&b->facts, 0, sizeof b->facts);
+  b->facts.c = &b->c;
+  for (size_t i = 0; i < 2; i++) {
+    Form form = {.neck_height = 4.1, .neck_width = 3.3, .roof = {0, 2}, .roof_radius = {0.95, 0.94, 0.96}, .kind = FORM_U,
+                 .leg_lean_left_deg = 11, .leg_lean_right_deg = 11, .gap_circle = 2.0, .groove_radius = 0.9, .depth = 2};
+    b->facts.connector[i] = (ConnectorFacts){.form = form, .neck_area = 10.6, .limits = limits_for(&b->c, i), .peak_mpa = 300,
+                                             .strength_mpa = 800, .carries_n = 1600, .rescue_height = NAN, .rescue_area = NAN};
+  }
+}
+
+static bool fires(const Bridge *b, const char *id)
+{
+  g_autoptr(GArray) fired = rules_apply(&b->facts);
+  for (guint i = 0; i < fired->len; i++)
+    if (strcmp(g_array_index(fired, FiredRule, i).rule->id, id) == 0)
+      return true;
+  return false;
+}
+
+static void test_sound(void)
+{
+  Bridge b;
+  bridge_init(&b);
+  g_autoptr(GArray) fired = rules_apply(&b.facts);
+  for (guint i = 0; i < fired->len; i++)
+    g_test_message("%s", g_array_index(fired, FiredRule, i).rule->id);
+  g_assert_cmpuint(fired->len, ==, 0);
+  case_clear(&b.c);
+}
+
+/* Limits as the trade's sheet has them (review values, from memory). */
+static void test_thresholds(void)
+{
+  Bridge b;
+  bridge_init(&b);
+  Form *form = &b.facts.connector[1].form;
+  const struct {
+    double *value;
+    double bad, edge;
+    const char *id;
+  } row[] = {
+      {&form->roof_radius.value, 0.29, 0.30, "roof-too-sharp"},
+      {&form->roof_radius.value, 0.44, 0.45, "roof-small"},
+      {&b.facts.connector[1].neck_area, 8.9, 9.0, "neck-area-short"},
+      {&form->neck_height, 2.9, 3.0, "neck-height-short"},
+      {&form->gap_circle, 1.29, 1.30, "gap-too-small"},
+      {&form->gap_circle, 0.69, 0.70, "gap-no-brush"},
+      {&form->groove_radius, 0.29, 0.30, "groove-sharp"},
+      {&form->leg_lean_left_deg, 22, 21, "side-difference"},
+      {&form->roof_radius.value, 0.38, 0.40, "cutter-cannot-reach"},
+      {&b.facts.connector[1].carries_n, 599, 600, "load-above-level"},
+      {&b.c.free_height, 4.5, 4.6, "height-not-there"},
+      {&b.c.arch_bow, 3.1, 3.0, "arch-bow"},
+      {&b.c.enlargement, 1.0, 1.2, "enlargement-missing"},
+  };
+  for (size_t i = 0; i < G_N_ELEMENTS(row); i++) {
+    double good = *row[i].value;
+    *row[i].value = row[i].bad;
+    g_test_message("%s at %g", row[i].id, row[i].bad);
+    g_assert_true(fires(&b, row[i].id));
+    *row[i].value = row[i].edge;
+    g_assert_false(fires(&b, row[i].id));
+    *row[i].value = good;
+  }
+  case_clear(&b.c);
+}
+
+static void test_bench(void)
+{
+  Bridge b;
+  bridge_init(&b);
+  Connector *k = &b.c.connector[0];
+  b.c.step = STEP_FINISHING;
+  g_free(b.c.firing_record);
+  b.c.firing_record = g_strdup("programme 3");
+  g_assert_false(fires(&b, "disc-mark"));
+  k->finish[ZONE_ROOF] = FINISH_DISC_CUT;
+  g_assert_true(fires(&b, "disc-mark"));
+  k->finish[ZONE_ROOF] = FINISH_COARSE_GROUND;
+  g_assert_true(fires(&b, "coarse-on-pulled-side"));
+  b.c.step = STEP_SOFT; /* finish rules wait for the firing */
+  g_assert_false(fires(&b, "coarse-on-pulled-side"));
+  k->finish[ZONE_ROOF] = FINISH_GLAZED_OVER_GROUND;
+  g_assert_true(fires(&b, "glaze-over-ground"));
+  k->finish[ZONE_ROOF] = FINISH_HIGH_POLISH;
+  k->dye = CHECK_LINE;
+  g_assert_true(fires(&b, "crack-seen"));
+  b.c.step = STEP_SIGNING;
+  k->dye = CHECK_UNKNOWN;
+  g_assert_true(fires(&b, "dye-check-missing"));
+  k->measured_height = 3.9;
+  g_assert_true(fires(&b, "measured-below-drawing"));
+  k->measured_height = NAN;
+  b.facts.connector[0].rescue_height = 2.9;
+  b.facts.connector[0].rescue_area = 8;
+  g_assert_true(fires(&b, "rescue-too-thin"));
+  b.c.material.iso_class = 3; /* a molar in the bridge asks for class 4 (ISO 6872:2015, from memory) */
+  g_assert_true(fires(&b, "material-below-span"));
+  case_clear(&b.c);
+}
+
+static void test_order(void)
+{
+  Bridge b;
+  bridge_init(&b);
+  b.facts.connector[0].form.roof_radius.value = 0.2;
+  b.facts.connector[1].form.roof_radius.value = 0.2;
+  b.facts.connector[1].peak_mpa = 900;
+  b.facts.connector[1].form.leg_lean_left_deg = 40;
+  b.c.material.iso_class = 3;
+  g_autoptr(GArray) fired = rules_apply(&b.facts);
+  g_assert_cmpuint(fired->len, >=, 4);
+  g_assert_cmpstr(g_array_index(fired, FiredRule, 0).rule->id, ==, "material-below-span"); /* stop of the earliest step */
+  g_assert_cmpuint(g_array_index(fired, FiredRule, 1).connector, ==, 1);                   /* then the hardest pulled neck */
+  for (guint i = 1; i < fired->len; i++)
+    g_assert_cmpint((int)g_array_index(fired, FiredRule, i - 1).rule->severity, <=,
+                    (int)g_array_index(fired, FiredRule, i).rule->severity);
+  case_clear(&b.c);
+}
+
+static void test_texts(void)
+{
+  Bridge b;
+  bridge_init(&b);
+  b.facts.connector[1].form.roof_radius.value = 0.2;
+  g_autoptr(GArray) fired = rules_apply(&b.facts);
+  const FiredRule *first = &g_array_index(fired, FiredRule, 0);
+  char text[200];
+  Phrase phrase = fired_rule_phrase(first, &b.facts, first->rule->what);
+  phrase_format(&phrase, NULL, ",", text, sizeof text);
+  g_assert_cmpstr(text, ==, "Roof too sharp: 0,20 mm, needs 0.30");
+  g_assert_cmpstr(phrase.place, ==, "46/47");
+  g_assert_null(rule_find("no-such-rule"));
+  g_assert_nonnull(rule_find("crack-seen"));
+  for (int k = 1; k <= 8; k++)
+    g_assert_nonnull(caution_text(k));
+  g_assert_null(caution_text(9));
+  case_clear(&b.c);
+}
+
+/* Needs of a span: the trade's table. */
+static void test_needs(void)
+{
+  Bridge b;
+  bridge_init(&b);
+  g_assert_cmpint((int)limits_for(&b.c, 0).span, ==, SPAN_BACK_ONE);
+  g_assert_cmpint(limits_for(&b.c, 0).class_need, ==, 4);
+  b.c.n_unit = 4;
+  b.c.unit[3] = b.c.unit[2];
+  b.c.unit[2].role = ROLE_PONTIC;
+  g_assert_cmpfloat(limits_for(&b.c, 1).area_need, ==, 12);
+  g_assert_cmpfloat(limits_for(&b.c, 0).area_need, ==, 9);
+  g_assert_cmpint(limits_for(&b.c, 0).class_need, ==, 5);
+  b.c.unit[3].role = ROLE_HANGING;
+  g_assert_cmpint((int)limits_for(&b.c, 2).span, ==, SPAN_CANTILEVER);
+  case_clear(&b.c);
+}
+
+static void test_verdict(void)
+{
+  VerdictLimits limits = verdict_limits_default();
+  Bridge b;
+  bridge_init(&b);
+  g_autoptr(GArray) none = rules_apply(&b.facts);
+  g_assert_cmpint((int)verdict_for(1.5, none, 0, &limits), ==, VERDICT_HOLDS);
+  g_assert_cmpint((int)verdict_for(1.1, none, 0, &limits), ==, VERDICT_CLOSE);
+  g_assert_cmpint((int)verdict_for(0.9, none, 0, &limits), ==, VERDICT_REWORK);
+  g_assert_cmpint((int)verdict_for(NAN, none, 0, &limits), ==, VERDICT_CLOSE);
+  b.facts.connector[0].form.roof_radius.value = 0.2;
+  g_autoptr(GArray) sharp = rules_apply(&b.facts);
+  g_assert_cmpint((int)verdict_for(1.5, sharp, 0, &limits), ==, VERDICT_REWORK); /* a stop rule */
+  g_assert_cmpint((int)verdict_for(1.5, sharp, 1, &limits), ==, VERDICT_HOLDS);  /* of the other neck */
+  case_clear(&b.c);
+}
+
+static void test_worklist(void)
+{
+  Bridge b;
+  bridge_init(&b);
+  b.facts.connector[0].form.roof_radius.value = b.facts.connector[1].form.roof_radius.value = 0.2;
+  g_autoptr(GArray) fired = rules_apply(&b.facts);
+  g_autoptr(GArray) list = worklist_make(&b.facts, fired);
+  int now = 0, redraw = -1;
+  JobStep step = STEP_INTAKE;
+  for (guint i = 0; i < list->len; i++) {
+    const WorkItem *item = &g_array_index(list, WorkItem, i);
+    char text[200];
+    phrase_format(&item->act, NULL, NULL, text, sizeof text);
+    g_test_message("%s: %s", item->id, text);
+    g_assert_cmpint((int)item->step, >=, (int)step);
+    step = item->step;
+    now += item->state == WORK_NOW;
+    if (strcmp(item->id, "redraw") == 0) {
+      redraw = (int)i;
+      g_assert_cmpstr(text, ==, "Redraw 2 necks");
+    }
+  }
+  g_assert_cmpint(now, ==, 1);
+  g_assert_cmpint(redraw, >, 0);
+  g_assert_cmpint((int)g_array_index(list, WorkItem, 0).state, ==, WORK_DONE); /* the order lies behind */
+  Tick *tick = g_new0(Tick, 1);
+  *tick = (Tick){g_strdup("redraw"), g_strdup("AB"), g_strdup("2026-01-01T10:00:00Z")};
+  g_ptr_array_add(b.c.tick, tick);
+  g_autoptr(GArray) ticked = worklist_make(&b.facts, fired);
+  g_assert_cmpint((int)g_array_index(ticked, WorkItem, redraw).state, ==, WORK_DONE);
+  g_assert_cmpstr(g_array_index(ticked, WorkItem, redraw).tick->initials, ==, "AB");
+  case_clear(&b.c);
+}
+
+int main(int argc, char **argv)
+{
+  g_test_init(&argc, &argv, NULL);
+  g_test_add_func("/rules/sound-bridge-is-silent", test_sound);
+  g_test_add_func("/rules/thresholds", test_thresholds);
+  g_test_add_func("/rules/bench", test_bench);
+  g_test_add_func("/rules/order", test_order);
+  g_test_add_func("/rules/texts", test_texts);
+  g_test_add_func("/rules/needs", test_needs);
+  g_test_add_func("/rules/verdict", test_verdict);
+  g_test_add_func("/rules/worklist", test_worklist);
+  return g_test_run();
+}
