@@ -11,8 +11,9 @@ static const struct {
   int (*run)(int argc, char **argv);
 } command[] = {
     {"assess", "assess CASE.xml... [--json]: every connector of each case", cli_assess},
-    {"outline", "outline FILE.svg --bend N_MM [--shear N] [--thickness MM] [--json]: a bare silhouette", cli_outline},
-    {"connector", "connector FILE.svg --bend N_MM [--shear N] [--roundness NECK,BODY] [--plane] [--fine] [--json]: four outlines",
+    {"connector",
+     "connector FILE.svg --bend N_MM [--shear N] [--roundness NECK,BODY] [--fine] [--json]: four "
+     "outlines",
      cli_connector},
     {"report", "report CASE.xml -o FILE.pdf: one case on paper", cli_report},
 };
@@ -27,7 +28,8 @@ int cli_bad(const char *format, ...)
   return EXIT_BAD;
 }
 
-gboolean cli_options(const char *usage, const char *summary, const GOptionEntry *entry, int *argc, char ***argv)
+gboolean cli_options(const char *usage, const char *summary, const GOptionEntry *entry, int *argc,
+                     char ***argv)
 {
   g_autoptr(GOptionContext) context = g_option_context_new(usage);
   g_autoptr(GError) error = NULL;
@@ -45,8 +47,10 @@ static void usage(FILE *to)
   fputs("soffit-cli: stress and strength of the connectors of a zirconia bridge.\n\n", to);
   for (size_t i = 0; i < G_N_ELEMENTS(command); i++)
     fprintf(to, "  soffit-cli %s\n", command[i].does);
-  fputs("\nSizes in mm after firing, forces in N, stress in MPa. Exit status: 0 all hold, 1 some do not, 2 bad input.\n"
-        "Soffit helps, it does not decide, and is no medical device: the maker's instructions, local rules and the licensed "
+  fputs("\nSizes in mm after firing, forces in N, stress in MPa. Exit status: 0 all hold, 1 some "
+        "do not, 2 bad input.\n"
+        "Soffit helps, it does not decide, and is no medical device: the maker's instructions, "
+        "local rules and the licensed "
         "dentist come first.\n",
         to);
 }

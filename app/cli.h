@@ -1,5 +1,5 @@
-/* cli.h - the commands of soffit-cli.  Each returns the exit status: 0 all hold, 1 some do not, 2 bad input or usage.
- * SPDX-License-Identifier: GPL-3.0-or-later */
+/* cli.h - the commands of soffit-cli.  Each returns the exit status: 0 all hold, 1 some do not, 2
+ * bad input or usage. SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 #include <glib.h>
 
@@ -8,11 +8,11 @@
 #define EXIT_BAD 2
 
 int cli_assess(int argc, char **argv);
-int cli_outline(int argc, char **argv);
 int cli_connector(int argc, char **argv);
 int cli_report(int argc, char **argv);
 
 /* Says what is wrong on standard error, "soffit-cli: ...", and returns EXIT_BAD. */
 int cli_bad(const char *format, ...) G_GNUC_PRINTF(1, 2);
 /* Parses the options of a command; false after a message. */
-gboolean cli_options(const char *usage, const char *summary, const GOptionEntry *entry, int *argc, char ***argv);
+gboolean cli_options(const char *usage, const char *summary, const GOptionEntry *entry, int *argc,
+                     char ***argv);

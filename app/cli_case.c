@@ -77,14 +77,16 @@ static void connector_print(const Assessment *a, size_t i)
   char text[TEXT_ROOM];
   printf("%s %s: %s\n", a->c.number, k->name, verdict_name(k->verdict));
   if (k->field) {
-    printf("  neck %.2f x %.2f mm, %.1f mm2; roof radius %.2f mm, form %s\n", k->form.neck_height, k->section.width,
-           k->section.area, k->form.roof_radius.value, form_id(k->form.kind));
-    printf("  peak %.0f MPa +-%.0f %% (%s) at %.0f N; surface carries %.0f (%.0f-%.0f) MPa\n", k->peak_mpa.value,
-           k->peak.band_percent, answer_id(k->field), a->c.order_load_n, k->strength_mpa.value, k->strength_mpa.low,
-           k->strength_mpa.high);
-    printf("  margin %.2f (%.2f-%.2f), carries %.0f N (%.0f-%.0f); chance %.1f %% (%.1f-%.1f); scratch %.0f um\n",
-           k->margin.value, k->margin.low, k->margin.high, k->carries_n.value, k->carries_n.low, k->carries_n.high,
-           k->chance_percent.value, k->chance_percent.low, k->chance_percent.high, k->scratch_um.value);
+    printf("  neck %.2f x %.2f mm, %.1f mm2; roof radius %.2f mm, form %s\n", k->form.neck_height,
+           k->section.width, k->section.area, k->form.roof_radius.value, form_id(k->form.kind));
+    printf("  peak %.0f MPa +-%.0f %% (%s) at %.0f N; surface carries %.0f (%.0f-%.0f) MPa\n",
+           k->peak_mpa.value, k->peak.band_percent, answer_id(k->field), a->c.order_load_n,
+           k->strength_mpa.value, k->strength_mpa.low, k->strength_mpa.high);
+    printf("  margin %.2f (%.2f-%.2f), carries %.0f N (%.0f-%.0f); chance %.1f %% (%.1f-%.1f); "
+           "scratch %.0f um\n",
+           k->margin.value, k->margin.low, k->margin.high, k->carries_n.value, k->carries_n.low,
+           k->carries_n.high, k->chance_percent.value, k->chance_percent.low,
+           k->chance_percent.high, k->scratch_um.value);
   }
   Phrase reason[24];
   size_t n = assessment_reasons(a, i, reason, G_N_ELEMENTS(reason));
@@ -95,12 +97,13 @@ static void connector_print(const Assessment *a, size_t i)
   for (size_t r = 0; r < a->n_advice; r++)
     if (a->advice[r].connector == i) {
       phrase_format(&a->advice[r].act, NULL, ".", text, sizeof text);
-      printf("  > %s: +%.0f %% (%.0f-%.0f)\n", text, a->advice[r].gain_percent.value, a->advice[r].gain_percent.low,
-             a->advice[r].gain_percent.high);
+      printf("  > %s: +%.0f %% (%.0f-%.0f)\n", text, a->advice[r].gain_percent.value,
+             a->advice[r].gain_percent.low, a->advice[r].gain_percent.high);
     }
 }
 
-/* Loads and assesses; NULL after a message. Faults of single connectors are told and counted in *bad. */
+/* Loads and assesses; NULL after a message. Faults of single connectors are told and counted in
+ * *bad. */
 static Assessment *case_assess(Assessor *assessor, const char *path, int *bad)
 {
   g_autoptr(GError) error = NULL;
@@ -127,7 +130,8 @@ static Assessment *case_assess(Assessor *assessor, const char *path, int *bad)
   for (size_t i = 0; i < a->n_connector; i++)
     if (a->connector[i].fault && !a->connector[i].field) {
       const ConnectorAssessment *k = &a->connector[i];
-      cli_bad("%s: connector %s at x %.2f, y %.2f: %s", path, k->name, k->fault_at.x, k->fault_at.y, fault_text(k->fault));
+      cli_bad("%s: connector %s at x %.2f, y %.2f: %s", path, k->name, k->fault_at.x, k->fault_at.y,
+              fault_text(k->fault));
       ++*bad;
     }
   return a;
@@ -136,7 +140,9 @@ static Assessment *case_assess(Assessor *assessor, const char *path, int *bad)
 int cli_assess(int argc, char **argv)
 {
   gboolean json = FALSE;
-  const GOptionEntry entry[] = {{"json", 0, 0, G_OPTION_ARG_NONE, &json, "One JSON object a line", NULL}, G_OPTION_ENTRY_NULL};
+  const GOptionEntry entry[] = {
+      {"json", 0, 0, G_OPTION_ARG_NONE, &json, "One JSON object a line", NULL},
+      G_OPTION_ENTRY_NULL};
   if (!cli_options("CASE.xml...", "Assesses every connector of each case.", entry, &argc, &argv))
     return EXIT_BAD;
   if (argc < 2)
@@ -168,8 +174,9 @@ int cli_assess(int argc, char **argv)
 int cli_report(int argc, char **argv)
 {
   g_autofree char *out = NULL;
-  const GOptionEntry entry[] = {{"output", 'o', 0, G_OPTION_ARG_FILENAME, &out, "The PDF to write", "FILE.pdf"},
-                                G_OPTION_ENTRY_NULL};
+  const GOptionEntry entry[] = {
+      {"output", 'o', 0, G_OPTION_ARG_FILENAME, &out, "The PDF to write", "FILE.pdf"},
+      G_OPTION_ENTRY_NULL};
   if (!cli_options("CASE.xml -o FILE.pdf", "Writes one case on paper.", entry, &argc, &argv))
     return EXIT_BAD;
   if (argc != 2 || !out)

@@ -1,10 +1,9 @@
-/* cli_shape.c - soffit-cli outline and connector: bare shapes from SVG files.
+/* cli_shape.c - soffit-cli connector: four outlines from an SVG file.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/tolerance.h"
 #include "casefile/svg_xml.h"
 #include "cli.h"
 #include "json_line.h"
-#include "mechanics/plane.h"
 #include "mechanics/section.h"
 #include "mechanics/solid.h"
 #include "outline/form.h"
@@ -35,71 +34,8 @@ static void readings_put(GString *json, const Reading *reading, size_t n)
   }
 }
 
-int cli_outline(int argc, char **argv)
-{
-  double bend = NAN, shear = 0, thickness = 1;
-  gboolean json = FALSE;
-  const GOptionEntry entry[] = {
-      {"bend", 0, 0, G_OPTION_ARG_DOUBLE, &bend, "Moment at the neck; positive stretches the lower edge", "N_MM"},
-      {"shear", 0, 0, G_OPTION_ARG_DOUBLE, &shear, "Shear force at the neck", "N"},
-      {"thickness", 0, 0, G_OPTION_ARG_DOUBLE, &thickness, "Thickness, 1 unless given", "MM"},
-      {"json", 0, 0, G_OPTION_ARG_NONE, &json, "One JSON object a line", NULL},
-      G_OPTION_ENTRY_NULL};
-  if (!cli_options("FILE.svg", "Plane answer for one closed path in mm.", entry, &argc, &argv))
-    return EXIT_BAD;
-  if (argc != 2 || !isfinite(bend) || !isfinite(shear))
-    return cli_bad("outline needs one SVG file and --bend N_MM.");
-  if (!(thickness > 0 && thickness < MAX_SIZE_MM))
-    return cli_bad("--thickness must be between 0 and %g mm.", MAX_SIZE_MM);
-  gint64 start = g_get_monotonic_time();
-  Outline silhouette;
-  outline_init(&silhouette);
-  g_autoptr(GError) error = NULL;
-  if (!svg_load_silhouette(argv[1], &silhouette, &error)) {
-    outline_clear(&silhouette);
-    return cli_bad("%s", error->message);
-  }
-  PlaneWork *work = NULL;
-  PlaneSettings settings = {.young_mpa = YOUNG_MPA, .poisson = POISSON, .fineness = 8};
-  Field *field = NULL;
-  PlaneReading r;
-  Point where = {NAN, NAN};
-  Peak peak;
-  Fault fault = plane_work_new(&work);
-  if (!fault)
-    fault = plane_silhouette(work, &silhouette, thickness, &settings, &field, &r, &where);
-  if (!fault)
-    fault = field_peak(field, (NeckLoad){bend, shear}, &peak);
-  if (!fault) {
-    double nominal = fabs(bend) * r.nominal_per_n_mm;
-    Reading reading[] = {{"neck_height_mm", r.neck_height},
-                         {"nominal_mpa", nominal},
-                         {"peak_mpa", peak.mpa},
-                         {"factor", nominal > 0 ? peak.mpa / nominal : NAN}};
-    Reading more[] = {{"roof_radius_mm", r.roof_radius},
-                      {"nodes", (double)r.nodes},
-                      {"error_percent", r.error_percent},
-                      {"milliseconds", milliseconds(start)}};
-    GString *line = json ? json_begin() : NULL;
-    readings_put(line, reading, G_N_ELEMENTS(reading));
-    if (line) {
-      char at[80];
-      g_string_append_printf(line, ", \"peak_at_mm\": [%s", g_ascii_formatd(at, sizeof at, "%.6g", peak.at.x));
-      g_string_append_printf(line, ", %s]", g_ascii_formatd(at, sizeof at, "%.6g", -peak.at.y)); /* as in the SVG */
-    } else
-      printf("  %-18s %.4f, %.4f\n", "peak_at_mm", peak.at.x, -peak.at.y);
-    readings_put(line, more, G_N_ELEMENTS(more));
-    if (line)
-      json_end_print(line);
-  } else
-    cli_bad("%s: at x %.2f, y %.2f: %s", argv[1], where.x, -where.y, fault_text(fault));
-  field_unref(field);
-  plane_work_free(work);
-  outline_clear(&silhouette);
-  return fault ? EXIT_BAD : EXIT_HOLDS;
-}
-
-static void answer_put(GString *json, const char *name, const Field *field, NeckLoad load, double nominal, double ms)
+static void answer_put(GString *json, const char *name, const Field *field, NeckLoad load,
+                       double nominal, double ms)
 {
   Peak peak;
   if (field_peak(field, load, &peak))
@@ -144,17 +80,20 @@ static double smallest_half(const Outline *plan, double neck_x)
 int cli_connector(int argc, char **argv)
 {
   double bend = NAN, shear = 0, neck = 2, body = 4;
-  gboolean json = FALSE, plane = FALSE, fine = FALSE;
+  gboolean json = FALSE, fine = FALSE;
   g_autofree char *roundness = NULL;
   const GOptionEntry entry[] = {
-      {"bend", 0, 0, G_OPTION_ARG_DOUBLE, &bend, "Moment at the neck; positive stretches the gum side", "N_MM"},
+      {"bend", 0, 0, G_OPTION_ARG_DOUBLE, &bend,
+       "Moment at the neck; positive stretches the gum side", "N_MM"},
       {"shear", 0, 0, G_OPTION_ARG_DOUBLE, &shear, "Shear force at the neck", "N"},
-      {"roundness", 0, 0, G_OPTION_ARG_STRING, &roundness, "Exponents of the section, 2,4 unless given", "NECK,BODY"},
-      {"plane", 0, 0, G_OPTION_ARG_NONE, &plane, "Also the plane answer", NULL},
+      {"roundness", 0, 0, G_OPTION_ARG_STRING, &roundness,
+       "Exponents of the section, 2,4 unless given", "NECK,BODY"},
       {"fine", 0, 0, G_OPTION_ARG_NONE, &fine, "A finer solid", NULL},
       {"json", 0, 0, G_OPTION_ARG_NONE, &json, "One JSON object a line", NULL},
       G_OPTION_ENTRY_NULL};
-  if (!cli_options("FILE.svg", "Solid answer for four open paths: gingival, occlusal, buccal, lingual.", entry, &argc, &argv))
+  if (!cli_options("FILE.svg",
+                   "Solid answer for four open paths: gingival, occlusal, buccal, lingual.", entry,
+                   &argc, &argv))
     return EXIT_BAD;
   if (argc != 2 || !isfinite(bend) || !isfinite(shear))
     return cli_bad("connector needs one SVG file and --bend N_MM.");
@@ -170,21 +109,27 @@ int cli_connector(int argc, char **argv)
   Section section;
   Loft *loft = NULL;
   SolidWork *solid_work = NULL;
-  PlaneWork *plane_work = NULL;
-  Field *solid = NULL, *flat = NULL;
+  Field *solid = NULL;
   Point where = {NAN, NAN};
   int status = EXIT_HOLDS;
   if (!svg_load_connector(argv[1], side, &error)) {
     status = cli_bad("%s", error->message);
     goto out;
   }
-  fault = form_read(&side[SIDE_GINGIVAL], &side[SIDE_OCCLUSAL], &side[SIDE_BUCCAL], &side[SIDE_LINGUAL], NULL, &form, &where);
+  fault = form_read(&side[SIDE_GINGIVAL], &side[SIDE_OCCLUSAL], &side[SIDE_BUCCAL],
+                    &side[SIDE_LINGUAL], NULL, &form, &where);
   if (!fault)
-    fault = section_quarters(form.neck_height / 2, form.neck_height / 2, smallest_half(&side[SIDE_BUCCAL], form.neck_x),
-                             smallest_half(&side[SIDE_LINGUAL], form.neck_x), neck, form.neck_y, &section);
-  LoftInput input = {&side[SIDE_GINGIVAL], &side[SIDE_OCCLUSAL], &side[SIDE_BUCCAL], &side[SIDE_LINGUAL],
-                     fault ? 0 : form.neck_x, neck, body};
-  double solid_ms = 0, plane_ms = 0;
+    fault = section_quarters(
+        form.neck_height / 2, form.neck_height / 2, smallest_half(&side[SIDE_BUCCAL], form.neck_x),
+        smallest_half(&side[SIDE_LINGUAL], form.neck_x), neck, form.neck_y, &section);
+  LoftInput input = {&side[SIDE_GINGIVAL],
+                     &side[SIDE_OCCLUSAL],
+                     &side[SIDE_BUCCAL],
+                     &side[SIDE_LINGUAL],
+                     fault ? 0 : form.neck_x,
+                     neck,
+                     body};
+  double solid_ms = 0;
   if (!fault)
     fault = solid_work_new(&solid_work);
   if (!fault) {
@@ -196,43 +141,29 @@ int cli_connector(int argc, char **argv)
       where = point(at.x, at.y);
     solid_ms = milliseconds(start);
   }
-  Fault plane_fault = FAULT_NONE;
-  bool refused = fault == FAULT_FOLD; /* the loft does not fit: the plane answer stands in */
-  if ((plane || refused) && (!fault || refused)) {
-    gint64 start = g_get_monotonic_time();
-    PlaneSettings settings = {.young_mpa = YOUNG_MPA, .poisson = POISSON, .fineness = 6};
-    PlaneReading reading;
-    plane_fault = plane_work_new(&plane_work);
-    if (!plane_fault)
-      plane_fault = plane_connector(plane_work, &input, &settings, &flat, &reading, &where);
-    plane_ms = milliseconds(start);
-    if (refused && !plane_fault)
-      fault = FAULT_NONE;
-  }
-  if (fault || plane_fault) {
-    status = cli_bad("%s: at x %.2f, y %.2f: %s", argv[1], where.x, -where.y, fault_text(fault ? fault : plane_fault));
+  if (fault) {
+    status = cli_bad("%s: at x %.2f, y %.2f: %s", argv[1], where.x, -where.y, fault_text(fault));
     goto out;
   }
   NeckLoad load = {bend, shear};
   double nominal = fabs(bend) / (bend >= 0 ? section.w_gingival : section.w_occlusal);
-  Reading reading[] = {{"neck_height_mm", form.neck_height}, {"neck_width_mm", section.width},
-                       {"neck_area_mm2", section.area},      {"roof_radius_mm", form.roof_radius.value},
-                       {"i_mm4", section.i_z},               {"w_gingival_mm3", section.w_gingival},
-                       {"w_occlusal_mm3", section.w_occlusal}, {"torsion_mm4", section.torsion},
+  Reading reading[] = {{"neck_height_mm", form.neck_height},
+                       {"neck_width_mm", section.width},
+                       {"neck_area_mm2", section.area},
+                       {"roof_radius_mm", form.roof_radius.value},
+                       {"i_mm4", section.i_z},
+                       {"w_gingival_mm3", section.w_gingival},
+                       {"w_occlusal_mm3", section.w_occlusal},
+                       {"torsion_mm4", section.torsion},
                        {"nominal_mpa", nominal}};
   GString *line = json ? json_begin() : NULL;
   readings_put(line, reading, G_N_ELEMENTS(reading));
-  if (solid)
-    answer_put(line, "solid", solid, load, nominal, solid_ms);
-  if (flat)
-    answer_put(line, "plane", flat, load, nominal, plane_ms);
+  answer_put(line, "solid", solid, load, nominal, solid_ms);
   if (line)
     json_end_print(line);
 out:
   field_unref(solid);
-  field_unref(flat);
   solid_work_free(solid_work);
-  plane_work_free(plane_work);
   loft_free(loft);
   for (int i = 0; i < SIDE_N; i++)
     outline_clear(&side[i]);

@@ -42,7 +42,8 @@ void json_number(GString *line, const char *key, double value)
 {
   char text[G_ASCII_DTOSTR_BUF_SIZE];
   key_put(line, key);
-  g_string_append(line, isfinite(value) ? g_ascii_formatd(text, sizeof text, "%.9g", value) : "null");
+  g_string_append(line,
+                  isfinite(value) ? g_ascii_formatd(text, sizeof text, "%.9g", value) : "null");
 }
 
 void json_text(GString *line, const char *key, const char *value)

@@ -24,11 +24,13 @@ static cairo_status_t drop(void *closure, const unsigned char *data, unsigned in
 }
 
 /* Draws onto a new PDF surface; *pages is the number shown in the feet, then the number drawn. */
-static cairo_status_t draw(const Assessment *a, const DrawContext *context, const char *time, cairo_write_func_t write,
-                           void *closure, int *pages)
+static cairo_status_t draw(const Assessment *a, const DrawContext *context, const char *time,
+                           cairo_write_func_t write, void *closure, int *pages)
 {
-  cairo_surface_t *surface = cairo_pdf_surface_create_for_stream(write, closure, PAPER_A4_WIDTH, PAPER_A4_HEIGHT);
-  g_autofree char *title = g_strdup_printf("%s%s%s", a->c.number, a->c.title[0] ? " – " : "", a->c.title);
+  cairo_surface_t *surface =
+      cairo_pdf_surface_create_for_stream(write, closure, PAPER_A4_WIDTH, PAPER_A4_HEIGHT);
+  g_autofree char *title =
+      g_strdup_printf("%s%s%s", a->c.number, a->c.title[0] ? " – " : "", a->c.title);
   cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_TITLE, title);
   cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATOR, CREATOR);
   cairo_t *cr = cairo_create(surface);
@@ -42,8 +44,8 @@ static cairo_status_t draw(const Assessment *a, const DrawContext *context, cons
   return status;
 }
 
-bool report_write_pdf_in(const Assessment *a, const char *path, const char *title_time, PhraseTranslate translate,
-                         const char *decimal, GError **error)
+bool report_write_pdf_in(const Assessment *a, const char *path, const char *title_time,
+                         PhraseTranslate translate, const char *decimal, GError **error)
 {
   DrawContext context = {.palette = PALETTE_LIGHT,
                          .decimal = decimal,
@@ -56,11 +58,13 @@ bool report_write_pdf_in(const Assessment *a, const char *path, const char *titl
   if (status == CAIRO_STATUS_SUCCESS)
     status = draw(a, &context, title_time, keep, bytes, &pages);
   if (status != CAIRO_STATUS_SUCCESS) {
-    g_set_error(error, G_IO_ERROR, G_IO_ERROR_FAILED, "The report cannot be drawn: %s", cairo_status_to_string(status));
+    g_set_error(error, G_IO_ERROR, G_IO_ERROR_FAILED, "The report cannot be drawn: %s",
+                cairo_status_to_string(status));
     return false;
   }
   return g_file_set_contents_full(path, (const char *)bytes->data, (gssize)bytes->len,
-                                  G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, 0644, error);
+                                  G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE,
+                                  0644, error);
 }
 
 bool report_write_pdf(const Assessment *a, const char *path, const char *title_time, GError **error)

@@ -1,7 +1,8 @@
 /* report_pdf.h - a case as an A4 PDF file.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The pages are ui/drawing's; fonts are embedded; cairo writes no tags, so this is not an accessible PDF. */
+ * The pages are ui/drawing's; fonts are embedded; cairo writes no tags, so this is not an
+ * accessible PDF. */
 #pragma once
 #include "assess.h"
 #include <stdbool.h>
@@ -9,7 +10,8 @@
 /* English, decimal point.
  *   title_time  in  date and time as the reader shall see them; NULL = none
  * The file is made whole in memory, written beside `path` and renamed: never half written. */
-bool report_write_pdf(const Assessment *a, const char *path, const char *title_time, GError **error);
+bool report_write_pdf(const Assessment *a, const char *path, const char *title_time,
+                      GError **error);
 /* The same in another language. */
-bool report_write_pdf_in(const Assessment *a, const char *path, const char *title_time, PhraseTranslate translate,
-                         const char *decimal, GError **error);
+bool report_write_pdf_in(const Assessment *a, const char *path, const char *title_time,
+                         PhraseTranslate translate, const char *decimal, GError **error);

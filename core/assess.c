@@ -1,8 +1,9 @@
 /* assess.c - the one call: case in, assessment out.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Order of work: read every connector; solve today's bodies and, at rest, every trial, on a few threads; then judge,
- * apply the rules, rank the advices.  Nothing here computes mechanics itself. */
+ * Order of work: read every connector; solve today's bodies and, at rest, every trial, on a few
+ * threads; then judge, apply the rules, rank the advices.  Nothing here computes mechanics itself.
+ */
 #include "assess.h"
 #include "assess_advice.h"
 #include "assess_cache.h"
@@ -98,7 +99,8 @@ static Fault jobs_run(Assessor *assessor, const AssessSettings *settings, Job *j
     assessor->solver[i].cancel_data = settings->cancel_data;
     hand[i] = (Hand){&queue, &assessor->solver[i]};
     if (i > 0)
-      thread[i] = g_thread_try_new("soffit-solve", hand_work, &hand[i], NULL); /* fewer hands if refused */
+      thread[i] =
+          g_thread_try_new("soffit-solve", hand_work, &hand[i], NULL); /* fewer hands if refused */
   }
   hand_work(&hand[0]);
   for (int i = 1; i < threads; i++)
@@ -148,7 +150,8 @@ void assessment_unref(Assessment *assessment)
 static void connector_blank(ConnectorAssessment *k)
 {
   Banded none = {NAN, NAN, NAN};
-  k->peak_mpa = k->trial_peak_mpa = k->strength_mpa = k->margin = k->trial_margin = k->carries_n = none;
+  k->peak_mpa = k->trial_peak_mpa = k->strength_mpa = k->margin = k->trial_margin = k->carries_n =
+      none;
   k->chance_percent = k->trial_chance_percent = k->scratch_um = k->trial_scratch_um = none;
   k->nominal_mpa = k->pin_moment_n_mm = k->bench_multiplier = NAN;
 }
@@ -217,11 +220,14 @@ static Fault curve_make(Assessment *a, const Span *span)
   return FAULT_NONE;
 }
 
-/* After a disc mark has been ground out 0.05 mm past its bottom, mm and mm^2; NaN without a mark. */
-static void rescue_facts(const Case *c, size_t i, const ConnectorAssessment *k, ConnectorFacts *facts)
+/* After a disc mark has been ground out 0.05 mm past its bottom, mm and mm^2; NaN without a mark.
+ */
+static void rescue_facts(const Case *c, size_t i, const ConnectorAssessment *k,
+                         ConnectorFacts *facts)
 {
   facts->rescue_height = facts->rescue_area = NAN;
-  bool mark = c->connector[i].finish[ZONE_ROOF] == FINISH_DISC_CUT || c->connector[i].finish[ZONE_LEGS] == FINISH_DISC_CUT;
+  bool mark = c->connector[i].finish[ZONE_ROOF] == FINISH_DISC_CUT ||
+              c->connector[i].finish[ZONE_LEGS] == FINISH_DISC_CUT;
   if (!mark || !(k->form.neck_height > 0.05))
     return;
   facts->rescue_height = k->form.neck_height - 0.05;
@@ -251,7 +257,8 @@ static void verdicts_give(Assessment *a, const VerdictLimits *limits)
   double worst = INFINITY;
   for (size_t i = 0; i < a->n_connector; i++) {
     ConnectorAssessment *k = &a->connector[i];
-    k->verdict = k->fault && !k->field ? VERDICT_REWORK : verdict_for(k->margin.value, a->fired, i, limits);
+    k->verdict =
+        k->fault && !k->field ? VERDICT_REWORK : verdict_for(k->margin.value, a->fired, i, limits);
     a->verdict = MAX(a->verdict, k->verdict);
     double margin = k->field ? k->margin.value : 0;
     if (margin < worst) {
@@ -266,7 +273,9 @@ static void verdicts_give(Assessment *a, const VerdictLimits *limits)
 static int advice_order(const void *pa, const void *pb)
 {
   const Advice *a = pa, *b = pb;
-  return a->gain_percent.value > b->gain_percent.value ? -1 : a->gain_percent.value < b->gain_percent.value;
+  return a->gain_percent.value > b->gain_percent.value
+             ? -1
+             : a->gain_percent.value < b->gain_percent.value;
 }
 
 typedef struct {
@@ -278,7 +287,8 @@ typedef struct {
 } Trials;
 
 /* Solves and ranks the changes of the connectors asked for. */
-static Fault advices_make(Assessor *assessor, const AssessSettings *settings, Assessment *a, const Span *span)
+static Fault advices_make(Assessor *assessor, const AssessSettings *settings, Assessment *a,
+                          const Span *span)
 {
   g_autofree Job *job = g_new0(Job, MAX_JOB);
   g_autofree Trials *trials = g_new0(Trials, MAX_CONNECTOR);
@@ -318,14 +328,16 @@ static Fault advices_make(Assessor *assessor, const AssessSettings *settings, As
         next++;
       }
       Banded carries;
-      if (usable && solved && trial_judge(&a->c, trial, &envelope, today, &a->advice[a->n_advice], &carries))
+      if (usable && solved &&
+          trial_judge(&a->c, trial, &envelope, today, &a->advice[a->n_advice], &carries))
         a->n_advice++;
     }
     if (t->has_joined) {
       Advice unused;
       Banded carries;
       t->joined.field = g_steal_pointer(&job[next].solved.field);
-      if (usable && t->joined.field && i == a->weakest && trial_judge(&a->c, &t->joined, &envelope, today, &unused, &carries)) {
+      if (usable && t->joined.field && i == a->weakest &&
+          trial_judge(&a->c, &t->joined, &envelope, today, &unused, &carries)) {
         a->together_n = carries;
         outline_clear(&unused.ghost);
       }
@@ -390,7 +402,8 @@ Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, 
     a->trial_x = trial_place(a, span, settings->focus);
     for (size_t i = 0; i < a->n_connector; i++)
       if (a->connector[i].field) {
-        Fault judged = connector_judge(&a->c, i, span, pin, trial_load(a, span, i), &a->connector[i]);
+        Fault judged =
+            connector_judge(&a->c, i, span, pin, trial_load(a, span, i), &a->connector[i]);
         if (judged)
           a->connector[i].fault = judged;
       }

@@ -1,11 +1,13 @@
-/* assess.h - the one call: case in, assessment out.  Window, command line, paper, tests and batch use it.
- * SPDX-License-Identifier: GPL-3.0-or-later
+/* assess.h - the one call: case in, assessment out.  Window, command line, paper, tests and batch
+ * use it. SPDX-License-Identifier: GPL-3.0-or-later
  *
  * mm, N, N mm, MPa, um, percent as named.  Data flows one way (DEVELOPERS.md):
- *   outlines -> ribs -> { readings, section, field } -> span moments -> stress -> strength of each zone
+ *   outlines -> ribs -> { readings, section, field } -> span moments -> stress -> strength of each
+ * zone
  *   -> margin and chance -> rules -> verdict, advice, finishing list.
- * Thread-safe: an Assessor belongs to one thread at a time and caches fields of unchanged connectors, so that a
- * moved load or a changed finish costs no solution.  The result is immutable and may be shared. */
+ * Thread-safe: an Assessor belongs to one thread at a time and caches fields of unchanged
+ * connectors, so that a moved load or a changed finish costs no solution.  The result is immutable
+ * and may be shared. */
 #pragma once
 #include "base/banded.h"
 #include "base/phrase.h"
@@ -17,77 +19,87 @@
 #include "verdict/worklist.h"
 
 typedef enum {
-  ASSESS_LIVE, /* every frame while the pen moves: buccal = lingual averaged, no advice            */
-  ASSESS_REST  /* pen rests: true sides, advice                                                     */
+  ASSESS_LIVE, /* every frame while the pen moves: buccal = lingual averaged, no advice */
+  ASSESS_REST  /* pen rests: true sides, advice  */
 } AssessGrade;
 
-typedef enum { ADVICE_ROUND, ADVICE_POLISH, ADVICE_LOWER, ADVICE_BEST, ADVICE_WIDEN, ADVICE_LOAD, ADVICE_GROOVE, ADVICE_N } AdviceKind;
+typedef enum {
+  ADVICE_ROUND,
+  ADVICE_POLISH,
+  ADVICE_LOWER,
+  ADVICE_BEST,
+  ADVICE_WIDEN,
+  ADVICE_LOAD,
+  ADVICE_GROOVE,
+  ADVICE_N
+} AdviceKind;
 
 typedef struct {
   AdviceKind kind;
   size_t connector;
-  Phrase act;           /* "Round the roof to {0.2}"                                        */
-  Phrase why;           /* "Turn the V into a U, feet stay"                                 */
-  Banded gain_percent;  /* more load carried                                                */
-  double target;        /* new radius, roof height, width, load or 0                        */
-  Outline ghost;        /* owned: the changed outline (gingival, or plan); n = 0 if none    */
+  Phrase act;          /* "Round the roof to {0.2}"                                        */
+  Phrase why;          /* "Turn the V into a U, feet stay"                                 */
+  Banded gain_percent; /* more load carried                                                */
+  double target;       /* new radius, roof height, width, load or 0                        */
+  Outline ghost;       /* owned: the changed outline (gingival, or plan); n = 0 if none    */
 } Advice;
 
 typedef struct {
-  char name[12];             /* "34/35"                                                     */
-  Fault fault;               /* why there is no answer, or FAULT_NONE                       */
-  Point fault_at;            /* where on the elevation                                      */
+  char name[12];  /* "34/35"                                                     */
+  Fault fault;    /* why there is no answer, or FAULT_NONE                       */
+  Point fault_at; /* where on the elevation                                      */
   Form form;
-  Section section;           /* neck section                                                */
+  Section section; /* neck section                                                */
   ConnectorLimits limits;
-  bool sides_averaged;       /* the live answer took buccal = lingual                       */
-  bool tool_rounded;         /* roof was sharper than the cutter can make: shown as drawn   */
+  bool sides_averaged; /* the live answer took buccal = lingual                       */
+  bool tool_rounded;   /* roof was sharper than the cutter can make: shown as drawn   */
   /* at the order's load, worst place */
-  NeckLoad order;            /* the governing pair                                          */
-  double order_x;            /* where the load stands for it                                */
-  double pin_moment_n_mm;    /* same with hinges that do not sink: the safe side            */
-  double nominal_mpa;        /* M c / I of the neck section                                 */
-  Peak peak;                 /* order load                                                  */
+  NeckLoad order;         /* the governing pair                                          */
+  double order_x;         /* where the load stands for it                                */
+  double pin_moment_n_mm; /* same with hinges that do not sink: the safe side            */
+  double nominal_mpa;     /* M c / I of the neck section                                 */
+  Peak peak;              /* order load                                                  */
   Banded peak_mpa;
   /* at the trial load, where it stands */
   NeckLoad trial;
   Peak trial_peak;
   Banded trial_peak_mpa;
-  Banded strength_mpa;       /* stress at the hot spot at which 5 of 100 would break        */
+  Banded strength_mpa; /* stress at the hot spot at which 5 of 100 would break        */
   FinishState governing_finish;
-  Banded margin;             /* strength / peak at the order's load                         */
+  Banded margin; /* strength / peak at the order's load                         */
   Banded trial_margin;
-  Banded carries_n;          /* load at which 5 of 100 would break, same places             */
-  Banded chance_percent;     /* one overload at the order's load                            */
+  Banded carries_n;      /* load at which 5 of 100 would break, same places             */
+  Banded chance_percent; /* one overload at the order's load                            */
   Banded trial_chance_percent;
-  Banded scratch_um;         /* a deeper scratch at the hot spot would be enough (order)    */
+  Banded scratch_um; /* a deeper scratch at the hot spot would be enough (order)    */
   Banded trial_scratch_um;
-  double cutter_shortfall;   /* mm the cutter stops short of the roof; 0 if it reaches      */
-  double bench_multiplier;   /* closed-form cross-check of peak / nominal                   */
-  Field *field;              /* owned ref; NULL without an answer                           */
+  double cutter_shortfall; /* mm the cutter stops short of the roof; 0 if it reaches      */
+  double bench_multiplier; /* closed-form cross-check of peak / nominal                   */
+  Field *field;            /* owned ref; NULL without an answer                           */
   Verdict verdict;
 } ConnectorAssessment;
 
 typedef struct {
-  Case c;                    /* owned copy: what was assessed                                */
+  Case c; /* owned copy: what was assessed                                */
   size_t n_connector;
   ConnectorAssessment connector[SPAN_MAX_UNITS - 1];
-  size_t weakest;            /* index of the connector that goes first                       */
-  Verdict verdict;           /* of the bridge                                                */
-  Banded carries_n;          /* of the weakest                                               */
-  double trial_x;            /* where the trial load stands                                  */
+  size_t weakest;   /* index of the connector that goes first                       */
+  Verdict verdict;  /* of the bridge                                                */
+  Banded carries_n; /* of the weakest                                               */
+  double trial_x;   /* where the trial load stands                                  */
   /* moment curve at the trial load */
   size_t n_curve;
   double *curve_x, *curve_moment; /* owned                                                   */
   double span_length;
   double neck_x[SPAN_MAX_UNITS - 1];
-  GArray *fired;             /* FiredRule, owned                                             */
-  GArray *worklist;          /* WorkItem, owned                                              */
-  Advice *advice;            /* n_advice, owned: the weakest connector's first, best gain first */
+  GArray *fired;    /* FiredRule, owned                                             */
+  GArray *worklist; /* WorkItem, owned                                              */
+  Advice *advice;   /* n_advice, owned: the weakest connector's first, best gain first */
   size_t n_advice;
-  Banded together_n;         /* load carried with all shape and finish advices of the weakest kept; NaN if none */
-  Facts facts;               /* facts.c points at c                                          */
-  Fault fault;               /* of the bridge as a whole                                     */
+  Banded together_n; /* load carried with all shape and finish advices of the weakest kept; NaN if
+                        none */
+  Facts facts;       /* facts.c points at c                                          */
+  Fault fault;       /* of the bridge as a whole                                     */
   AssessGrade grade;
   double seconds;
   int refs;
@@ -100,16 +112,18 @@ void assessor_free(Assessor *assessor);
 typedef struct {
   AssessGrade grade;
   VerdictLimits limits;
-  int threads;               /* connectors at once; 1 .. 16                                  */
-  size_t focus;              /* connector whose advice is wanted in full; SIZE_MAX = all     */
+  int threads;  /* connectors at once; 1 .. 16                                  */
+  size_t focus; /* connector whose advice is wanted in full; SIZE_MAX = all     */
   bool (*cancelled)(void *data);
   void *cancel_data;
 } AssessSettings;
 AssessSettings assess_settings_default(void);
 
 /* FAULT_CANCELLED, FAULT_MEMORY or FAULT_NONE; faults of single connectors are inside. */
-MUST_CHECK Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, Assessment **result);
+MUST_CHECK Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings,
+                        Assessment **result);
 Assessment *assessment_ref(Assessment *assessment);
 void assessment_unref(Assessment *assessment);
 /* Reasons of one connector, in order, as phrases (at most room): rules first, then margin. */
-size_t assessment_reasons(const Assessment *assessment, size_t connector, Phrase reason[], size_t room);
+size_t assessment_reasons(const Assessment *assessment, size_t connector, Phrase reason[],
+                          size_t room);

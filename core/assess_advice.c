@@ -5,11 +5,11 @@
 #include <math.h>
 #include <string.h>
 
-#define WISHED_RADIUS 0.9    /* mm, wished roof radius: common practice, no source           */
-#define STEP_LOWER 0.5       /* mm, one move of the roof when no limit asks for more          */
-#define STEP_WIDEN 0.4       /* mm, one move of the width                                     */
-#define LEAST_GAIN 0.02      /* smaller gains are not worth a line                            */
-#define BRUSH_CLEARANCE 0.1  /* mm the gap keeps above the brush when a roof is lowered       */
+#define WISHED_RADIUS 0.9   /* mm, wished roof radius: common practice, no source           */
+#define STEP_LOWER 0.5      /* mm, one move of the roof when no limit asks for more          */
+#define STEP_WIDEN 0.4      /* mm, one move of the width                                     */
+#define LEAST_GAIN 0.02     /* smaller gains are not worth a line                            */
+#define BRUSH_CLEARANCE 0.1 /* mm the gap keeps above the brush when a roof is lowered       */
 
 void trial_clear(Trial *trial)
 {
@@ -50,8 +50,11 @@ static size_t propose_round(const Case *c, const ConnectorAssessment *now, size_
     return 0;
   start(trial, ADVICE_ROUND, c, i, radius);
   trial->act.text = N_("Round the roof to {0.2}");
-  trial->why.text = now->form.kind == FORM_V ? N_("Turn the V into a U, feet stay") : N_("Roof and feet stay where they are");
-  return keep(trial, shape_round_roof(&c->connector[i].side[SIDE_GINGIVAL], radius, &trial->outline[0]), SIDE_GINGIVAL);
+  trial->why.text = now->form.kind == FORM_V ? N_("Turn the V into a U, feet stay")
+                                             : N_("Roof and feet stay where they are");
+  return keep(trial,
+              shape_round_roof(&c->connector[i].side[SIDE_GINGIVAL], radius, &trial->outline[0]),
+              SIDE_GINGIVAL);
 }
 
 static size_t propose_best(const Case *c, const ConnectorAssessment *now, size_t i, Trial *trial)
@@ -62,7 +65,9 @@ static size_t propose_best(const Case *c, const ConnectorAssessment *now, size_t
   trial->act.text = N_("Best outline, same room");
   trial->why.text = N_("Dashed on the drawing");
   double floor_mm = fmax(0.3, c->cutter_diameter / 2 / c->enlargement);
-  return keep(trial, shape_best_roof(&c->connector[i].side[SIDE_GINGIVAL], floor_mm, &trial->outline[0]), SIDE_GINGIVAL);
+  return keep(trial,
+              shape_best_roof(&c->connector[i].side[SIDE_GINGIVAL], floor_mm, &trial->outline[0]),
+              SIDE_GINGIVAL);
 }
 
 static size_t propose_lower(const Case *c, const ConnectorAssessment *now, size_t i, Trial *trial)
@@ -76,7 +81,9 @@ static size_t propose_lower(const Case *c, const ConnectorAssessment *now, size_
   start(trial, ADVICE_LOWER, c, i, roof);
   trial->act.text = N_("Lower the roof to {0.1}");
   trial->why.text = N_("Height counts twice");
-  return keep(trial, shape_move_roof(&c->connector[i].side[SIDE_GINGIVAL], roof, &trial->outline[0]), SIDE_GINGIVAL);
+  return keep(trial,
+              shape_move_roof(&c->connector[i].side[SIDE_GINGIVAL], roof, &trial->outline[0]),
+              SIDE_GINGIVAL);
 }
 
 static size_t propose_widen(const Case *c, const ConnectorAssessment *now, size_t i, Trial *trial)
@@ -86,7 +93,9 @@ static size_t propose_widen(const Case *c, const ConnectorAssessment *now, size_
   start(trial, ADVICE_WIDEN, c, i, width);
   trial->act.text = N_("Widen the neck to {0.1}");
   trial->why.text = N_("Towards the tongue side");
-  return keep(trial, shape_widen(&k->side[SIDE_LINGUAL], width - now->section.width, &trial->outline[0]), SIDE_LINGUAL);
+  return keep(trial,
+              shape_widen(&k->side[SIDE_LINGUAL], width - now->section.width, &trial->outline[0]),
+              SIDE_LINGUAL);
 }
 
 static size_t propose_groove(const Case *c, const ConnectorAssessment *now, size_t i, Trial *trial)
@@ -99,15 +108,17 @@ static size_t propose_groove(const Case *c, const ConnectorAssessment *now, size
   trial->act.text = N_("Round the biting groove to {0.1}");
   trial->why.text = N_("At a hanging tooth the biting side is pulled");
   double open = k->groove_open_deg > 0 ? k->groove_open_deg : 90;
-  return keep(trial, shape_occlusal(now->form.groove_y, 0.8, open, &around, &trial->outline[0]), SIDE_OCCLUSAL);
+  return keep(trial, shape_occlusal(now->form.groove_y, 0.8, open, &around, &trial->outline[0]),
+              SIDE_OCCLUSAL);
 }
 
 static size_t propose_polish(const Case *c, const ConnectorAssessment *now, size_t i, Trial *trial)
 {
   const FinishState *finish = c->connector[i].finish;
   bool biting = now->peak.zone == SURFACE_GROOVE;
-  bool done = biting ? finish[ZONE_GROOVE] == FINISH_HIGH_POLISH
-                     : finish[ZONE_ROOF] == FINISH_HIGH_POLISH && finish[ZONE_LEGS] == FINISH_HIGH_POLISH;
+  bool done =
+      biting ? finish[ZONE_GROOVE] == FINISH_HIGH_POLISH
+             : finish[ZONE_ROOF] == FINISH_HIGH_POLISH && finish[ZONE_LEGS] == FINISH_HIGH_POLISH;
   if (done)
     return 0;
   start(trial, ADVICE_POLISH, c, i, 0);
@@ -133,10 +144,12 @@ static size_t propose_load(const Case *c, const ConnectorAssessment *now, size_t
   return 1;
 }
 
-size_t trials_propose(const Case *c, const ConnectorAssessment *now, size_t i, Trial trial[TRIAL_MAX])
+size_t trials_propose(const Case *c, const ConnectorAssessment *now, size_t i,
+                      Trial trial[TRIAL_MAX])
 {
   static size_t (*const propose[])(const Case *, const ConnectorAssessment *, size_t, Trial *) = {
-      propose_round, propose_polish, propose_lower, propose_best, propose_widen, propose_groove, propose_load};
+      propose_round, propose_polish, propose_lower, propose_best,
+      propose_widen, propose_groove, propose_load};
   size_t n = 0;
   for (size_t k = 0; k < sizeof propose / sizeof *propose; k++)
     n += propose[k](c, now, i, &trial[n]);
@@ -187,14 +200,15 @@ bool trials_join(const Case *c, const Trial trial[], size_t n, Trial *joined)
   return true;
 }
 
-bool trial_judge(const Case *c, const Trial *trial, const SpanEnvelope *envelope, const Field *today, Advice *advice,
-                 Banded *carries)
+bool trial_judge(const Case *c, const Trial *trial, const SpanEnvelope *envelope,
+                 const Field *today, Advice *advice, Banded *carries)
 {
   const Field *field = trial->field ? trial->field : today;
   Scales now_scales = scales_of(c, trial->connector, c->connector[trial->connector].finish);
   Scales new_scales = scales_of(c, trial->connector, trial->finish);
   Governing before, after;
-  if (governing_find(today, envelope, &now_scales, &before) || governing_find(field, envelope, &new_scales, &after))
+  if (governing_find(today, envelope, &now_scales, &before) ||
+      governing_find(field, envelope, &new_scales, &after))
     return false;
   if (trial->kind == ADVICE_LOAD) {
     double k = c->order_load_n / trial->target;
@@ -205,7 +219,8 @@ bool trial_judge(const Case *c, const Trial *trial, const SpanEnvelope *envelope
                     after.margin.high * c->order_load_n);
   if (!(gain > LEAST_GAIN))
     return false;
-  /* the band of a gain: errors of the two fields where a shape changes, the finish's own band where it does */
+  /* the band of a gain: errors of the two fields where a shape changes, the finish's own band where
+   * it does */
   Banded band = banded(gain, gain, gain);
   if (trial->field) {
     double spread = hypot(before.peak.band_percent, after.peak.band_percent) / 100 / 2;
@@ -213,7 +228,8 @@ bool trial_judge(const Case *c, const Trial *trial, const SpanEnvelope *envelope
     band.high = (1 + gain) * (1 + spread) - 1;
   } else if (trial->kind == ADVICE_POLISH) {
     FinishZone zone = (FinishZone)before.peak.zone;
-    Banded step = finish_factor(trial->finish[zone], c->connector[trial->connector].finish[zone], c->material.polish_gain_top);
+    Banded step = finish_factor(trial->finish[zone], c->connector[trial->connector].finish[zone],
+                                c->material.polish_gain_top);
     band.low = fmin(gain, fmax(0, step.low - 1));
     band.high = fmax(gain, step.high - 1);
   }

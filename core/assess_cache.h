@@ -10,7 +10,7 @@ FieldCache *field_cache_new(void);
 void field_cache_free(FieldCache *cache);
 
 typedef struct {
-  Field *field;    /* a reference of the caller's; NULL with a fault */
+  Field *field; /* a reference of the caller's; NULL with a fault */
   Fault fault;
   Point where;
   bool averaged;

@@ -6,8 +6,6 @@
 #include "strength/weibull.h"
 #include <math.h>
 
-/* A solid whose band is wider than this is held against the plane answer. */
-#define WIDE_BAND_PERCENT 8.0
 #define FIVE_OF_HUNDRED 0.051293294387550533 /* -ln 0.95 */
 #define MARGIN_TOP 99.0 /* shown as "more than": an unloaded neck has no margin of its own */
 
@@ -15,8 +13,6 @@ Fault solver_init(Solver *solver)
 {
   *solver = (Solver){0};
   Fault fault = solid_work_new(&solver->solid);
-  if (!fault)
-    fault = plane_work_new(&solver->plane);
   if (fault)
     solver_clear(solver);
   return fault;
@@ -25,7 +21,6 @@ Fault solver_init(Solver *solver)
 void solver_clear(Solver *solver)
 {
   solid_work_free(solver->solid);
-  plane_work_free(solver->plane);
   *solver = (Solver){0};
 }
 
@@ -49,48 +44,29 @@ static int solver_cancelled(void *data)
   return solver->cancelled && solver->cancelled(solver->cancel_data);
 }
 
-static Fault body_solve_plane(Solver *solver, const Body *body, const LoftInput *input, Field **field, Point *where)
-{
-  PlaneSettings settings = {.young_mpa = body->young_mpa, .poisson = body->poisson, .fineness = 6};
-  PlaneReading reading;
-  return plane_connector(solver->plane, input, &settings, field, &reading, where);
-}
-
 Fault body_solve(Solver *solver, const Body *body, Field **field, bool *averaged, Point *where)
 {
-  LoftInput input = {body->side[SIDE_GINGIVAL], body->side[SIDE_OCCLUSAL],
-                     body->side[SIDE_BUCCAL],   body->side[SIDE_LINGUAL],
-                     body->neck_x,              body->roundness_neck,
+  LoftInput input = {body->side[SIDE_GINGIVAL],
+                     body->side[SIDE_OCCLUSAL],
+                     body->side[SIDE_BUCCAL],
+                     body->side[SIDE_LINGUAL],
+                     body->neck_x,
+                     body->roundness_neck,
                      body->roundness_body};
   Loft *loft = NULL;
-  Field *solid = NULL, *plane = NULL;
   *averaged = false;
   Fault fault = loft_new(&input, &loft, where);
   if (!fault) {
-    SolidSettings settings = {body->young_mpa, body->poisson, body->grade, solver_cancelled, solver};
+    SolidSettings settings = {body->young_mpa, body->poisson, body->grade, solver_cancelled,
+                              solver};
     Vec3 at = {0, 0, 0};
     *averaged = body->grade == SOLID_LIVE && !loft_mirror_z(loft);
-    fault = solid_solve(solver->solid, loft, &settings, &solid, &at);
+    fault = solid_solve(solver->solid, loft, &settings, field, &at);
     if (fault)
       *where = point(at.x, at.y);
   }
   loft_free(loft);
-  if (fault == FAULT_CANCELLED || fault == FAULT_MEMORY)
-    return fault;
-  if (fault || solid->band_percent > WIDE_BAND_PERCENT) {
-    Fault plane_fault = body_solve_plane(solver, body, &input, &plane, where);
-    if (plane_fault && !solid)
-      return plane_fault;
-    if (plane && (!solid || plane->band_percent < solid->band_percent)) {
-      field_unref(solid);
-      solid = plane;
-      plane = NULL;
-      *averaged = false;
-    }
-    field_unref(plane);
-  }
-  *field = solid;
-  return FAULT_NONE;
+  return fault;
 }
 
 Scales scales_of(const Case *c, size_t connector, const FinishState finish[ZONE_NECK_N])
@@ -107,7 +83,8 @@ Scales scales_of(const Case *c, size_t connector, const FinishState finish[ZONE_
     Banded factor = finish_factor(finish[zone], reference, m->polish_gain_top);
     double best = m->strength_mpa * size * factor.value;
     /* bars and finish vary independently: relative bands add in squares */
-    double low = hypot(spread, 1 - factor.low / factor.value), high = hypot(spread, factor.high / factor.value - 1);
+    double low = hypot(spread, 1 - factor.low / factor.value),
+           high = hypot(spread, factor.high / factor.value - 1);
     scales.best[zone] = best;
     scales.low[zone] = best * fmax(0.1, 1 - low);
     scales.high[zone] = best * (1 + high);
@@ -115,7 +92,8 @@ Scales scales_of(const Case *c, size_t connector, const FinishState finish[ZONE_
   return scales;
 }
 
-static double margin_at(const Field *field, NeckLoad load, const double sigma0[SURFACE_N], double modulus)
+static double margin_at(const Field *field, NeckLoad load, const double sigma0[SURFACE_N],
+                        double modulus)
 {
   double risk = weibull_surface_risk(field, load, sigma0, modulus);
   if (!(risk > 0))
@@ -131,7 +109,8 @@ Banded margin_of(const Field *field, const Peak *peak, NeckLoad load, const Scal
   double stress = peak->band_percent / 100;
   if (best >= MARGIN_TOP)
     return banded(best, low, best);
-  return banded(best, best * fmax(0.05, 1 - hypot(1 - low / best, stress)), best * (1 + hypot(high / best - 1, stress)));
+  return banded(best, best * fmax(0.05, 1 - hypot(1 - low / best, stress)),
+                best * (1 + hypot(high / best - 1, stress)));
 }
 
 static double chance_percent(double margin, double modulus)
@@ -145,7 +124,8 @@ Banded chance_of(Banded margin, double modulus)
                 chance_percent(margin.low, modulus));
 }
 
-Fault governing_find(const Field *field, const SpanEnvelope *envelope, const Scales *scales, Governing *governing)
+Fault governing_find(const Field *field, const SpanEnvelope *envelope, const Scales *scales,
+                     Governing *governing)
 {
   const struct {
     NeckLoad load;
@@ -179,7 +159,8 @@ static double half_width(const Outline *plan, double neck_x)
   return isfinite(best) ? best : NAN;
 }
 
-/* How far the milling cutter stops short of the roof: geometry of a circle between two legs.  Sizes after firing. */
+/* How far the milling cutter stops short of the roof: geometry of a circle between two legs.  Sizes
+ * after firing. */
 static double cutter_shortfall(const Case *c, const Form *form)
 {
   double reach = c->cutter_diameter / 2 / c->enlargement, radius = form->roof_radius.value;
@@ -227,19 +208,20 @@ Fault connector_read(const Case *c, size_t connector, ConnectorAssessment *out)
   if (!fault && papilla)
     fault = tissue_outline(c, connector, &tissue);
   if (!fault)
-    fault = form_read(&k->side[SIDE_GINGIVAL], &k->side[SIDE_OCCLUSAL], &k->side[SIDE_BUCCAL], &k->side[SIDE_LINGUAL],
-                      papilla ? &tissue : NULL, &out->form, &where);
+    fault = form_read(&k->side[SIDE_GINGIVAL], &k->side[SIDE_OCCLUSAL], &k->side[SIDE_BUCCAL],
+                      &k->side[SIDE_LINGUAL], papilla ? &tissue : NULL, &out->form, &where);
   outline_clear(&tissue);
   if (!fault) {
     const Form *form = &out->form;
     double half = form->neck_height / 2;
     fault = section_quarters(half, half, half_width(&k->side[SIDE_BUCCAL], form->neck_x),
-                             half_width(&k->side[SIDE_LINGUAL], form->neck_x), k->roundness_neck, form->neck_y,
-                             &out->section);
+                             half_width(&k->side[SIDE_LINGUAL], form->neck_x), k->roundness_neck,
+                             form->neck_y, &out->section);
   }
   if (!fault) {
     out->cutter_shortfall = cutter_shortfall(c, &out->form);
-    out->bench_multiplier = notch_connector(out->form.neck_height, out->form.roof_radius.value, out->form.depth);
+    out->bench_multiplier =
+        notch_connector(out->form.neck_height, out->form.roof_radius.value, out->form.depth);
   }
   out->fault = fault;
   out->fault_at = where;
@@ -261,8 +243,8 @@ static Banded scratch_of(const Material *m, const Peak *peak)
   return banded(best, best * fmax(0.1, 1 - spread), best * (1 + spread));
 }
 
-Fault connector_judge(const Case *c, size_t connector, const Span *span, const Span *pin, NeckLoad trial,
-                      ConnectorAssessment *out)
+Fault connector_judge(const Case *c, size_t connector, const Span *span, const Span *pin,
+                      NeckLoad trial, ConnectorAssessment *out)
 {
   const Material *m = &c->material;
   Scales scales = scales_of(c, connector, c->connector[connector].finish);

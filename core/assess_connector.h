@@ -4,7 +4,6 @@
  * Private to core/assess*.c.  mm, N, MPa. */
 #pragma once
 #include "assess.h"
-#include "mechanics/plane.h"
 #include "mechanics/solid.h"
 
 /* What a field depends on: nothing else changes it. */
@@ -18,7 +17,6 @@ typedef struct {
 
 typedef struct { /* one thread's buffers */
   SolidWork *solid;
-  PlaneWork *plane;
   bool (*cancelled)(void *data);
   void *cancel_data;
 } Solver;
@@ -27,9 +25,9 @@ void solver_clear(Solver *solver);
 
 Body body_of(const Case *c, size_t connector, double neck_x, SolidGrade grade);
 
-/* The solid where the ribs allow and its band is narrow, else the plane answer.
- * *averaged: buccal and lingual were averaged. */
-MUST_CHECK Fault body_solve(Solver *solver, const Body *body, Field **field, bool *averaged, Point *where);
+/* *averaged: buccal and lingual were averaged. */
+MUST_CHECK Fault body_solve(Solver *solver, const Body *body, Field **field, bool *averaged,
+                            Point *where);
 
 /* Scales of the surface zones, low / best / high, MPa mm^(2/m). */
 typedef struct {
@@ -43,17 +41,19 @@ Banded margin_of(const Field *field, const Peak *peak, NeckLoad load, const Scal
 /* Chance of fracture in percent for a margin: 5 of 100 at margin 1. */
 Banded chance_of(Banded margin, double modulus);
 
-/* The governing load of a connector at the order's force: the worse of the two ends of the envelope. */
+/* The governing load of a connector at the order's force: the worse of the two ends of the
+ * envelope. */
 typedef struct {
   NeckLoad load;
   double x;
   Peak peak;
   Banded margin;
 } Governing;
-MUST_CHECK Fault governing_find(const Field *field, const SpanEnvelope *envelope, const Scales *scales, Governing *governing);
+MUST_CHECK Fault governing_find(const Field *field, const SpanEnvelope *envelope,
+                                const Scales *scales, Governing *governing);
 
 /* Readings that need no field: form, neck section, limits, cutter. */
 MUST_CHECK Fault connector_read(const Case *c, size_t connector, ConnectorAssessment *out);
 /* Everything that needs the field and the loads. */
-MUST_CHECK Fault connector_judge(const Case *c, size_t connector, const Span *span, const Span *pin, NeckLoad trial,
-                                 ConnectorAssessment *out);
+MUST_CHECK Fault connector_judge(const Case *c, size_t connector, const Span *span, const Span *pin,
+                                 NeckLoad trial, ConnectorAssessment *out);

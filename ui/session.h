@@ -100,7 +100,7 @@ void session_set_focus(SoffitSession *session, size_t connector);
 const Advice *
 session_previewed(SoffitSession *session); /* NULL = none; borrowed until preview-changed      */
 void session_preview(SoffitSession *session, const Advice *advice); /* copied; NULL = leave */
-bool session_preview_keep(SoffitSession *session);                  /* makes it an edit                  */
+bool session_preview_keep(SoffitSession *session); /* makes it an edit                  */
 
 /* --- recovery
  * ------------------------------------------------------------------------------------------- */

@@ -1,8 +1,9 @@
 /* fault.h - the one list of what can go wrong, and its plain words.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Every function that can fail returns a Fault; ignoring it does not compile.  Outputs are untouched
- * unless the function says otherwise.  Texts are English msgids: the caller translates. */
+ * Every function that can fail returns a Fault; ignoring it does not compile.  Outputs are
+ * untouched unless the function says otherwise.  Texts are English msgids: the caller translates.
+ */
 #pragma once
 
 #if defined(__GNUC__)

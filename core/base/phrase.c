@@ -77,8 +77,8 @@ size_t phrase_number(double value, int decimals, const char *decimal, char *buf,
 }
 
 /* One level of words in words: a {word} may hold numbers and places, not another {word}. */
-static void put_template(Writer *w, const Phrase *phrase, const char *text, bool inner, PhraseTranslate translate,
-                         const char *decimal)
+static void put_template(Writer *w, const Phrase *phrase, const char *text, bool inner,
+                         PhraseTranslate translate, const char *decimal)
 {
   const char *p = translate && *text ? translate(text) : text;
   while (*p) {
@@ -112,10 +112,12 @@ static void put_template(Writer *w, const Phrase *phrase, const char *text, bool
   }
 }
 
-size_t phrase_format(const Phrase *phrase, PhraseTranslate translate, const char *decimal, char *buf, size_t room)
+size_t phrase_format(const Phrase *phrase, PhraseTranslate translate, const char *decimal,
+                     char *buf, size_t room)
 {
   Writer w = {buf, room, 0};
-  put_template(&w, phrase, phrase->text ? phrase->text : "", false, translate, decimal ? decimal : ".");
+  put_template(&w, phrase, phrase->text ? phrase->text : "", false, translate,
+               decimal ? decimal : ".");
   finish(&w);
   return w.length;
 }

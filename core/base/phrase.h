@@ -1,11 +1,11 @@
 /* phrase.h - a sentence that a person reads, kept apart from its numbers until it is shown.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Core never translates: it hands out a template (an English msgid) and its values.  The window, the
- * paper and the command line turn it into words, each with its own translator and decimal sign.
+ * Core never translates: it hands out a template (an English msgid) and its values.  The window,
+ * the paper and the command line turn it into words, each with its own translator and decimal sign.
  * Placeholders: {0} {1} {2} {3} a value; {0.2} with two decimals (default 0); {0+} with its sign;
- * {place} the name of the place ("35/36"); {name} free text; {word} another template, translated, whose own
- * numbers are those of the phrase. */
+ * {place} the name of the place ("35/36"); {name} free text; {word} another template, translated,
+ * whose own numbers are those of the phrase. */
 #pragma once
 #include <stddef.h>
 
@@ -25,8 +25,8 @@ typedef const char *(*PhraseTranslate)(const char *msgid);
  *   translate  in   may be NULL: English
  *   decimal    in   "." or ","; NULL means "."
  * Returns the length that the whole sentence needs, like snprintf. */
-size_t phrase_format(const Phrase *phrase, PhraseTranslate translate, const char *decimal, char *buf,
-                     size_t room);
+size_t phrase_format(const Phrase *phrase, PhraseTranslate translate, const char *decimal,
+                     char *buf, size_t room);
 
 /* Writes a number with fixed decimals and the given decimal sign, whatever the locale; "–" for NaN;
  * never "-0".  Returns the length. */

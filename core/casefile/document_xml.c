@@ -224,14 +224,31 @@ bool document_check_root(Reader *r, xmlDoc *doc, const char *root, const char *n
 
 /* ---- schema ---- */
 
-static void keep_first(void *data, xmlErrorPtr error)
+/* The validator reports from the inside out and from the outside in; the deepest node says most. */
+typedef struct {
+  int depth; /* -1 = nothing reported */
+  long line;
+  char *what; /* owned */
+} Misfit;
+
+static void keep_deepest(void *data, xmlErrorPtr error)
 {
-  Reader *r = data;
-  char *what = g_strchomp(
-      g_utf8_make_valid(error->message ? error->message : "does not fit the schema", -1));
-  reader_fail(r, CASE_ERROR_SCHEMA, error->node ? node_line(error->node) : error->line,
-              "%s. Correct or delete this part of the file.", what);
-  g_free(what);
+  Misfit *misfit = data;
+  xmlNode *node = error->node;
+  int depth = 0;
+  for (const xmlNode *up = node; up; up = up->parent)
+    depth++;
+  if (depth <= misfit->depth)
+    return;
+  g_autofree char *message =
+      g_utf8_make_valid(error->message ? error->message : "does not fit the schema", -1);
+  g_strchomp(message);
+  bool named = node && node->type == XML_ELEMENT_NODE;
+  g_free(misfit->what);
+  misfit->what = named ? g_strdup_printf("element %s: %s", (const char *)node->name, message)
+                       : g_strdup(message);
+  misfit->line = node ? node_line(node) : error->line;
+  misfit->depth = depth;
 }
 
 bool document_validate(Reader *r, xmlDoc *doc, const char *schema)
@@ -242,20 +259,26 @@ bool document_validate(Reader *r, xmlDoc *doc, const char *schema)
                        schema);
   gsize size;
   const char *text = g_bytes_get_data(bytes, &size);
+  Misfit misfit = {.depth = -1};
   xmlRelaxNGParserCtxt *parser = xmlRelaxNGNewMemParserCtxt(text, (int)size);
   if (parser)
-    xmlRelaxNGSetParserStructuredErrors(parser, keep_first, r);
+    xmlRelaxNGSetParserStructuredErrors(parser, keep_deepest, &misfit);
   xmlRelaxNG *rules = parser ? xmlRelaxNGParse(parser) : NULL;
   xmlRelaxNGValidCtxt *valid = rules ? xmlRelaxNGNewValidCtxt(rules) : NULL;
   if (valid) {
-    xmlRelaxNGSetValidStructuredErrors(valid, keep_first, r);
-    if (xmlRelaxNGValidateDoc(valid, doc) != 0)
+    xmlRelaxNGSetValidStructuredErrors(valid, keep_deepest, &misfit);
+    bool fits = xmlRelaxNGValidateDoc(valid, doc) == 0;
+    if (!fits && misfit.what)
+      reader_fail(r, CASE_ERROR_SCHEMA, misfit.line, "%s. Correct or delete this part of the file.",
+                  misfit.what);
+    else if (!fits)
       reader_fail(r, CASE_ERROR_SCHEMA, 0,
                   "the file does not fit the schema %s. Correct it with a text editor.", schema);
   } else {
     reader_fail(r, CASE_ERROR_SCHEMA, 0, "the schema %s cannot be used. Install Soffit again.",
                 schema);
   }
+  g_free(misfit.what);
   xmlRelaxNGFreeValidCtxt(valid);
   xmlRelaxNGFree(rules);
   xmlRelaxNGFreeParserCtxt(parser);

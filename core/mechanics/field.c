@@ -1,7 +1,8 @@
 /* field.c - combine, shade and search the stress of unit loads.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Principal stresses by the closed form of the characteristic cubic (Lode angle), checked against Jacobi in the tests. */
+ * Principal stresses by the closed form of the characteristic cubic (Lode angle), checked against
+ * Jacobi in the tests. */
 #include "mechanics/field.h"
 #include <math.h>
 #include <stdlib.h>
@@ -49,7 +50,8 @@ static void principal_outer(const double s[6], double *first, double *third)
       *third = mean;
     return;
   }
-  double j3 = a * (b * c - s[4] * s[4]) - s[3] * (s[3] * c - s[4] * s[5]) + s[5] * (s[3] * s[4] - b * s[5]);
+  double j3 =
+      a * (b * c - s[4] * s[4]) - s[3] * (s[3] * c - s[4] * s[5]) + s[5] * (s[3] * s[4] - b * s[5]);
   double root = sqrt(j2 / 3), arg = j3 / (2 * root * root * root);
   arg = arg > 1 ? 1 : arg < -1 ? -1 : arg;
   double angle = acos(arg) / 3;
@@ -76,13 +78,16 @@ double stress_third(const double stress[6])
 static void combine(float unit[UNIT_LOAD_N][6], NeckLoad load, double s[6])
 {
   for (int i = 0; i < 6; i++)
-    s[i] = load.moment_n_mm * (double)unit[UNIT_BEND][i] + load.shear_n * (double)unit[UNIT_SHEAR][i];
+    s[i] =
+        load.moment_n_mm * (double)unit[UNIT_BEND][i] + load.shear_n * (double)unit[UNIT_SHEAR][i];
 }
 
-/* Unit vector of the first principal direction: the longest cross product of two rows of S - first I. */
+/* Unit vector of the first principal direction: the longest cross product of two rows of S - first
+ * I. */
 static void first_direction(const double s[6], double first, double d[3])
 {
-  double row[3][3] = {{s[0] - first, s[3], s[5]}, {s[3], s[1] - first, s[4]}, {s[5], s[4], s[2] - first}};
+  double row[3][3] = {
+      {s[0] - first, s[3], s[5]}, {s[3], s[1] - first, s[4]}, {s[5], s[4], s[2] - first}};
   double best = 0;
   d[0] = 1, d[1] = d[2] = 0;
   for (int i = 0; i < 3; i++) {
@@ -123,9 +128,11 @@ Fault field_peak(const Field *field, NeckLoad load, Peak *peak)
   combine(at->mean, load, inner);
   for (int i = 0; i < 6; i++)
     s[i] = (s[i] + t[i]) / 2;
-  *peak = (Peak){.mpa = best, .at = at->at, .zone = (SurfaceZone)at->zone, .mean_mpa = stress_first(inner)};
+  *peak = (Peak){
+      .mpa = best, .at = at->at, .zone = (SurfaceZone)at->zone, .mean_mpa = stress_first(inner)};
   first_direction(s, stress_first(s), peak->direction);
-  /* a quarter of the spread of the recoveries is an error signal of its own (core/SOURCES.md "solid, band") */
+  /* a quarter of the spread of the recoveries is an error signal of its own (core/SOURCES.md
+   * "solid, band") */
   double signal = best > 0 ? 25 * spread / best : 0;
   peak->band_percent = fmax(field->band_percent, signal);
   return FAULT_NONE;

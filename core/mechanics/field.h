@@ -1,9 +1,9 @@
-/* field.h - the stress of one connector for unit loads, ready to be combined, shaded and integrated.
- * SPDX-License-Identifier: GPL-3.0-or-later
+/* field.h - the stress of one connector for unit loads, ready to be combined, shaded and
+ * integrated. SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Both answers (solid and plane) produce a Field.  It belongs to a geometry, not to a load: the stress is
- * kept for M = 1 N mm and V = 1 N at the neck, so moving the load is a combination, not a new solution.
- * Stress MPa per N mm or per N; tension positive; components xx yy zz xy yz zx.
+ * Both answers (solid and plane) produce a Field.  It belongs to a geometry, not to a load: the
+ * stress is kept for M = 1 N mm and V = 1 N at the neck, so moving the load is a combination, not a
+ * new solution. Stress MPa per N mm or per N; tension positive; components xx yy zz xy yz zx.
  * Immutable after it is made; share it between threads by field_ref / field_unref. */
 #pragma once
 #include "base/banded.h"
@@ -30,28 +30,37 @@ typedef enum {
 } SheetKind;
 
 typedef struct {
-  Point *at;               /* n_vertex, mm                                             */
+  Point *at;                       /* n_vertex, mm                                             */
   float (*stress)[UNIT_LOAD_N][6]; /* n_vertex                                         */
   size_t n_vertex;
-  uint32_t (*corner)[3];   /* n_triangle                                               */
+  uint32_t (*corner)[3]; /* n_triangle                                               */
   size_t n_triangle;
 } FieldSheet;
 
 /* Zones of the surface, in the trade's words (same order as FinishZone). */
-typedef enum { SURFACE_ROOF, SURFACE_LEGS, SURFACE_GROOVE, SURFACE_BUCCAL, SURFACE_LINGUAL, SURFACE_N } SurfaceZone;
+typedef enum {
+  SURFACE_ROOF,
+  SURFACE_LEGS,
+  SURFACE_GROOVE,
+  SURFACE_BUCCAL,
+  SURFACE_LINGUAL,
+  SURFACE_N
+} SurfaceZone;
 
-typedef struct {       /* one integration point of the surface                          */
-  Vec3 at;             /* mm                                                            */
+typedef struct { /* one integration point of the surface                          */
+  Vec3 at;       /* mm                                                            */
   float stress[UNIT_LOAD_N][6];
-  float area;          /* weight, mm^2; whole surface, symmetry already counted         */
-  uint8_t zone;        /* SurfaceZone                                                   */
+  float area;   /* weight, mm^2; whole surface, symmetry already counted         */
+  uint8_t zone; /* SurfaceZone                                                   */
 } SurfacePoint;
 
-/* A surface node where the peak may be.  Plane answers set direct = extrapolated, already corrected. */
+/* A surface node where the peak may be.  Plane answers set direct = extrapolated, already
+ * corrected. */
 typedef struct {
   Vec3 at;
-  float direct[UNIT_LOAD_N][6], extrapolated[UNIT_LOAD_N][6]; /* two recoveries of the same stress */
-  float mean[UNIT_LOAD_N][6]; /* mean over 0.10 mm into the material                               */
+  float direct[UNIT_LOAD_N][6],
+      extrapolated[UNIT_LOAD_N][6]; /* two recoveries of the same stress */
+  float mean[UNIT_LOAD_N][6];       /* mean over 0.10 mm into the material       */
   uint8_t zone;
 } PeakCandidate;
 
@@ -60,34 +69,35 @@ typedef struct Field {
   FieldSheet sheet[SHEET_N]; /* n_triangle = 0 where the answer has no such sheet        */
   SurfacePoint *surface;     /* n_surface                                                */
   size_t n_surface;
-  double band_percent;       /* error band of the peak on this shape                     */
-  double recovery_percent;   /* difference of the two recoveries at the peak             */
-  double seconds;            /* time of the solution                                     */
+  double band_percent;     /* error band of the peak on this shape                     */
+  double recovery_percent; /* difference of the two recoveries at the peak             */
+  double seconds;          /* time of the solution                                     */
   size_t unknowns;
-  double residual;           /* relative residual of the equations                       */
-  double correction;         /* plane answer: factor already applied to the peak; 1 for the solid */
-  PeakCandidate *candidate;  /* n_candidate                                              */
+  double residual;          /* relative residual of the equations                       */
+  double correction;        /* plane answer: factor already applied to the peak; 1 for the solid */
+  PeakCandidate *candidate; /* n_candidate                                              */
   size_t n_candidate;
-  int refs;                  /* private, atomic                                          */
+  int refs; /* private, atomic                                          */
 } Field;
 
-Field *field_new(void); /* empty, one reference; NULL without memory.  Arrays are malloc'ed by the maker. */
+Field *field_new(
+    void); /* empty, one reference; NULL without memory.  Arrays are malloc'ed by the maker. */
 Field *field_ref(Field *field);
 void field_unref(Field *field); /* accepts NULL */
 
 typedef struct {
-  double mpa;        /* largest first principal stress at the surface, both recoveries averaged */
-  Vec3 at;           /* where                                                                   */
+  double mpa; /* largest first principal stress at the surface, both recoveries averaged */
+  Vec3 at;    /* where                                                                   */
   SurfaceZone zone;
   double direction[3]; /* unit vector of pull there                                             */
-  double mean_mpa;   /* mean over 0.10 mm into the material                                     */
+  double mean_mpa;     /* mean over 0.10 mm into the material                                     */
   double band_percent;
 } Peak;
 
 /* Largest pull under a load.  Cheap: under 0.2 ms. */
 MUST_CHECK Fault field_peak(const Field *field, NeckLoad load, Peak *peak);
-/* Signed stress to shade (first principal where it rules, else the most squeezed), MPa, and the direction of
- * pull (rad in the sheet's plane; may be NULL), one per vertex. */
+/* Signed stress to shade (first principal where it rules, else the most squeezed), MPa, and the
+ * direction of pull (rad in the sheet's plane; may be NULL), one per vertex. */
 void field_shade(const FieldSheet *sheet, NeckLoad load, float value[], float angle[]);
 /* First principal stress of six components (xx yy zz xy yz zx). */
 double stress_first(const double stress[6]);

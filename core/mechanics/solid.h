@@ -1,9 +1,9 @@
 /* solid.h - the connector as a solid: lofted 20-node bricks in layers, solved by dense blocks.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * mm, N, MPa.  Model, mesh and measured errors: core/SOURCES.md "solid".  Loads are unit bending and unit
- * shear at the neck, as self-equilibrated tractions on the end faces.  Symmetries are used when they hold.
- * One workspace per thread; buffers are kept between calls. */
+ * mm, N, MPa.  Model, mesh and measured errors: core/SOURCES.md "solid".  Loads are unit bending
+ * and unit shear at the neck, as self-equilibrated tractions on the end faces.  Symmetries are used
+ * when they hold. One workspace per thread; buffers are kept between calls. */
 #pragma once
 #include "mechanics/field.h"
 #include "mechanics/loft.h"
@@ -19,7 +19,7 @@ MUST_CHECK Fault solid_work_new(SolidWork **work);
 void solid_work_free(SolidWork *work);
 
 typedef struct {
-  double young_mpa, poisson;  /* > 0; [0, 0.49]                              */
+  double young_mpa, poisson; /* > 0; [0, 0.49]                              */
   SolidGrade grade;
   int (*cancelled)(void *data); /* may be NULL; checked between layers        */
   void *cancel_data;
@@ -27,5 +27,5 @@ typedef struct {
 
 /* Solves both unit loads.  *field is new, owned by the caller (field_unref).
  * FAULT_FOLD with *where when an element is inside out; FAULT_CANCELLED. */
-MUST_CHECK Fault solid_solve(SolidWork *work, const Loft *loft, const SolidSettings *settings, Field **field,
-                             Vec3 *where);
+MUST_CHECK Fault solid_solve(SolidWork *work, const Loft *loft, const SolidSettings *settings,
+                             Field **field, Vec3 *where);

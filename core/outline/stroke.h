@@ -24,11 +24,12 @@ StrokeSettings stroke_settings_default(void);
  *   settings   in   NULL = default
  *   outline    out  inited; replaced
  *   worst_mm   out  may be NULL: largest distance of a pen point from the fit */
-MUST_CHECK Fault stroke_fit(const PenPoint pen[], size_t n, const StrokeSettings *settings, Outline *outline,
-                            double *worst_mm);
+MUST_CHECK Fault stroke_fit(const PenPoint pen[], size_t n, const StrokeSettings *settings,
+                            Outline *outline, double *worst_mm);
 
-/* Draws a stroke into an outline: finds the stretch that the stroke covers (its ends are joined where they
- * come within `reach_mm` of the outline, else at the nearest place), replaces it, keeps the rest.
- * The result still runs from small to large x.  FAULT_CROSSING with *where if it crosses itself. */
-MUST_CHECK Fault stroke_apply(Outline *outline, const PenPoint pen[], size_t n, const StrokeSettings *settings,
-                              double reach_mm, Point *where);
+/* Draws a stroke into an outline: finds the stretch that the stroke covers (its ends are joined
+ * where they come within `reach_mm` of the outline, else at the nearest place), replaces it, keeps
+ * the rest. The result still runs from small to large x.  FAULT_CROSSING with *where if it crosses
+ * itself. */
+MUST_CHECK Fault stroke_apply(Outline *outline, const PenPoint pen[], size_t n,
+                              const StrokeSettings *settings, double reach_mm, Point *where);

@@ -7,15 +7,15 @@
 
 typedef struct {
   Form form;
-  double neck_area;       /* mm^2, of the real section                        */
+  double neck_area; /* mm^2, of the real section                        */
   ConnectorLimits limits;
-  double peak_mpa;        /* at the order's load; NaN if not computed         */
+  double peak_mpa; /* at the order's load; NaN if not computed         */
   double strength_mpa;
-  double carries_n;       /* load at which 5 of 100 would break               */
+  double carries_n;                  /* load at which 5 of 100 would break               */
   double rescue_height, rescue_area; /* after a disc mark is removed; NaN     */
 } ConnectorFacts;
 
 typedef struct {
-  const Case *c;          /* borrowed                                         */
+  const Case *c; /* borrowed                                         */
   ConnectorFacts connector[SPAN_MAX_UNITS - 1];
 } Facts;

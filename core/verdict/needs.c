@@ -1,8 +1,8 @@
 /* needs.c - what a span needs.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Areas and heights: reviews of connector sizes, from memory; the split between inner and outer necks is ours.
- * Classes: ISO 6872:2015 table 1, from memory. */
+ * Areas and heights: reviews of connector sizes, from memory; the split between inner and outer
+ * necks is ours. Classes: ISO 6872:2015 table 1, from memory. */
 #include "verdict/needs.h"
 #include <math.h>
 
@@ -11,7 +11,8 @@ static bool is_hanging(const Unit *unit)
   return unit->role == ROLE_PONTIC || unit->role == ROLE_HANGING;
 }
 
-/* The run of missing teeth that a connector belongs to: units [first, last] between abutments or free ends. */
+/* The run of missing teeth that a connector belongs to: units [first, last] between abutments or
+ * free ends. */
 typedef struct {
   size_t first, last;
   bool free_end; /* an end without abutment */

@@ -1,11 +1,19 @@
 /* needs.h - what a span needs: the trade's table, editable by the supervisor.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * All of it is common practice or from memory (core/SOURCES.md "limits"): habits of the trade, no proof. */
+ * All of it is common practice or from memory (core/SOURCES.md "limits"): habits of the trade, no
+ * proof. */
 #pragma once
 #include "casefile/case.h"
 
-typedef enum { SPAN_FRONT_ONE, SPAN_BACK_ONE, SPAN_FRONT_TWO, SPAN_BACK_TWO, SPAN_BACK_MORE, SPAN_CANTILEVER } SpanClass;
+typedef enum {
+  SPAN_FRONT_ONE,
+  SPAN_BACK_ONE,
+  SPAN_FRONT_TWO,
+  SPAN_BACK_TWO,
+  SPAN_BACK_MORE,
+  SPAN_CANTILEVER
+} SpanClass;
 
 typedef struct {
   SpanClass span;

@@ -6,17 +6,25 @@
 #include <string.h>
 
 static const char *const caution[] = {
-    N_("Dust: extraction on, fitted mask as local rules ask, eye protection; wet work where the instructions allow. Never blow "
+    N_("Dust: extraction on, fitted mask as local rules ask, eye protection; wet work where the "
+       "instructions allow. Never blow "
        "dust off with compressed air."),
-    N_("Rotating tools: stay below the maker's highest speed; eye protection; no loose sleeves, hair or gloves; throw away cracked or "
+    N_("Rotating tools: stay below the maker's highest speed; eye protection; no loose sleeves, "
+       "hair or gloves; throw away cracked or "
        "wobbling tools."),
-    N_("Heat: tongs and heat gloves; let the furnace open by its programme; never put a wet piece in. Follow the furnace "
+    N_("Heat: tongs and heat gloves; let the furnace open by its programme; never put a wet piece "
+       "in. Follow the furnace "
        "instructions."),
-    N_("Acid: etching liquids only by trained people, under local rules. Zirconia is not prepared by them as glass ceramic is."),
-    N_("Fragments and pieces from a mouth: disinfect by local rules first; gloves, eye protection; edges cut like glass."),
-    N_("Patient: the licensed dentist decides. A broken or cracked bridge can be swallowed, inhaled or cut; it is not worn."),
-    N_("Dye, cleaner, steam: read the safety sheet, air the room, rinse fully before firing; steam scalds."),
-    N_("Blasting: closed box, extraction, eye protection; pressure and grain only as the maker's instructions say."),
+    N_("Acid: etching liquids only by trained people, under local rules. Zirconia is not prepared "
+       "by them as glass ceramic is."),
+    N_("Fragments and pieces from a mouth: disinfect by local rules first; gloves, eye protection; "
+       "edges cut like glass."),
+    N_("Patient: the licensed dentist decides. A broken or cracked bridge can be swallowed, "
+       "inhaled or cut; it is not worn."),
+    N_("Dye, cleaner, steam: read the safety sheet, air the room, rinse fully before firing; steam "
+       "scalds."),
+    N_("Blasting: closed box, extraction, eye protection; pressure and grain only as the maker's "
+       "instructions say."),
 };
 
 const char *caution_text(int k)

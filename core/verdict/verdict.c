@@ -21,9 +21,10 @@ VerdictLimits verdict_limits_default(void)
   return (VerdictLimits){.close_margin = 1.0, .holds_margin = 1.25};
 }
 
-Verdict verdict_for(double margin, const GArray *fired, size_t connector, const VerdictLimits *limits)
+Verdict verdict_for(double margin, const GArray *fired, size_t connector,
+                    const VerdictLimits *limits)
 {
-  Verdict verdict = isnan(margin)                  ? VERDICT_CLOSE
+  Verdict verdict = isnan(margin)                   ? VERDICT_CLOSE
                     : margin < limits->close_margin ? VERDICT_REWORK
                     : margin < limits->holds_margin ? VERDICT_CLOSE
                                                     : VERDICT_HOLDS;

@@ -8,11 +8,13 @@ const char *verdict_id(Verdict verdict);   /* "holds" */
 const char *verdict_name(Verdict verdict); /* English msgid "holds" */
 
 typedef struct {
-  double close_margin;  /* below: rework; default 1.0 */
-  double holds_margin;  /* below: close; default 1.25 */
+  double close_margin; /* below: rework; default 1.0 */
+  double holds_margin; /* below: close; default 1.25 */
 } VerdictLimits;
 VerdictLimits verdict_limits_default(void);
 
 /* rework: margin < close_margin or a stop rule of the drawing or an unhealed surface fired;
- * close: margin < holds_margin or a `look` fired; else holds.  margin NaN: rules alone, at best close. */
-Verdict verdict_for(double margin, const GArray *fired, size_t connector, const VerdictLimits *limits);
+ * close: margin < holds_margin or a `look` fired; else holds.  margin NaN: rules alone, at best
+ * close. */
+Verdict verdict_for(double margin, const GArray *fired, size_t connector,
+                    const VerdictLimits *limits);

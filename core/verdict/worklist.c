@@ -1,8 +1,9 @@
 /* worklist.c - the ordered list of what is left to do on this bridge.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The plain steps of the job come from one table; what the rules ask for is set in before the plain step of the same
- * place in the job.  Rules of the drawing become one item: redraw, with the first reason. */
+ * The plain steps of the job come from one table; what the rules ask for is set in before the plain
+ * step of the same place in the job.  Rules of the drawing become one item: redraw, with the first
+ * reason. */
 #include "verdict/worklist.h"
 #include <stdint.h>
 #include <string.h>
@@ -12,17 +13,28 @@ static const struct {
   JobStep step;
   const char *act, *why, *caution;
 } plain[] = {
-    {"order-read", STEP_INTAKE, N_("Order read, brush {0.1} noted"), N_("span, bite, grinding habit, free height"), ""},
-    {"cutting-plan", STEP_CUTTING_PLAN, N_("Enlargement {1.2} from the label, cutter {2.1}"), N_("of this very blank"), "K2"},
-    {"smooth-soft", STEP_SOFT, N_("Smooth the roofs while soft"), N_("soft wheel and brush, extraction on"), "K1"},
-    {"fire", STEP_FIRING, N_("Fire with the span supported"), N_("the maker's programme; write it down"), "K3"},
-    {"fit", STEP_FITTING, N_("Check the fit: passive, no rocking"), N_("never press a bridge down"), "K1 K2"},
-    {"no-disc", STEP_ADJUSTING, N_("No disc between the units any more"), N_("touch up with fine diamond and water only"), "K1 K2"},
-    {"polish-gum", STEP_FINISHING, N_("Polish the gum side before stain"), N_("rubber coarse, middle, fine, then gloss"), "K1 K2"},
-    {"coat", STEP_COAT, N_("Stain and glaze, keep the gap free"), N_("brush {0.1} passes again after the coat"), "K3"},
-    {"last-look", STEP_LAST_LOOK, N_("Loupe, light and dye on every neck"), N_("measure each neck, a line means stop"), "K7"},
-    {"sign", STEP_SIGNING, N_("A second person looks and signs"), N_("nobody sees the own blind spot"), ""},
-    {"hand-over", STEP_HANDOVER, N_("Hand over with the note"), N_("where not to grind, how to polish, which brush"), "K6"},
+    {"order-read", STEP_INTAKE, N_("Order read, brush {0.1} noted"),
+     N_("span, bite, grinding habit, free height"), ""},
+    {"cutting-plan", STEP_CUTTING_PLAN, N_("Enlargement {1.2} from the label, cutter {2.1}"),
+     N_("of this very blank"), "K2"},
+    {"smooth-soft", STEP_SOFT, N_("Smooth the roofs while soft"),
+     N_("soft wheel and brush, extraction on"), "K1"},
+    {"fire", STEP_FIRING, N_("Fire with the span supported"),
+     N_("the maker's programme; write it down"), "K3"},
+    {"fit", STEP_FITTING, N_("Check the fit: passive, no rocking"), N_("never press a bridge down"),
+     "K1 K2"},
+    {"no-disc", STEP_ADJUSTING, N_("No disc between the units any more"),
+     N_("touch up with fine diamond and water only"), "K1 K2"},
+    {"polish-gum", STEP_FINISHING, N_("Polish the gum side before stain"),
+     N_("rubber coarse, middle, fine, then gloss"), "K1 K2"},
+    {"coat", STEP_COAT, N_("Stain and glaze, keep the gap free"),
+     N_("brush {0.1} passes again after the coat"), "K3"},
+    {"last-look", STEP_LAST_LOOK, N_("Loupe, light and dye on every neck"),
+     N_("measure each neck, a line means stop"), "K7"},
+    {"sign", STEP_SIGNING, N_("A second person looks and signs"),
+     N_("nobody sees the own blind spot"), ""},
+    {"hand-over", STEP_HANDOVER, N_("Hand over with the note"),
+     N_("where not to grind, how to polish, which brush"), "K6"},
 };
 
 static const Tick *tick_find(const Case *c, const char *id)
@@ -63,14 +75,16 @@ static void add_redraw(GArray *list, const Facts *facts, const GArray *fired)
   if (!first)
     return;
   WorkItem item = {.id = "redraw", .step = STEP_DRAWING, .severity = SEVERITY_STOP, .caution = ""};
-  item.act = fired_rule_phrase(first, facts, n == 1 ? N_("Redraw {place}") : N_("Redraw {0} necks"));
+  item.act =
+      fired_rule_phrase(first, facts, n == 1 ? N_("Redraw {place}") : N_("Redraw {0} necks"));
   item.act.value[0] = n;
   item.why.text = N_("then ask the supervisor");
   add(list, facts, &item);
 }
 
-/* A rule that fires at several necks is one thing to do; the first neck, the hardest pulled, is named.  What is only to be
- * looked at in the drawing is told by the readings and stays off the list. */
+/* A rule that fires at several necks is one thing to do; the first neck, the hardest pulled, is
+ * named.  What is only to be looked at in the drawing is told by the readings and stays off the
+ * list. */
 static void add_rules(GArray *list, const Facts *facts, const GArray *fired, JobStep step)
 {
   for (guint i = 0; i < fired->len; i++) {
@@ -88,7 +102,8 @@ static void add_rules(GArray *list, const Facts *facts, const GArray *fired, Job
     }
     if (!first)
       continue;
-    WorkItem item = {.step = step, .severity = rule->rule->severity, .caution = rule->rule->caution};
+    WorkItem item = {
+        .step = step, .severity = rule->rule->severity, .caution = rule->rule->caution};
     g_strlcpy(item.id, rule->rule->id, sizeof item.id);
     item.act = fired_rule_phrase(rule, facts, rule->rule->act);
     item.why = fired_rule_phrase(rule, facts, rule->rule->what);
@@ -100,7 +115,8 @@ static void add_rules(GArray *list, const Facts *facts, const GArray *fired, Job
   }
 }
 
-/* What is ticked, or lies behind where the work stands, is done; the first that is not comes now. */
+/* What is ticked, or lies behind where the work stands, is done; the first that is not comes now.
+ */
 static void states_give(GArray *list, const Facts *facts)
 {
   bool now = false;
@@ -121,10 +137,12 @@ GArray *worklist_make(const Facts *facts, const GArray *fired)
     if (step == STEP_DRAWING)
       add_redraw(list, facts, fired);
     for (; next < sizeof plain / sizeof *plain && (int)plain[next].step == step; next++) {
-      WorkItem item = {.step = plain[next].step, .severity = SEVERITY_NOTE, .caution = plain[next].caution};
+      WorkItem item = {
+          .step = plain[next].step, .severity = SEVERITY_NOTE, .caution = plain[next].caution};
       g_strlcpy(item.id, plain[next].id, sizeof item.id);
-      item.act = (Phrase){.text = plain[next].act,
-                          .value = {facts->c->brush_mm, facts->c->enlargement, facts->c->cutter_diameter}};
+      item.act =
+          (Phrase){.text = plain[next].act,
+                   .value = {facts->c->brush_mm, facts->c->enlargement, facts->c->cutter_diameter}};
       item.why = (Phrase){.text = plain[next].why, .value = {facts->c->brush_mm}};
       add(list, facts, &item);
     }

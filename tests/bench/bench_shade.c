@@ -1,5 +1,5 @@
-/* bench_shade.c - time of the shade at 1200 x 800, full and half resolution, and of the lines drawn with it.
- * SPDX-License-Identifier: GPL-3.0-or-later */
+/* bench_shade.c - time of the shade at 1200 x 800, full and half resolution, and of the lines drawn
+ * with it. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "../ui/fake_assessment.h"
 #include "ui/drawing/picture_connector.h"
 #include "ui/drawing/picture_span.h"
@@ -54,7 +54,8 @@ static int compare(const void *a, const void *b)
   return p < q ? -1 : p > q;
 }
 
-static void measure(const char *name, Work work, const Assessment *a, const ConnectorInk *ink, double resolution)
+static void measure(const char *name, Work work, const Assessment *a, const ConnectorInk *ink,
+                    double resolution)
 {
   gint64 took[RUNS];
   for (int i = 0; i < RUNS; i++) {
@@ -63,7 +64,8 @@ static void measure(const char *name, Work work, const Assessment *a, const Conn
     took[i] = g_get_monotonic_time() - start;
   }
   qsort(took, RUNS, sizeof *took, compare);
-  printf("%-34s median %6.2f ms, best %6.2f ms\n", name, (double)took[RUNS / 2] / 1000, (double)took[0] / 1000);
+  printf("%-34s median %6.2f ms, best %6.2f ms\n", name, (double)took[RUNS / 2] / 1000,
+         (double)took[0] / 1000);
 }
 
 int main(void)
@@ -72,7 +74,8 @@ int main(void)
   ConnectorInk *ink;
   if (connector_ink_new(a, 1, false, &ink) != FAULT_NONE)
     return 1;
-  printf("%zu vertices, %zu triangles\n", ink->shaded->sheet->n_vertex, ink->shaded->sheet->n_triangle);
+  printf("%zu vertices, %zu triangles\n", ink->shaded->sheet->n_vertex,
+         ink->shaded->sheet->n_triangle);
   measure("shade 1200 x 800", raster, a, ink, 1);
   measure("shade 1200 x 800, half resolution", raster, a, ink, 0.5);
   measure("stress, zero line, flow lines", lines, a, ink, 1);

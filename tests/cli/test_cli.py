@@ -95,28 +95,13 @@ with tempfile.TemporaryDirectory() as folder:
     check(run('assess', '--nonsense', 'x')[0] == 2, 'unknown option exits 2')
     check(run('--help')[0] == 0, '--help exits 0')
 
-    # outline: U notches in a strip under pure bending; computed by two independent solvers for this project (E 1 %)
-    for h, r, d, double, want in ((1, 1, 10, False, 2.281), (1, .5, 10, False, 2.975), (2.5, .6, 5.5, False, 1.981),
-                                  (3, 1.2, 7, False, 1.713), (1, 1, 10, True, 1.986), (1.5, .6, 7, True, 1.923)):
-        path = write('u.svg', shapes.u_notch_bar(h, r, d, 4 * d, double))
-        code, out, err = run('outline', path, '--bend', '1000', '--json')
-        got = objects(out)[0] if code == 0 else {}
-        check(near(got.get('factor'), want, 0.5), 'U notch %g %g in %g%s: factor %g' % (h, r, d, ' twice' if double else '', want),
-              code, out, err)
-    code, out, err = run('outline', path, '--bend', '1000', '--thickness', '2', '--json')
-    check(code == 0 and near(objects(out)[0]['nominal_mpa'], 6 * 1000 / (2 * 4 ** 2), 0.01), 'nominal is 6 M / (t h^2)', out, err)
-    check(run('outline', write('cross.svg', shapes.svg([('', 'M 0 0 L 10 5 L 10 0 L 0 5 Z')])), '--bend', '1')[0] == 2,
-          'a crossing silhouette exits 2')
-    check(run('outline', write('open.svg', shapes.svg([('', 'M 0 0 L 10 5')])), '--bend', '1')[0] == 2, 'an open one too')
-
-    # connector: converged solid values computed by two independent solvers for this project; solid 3 %, plane 5 %
+    # connector: converged solid values computed by two independent solvers for this project; solid 3 %
     for name, args, want, nominal in (('U 0.2', (.2, 0, 3.2, .8), 589.3, 198.9), ('U 0.6', (.6, 0, 3.2, 1.0), 359.9, 198.9),
                                       ('V60 0.2', (.2, 60, 3.2, .8), 588.3, 198.9), ('U 0.4 narrow', (.4, 0, 2.4, .8), 571.6, 265.3)):
         path = write('c.svg', shapes.connector(*args))
-        code, out, err = run('connector', path, '--bend', '1000', '--plane', '--json')
-        got = objects(out)[0] if code == 0 else {'solid': {}, 'plane': {}}
+        code, out, err = run('connector', path, '--bend', '1000', '--json')
+        got = objects(out)[0] if code == 0 else {'solid': {}}
         check(near(got['solid'].get('peak_mpa'), want, 3), '%s: solid %g MPa' % (name, want), code, out, err)
-        check(near(got['plane'].get('peak_mpa'), want, 5), '%s: plane %g MPa' % (name, want), code, out, err)
         check(near(got.get('nominal_mpa'), nominal, 0.1), '%s: M c / I' % name, out)
     code, out, err = run('connector', path, '--bend', '1000', '--json', '--fine')
     check(code == 0 and near(objects(out)[0]['solid']['peak_mpa'], 571.6, 1), 'fine solid within 1 %', out, err)

@@ -1,5 +1,5 @@
-/* test_rules.c - the rule table, its order, the verdict and the finishing list, on the invented demo cases.
- * SPDX-License-Identifier: GPL-3.0-or-later */
+/* test_rules.c - the rule table, its order, the verdict and the finishing list, on the invented
+ * demo cases. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "verdict/rules.h"
 #include "verdict/verdict.h"
 #include "verdict/worklist.h"
@@ -31,10 +31,24 @@ static void bridge_init(Bridge *b)
   memset(&b->facts, 0, sizeof b->facts);
   b->facts.c = &b->c;
   for (size_t i = 0; i < 2; i++) {
-    Form form = {.neck_height = 4.1, .neck_width = 3.3, .roof = {0, 2}, .roof_radius = {0.95, 0.94, 0.96}, .kind = FORM_U,
-                 .leg_lean_left_deg = 11, .leg_lean_right_deg = 11, .gap_circle = 2.0, .groove_radius = 0.9, .depth = 2};
-    b->facts.connector[i] = (ConnectorFacts){.form = form, .neck_area = 10.6, .limits = limits_for(&b->c, i), .peak_mpa = 300,
-                                             .strength_mpa = 800, .carries_n = 1600, .rescue_height = NAN, .rescue_area = NAN};
+    Form form = {.neck_height = 4.1,
+                 .neck_width = 3.3,
+                 .roof = {0, 2},
+                 .roof_radius = {0.95, 0.94, 0.96},
+                 .kind = FORM_U,
+                 .leg_lean_left_deg = 11,
+                 .leg_lean_right_deg = 11,
+                 .gap_circle = 2.0,
+                 .groove_radius = 0.9,
+                 .depth = 2};
+    b->facts.connector[i] = (ConnectorFacts){.form = form,
+                                             .neck_area = 10.6,
+                                             .limits = limits_for(&b->c, i),
+                                             .peak_mpa = 300,
+                                             .strength_mpa = 800,
+                                             .carries_n = 1600,
+                                             .rescue_height = NAN,
+                                             .rescue_area = NAN};
   }
 }
 
@@ -124,7 +138,8 @@ static void test_bench(void)
   b.facts.connector[0].rescue_height = 2.9;
   b.facts.connector[0].rescue_area = 8;
   g_assert_true(fires(&b, "rescue-too-thin"));
-  b.c.material.iso_class = 3; /* a molar in the bridge asks for class 4 (ISO 6872:2015, from memory) */
+  b.c.material.iso_class =
+      3; /* a molar in the bridge asks for class 4 (ISO 6872:2015, from memory) */
   g_assert_true(fires(&b, "material-below-span"));
   case_clear(&b.c);
 }
@@ -140,8 +155,10 @@ static void test_order(void)
   b.c.material.iso_class = 3;
   g_autoptr(GArray) fired = rules_apply(&b.facts);
   g_assert_cmpuint(fired->len, >=, 4);
-  g_assert_cmpstr(g_array_index(fired, FiredRule, 0).rule->id, ==, "material-below-span"); /* stop of the earliest step */
-  g_assert_cmpuint(g_array_index(fired, FiredRule, 1).connector, ==, 1);                   /* then the hardest pulled neck */
+  g_assert_cmpstr(g_array_index(fired, FiredRule, 0).rule->id, ==,
+                  "material-below-span"); /* stop of the earliest step */
+  g_assert_cmpuint(g_array_index(fired, FiredRule, 1).connector, ==,
+                   1); /* then the hardest pulled neck */
   for (guint i = 1; i < fired->len; i++)
     g_assert_cmpint((int)g_array_index(fired, FiredRule, i - 1).rule->severity, <=,
                     (int)g_array_index(fired, FiredRule, i).rule->severity);
@@ -199,7 +216,8 @@ static void test_verdict(void)
   b.facts.connector[0].form.roof_radius.value = 0.2;
   g_autoptr(GArray) sharp = rules_apply(&b.facts);
   g_assert_cmpint((int)verdict_for(1.5, sharp, 0, &limits), ==, VERDICT_REWORK); /* a stop rule */
-  g_assert_cmpint((int)verdict_for(1.5, sharp, 1, &limits), ==, VERDICT_HOLDS);  /* of the other neck */
+  g_assert_cmpint((int)verdict_for(1.5, sharp, 1, &limits), ==,
+                  VERDICT_HOLDS); /* of the other neck */
   case_clear(&b.c);
 }
 
@@ -227,7 +245,8 @@ static void test_worklist(void)
   }
   g_assert_cmpint(now, ==, 1);
   g_assert_cmpint(redraw, >, 0);
-  g_assert_cmpint((int)g_array_index(list, WorkItem, 0).state, ==, WORK_DONE); /* the order lies behind */
+  g_assert_cmpint((int)g_array_index(list, WorkItem, 0).state, ==,
+                  WORK_DONE); /* the order lies behind */
   Tick *tick = g_new0(Tick, 1);
   *tick = (Tick){g_strdup("redraw"), g_strdup("AB"), g_strdup("2026-01-01T10:00:00Z")};
   g_ptr_array_add(b.c.tick, tick);

@@ -1,8 +1,9 @@
 /* test_section.c - section properties against handbook formulas and finite elements.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * mm.  Formulas: Roark appendix A and table 10.7, Timoshenko (from memory, high confidence); the worked numbers were
- * confirmed by independent finite elements to five figures (published list, section 1). */
+ * mm.  Formulas: Roark appendix A and table 10.7, Timoshenko (from memory, high confidence); the
+ * worked numbers were confirmed by independent finite elements to five figures (published list,
+ * section 1). */
 #include "mechanics/section.h"
 #include <glib.h>
 #include <math.h>
@@ -87,14 +88,16 @@ static void test_ellipse(void)
   near(s.i_yz, 0, 1e-12);
 }
 
-/* The numerical torsion constant, which every other shape uses, against the exact ellipse: n a hair off 2. */
+/* The numerical torsion constant, which every other shape uses, against the exact ellipse: n a hair
+ * off 2. */
 static void test_torsion_of_near_ellipse(void)
 {
   percent(superellipse(4, 3, 2 + 1e-9).torsion, 13.57168, 0.3);
   percent(superellipse(6, 3, 2 + 1e-9).torsion, G_PI * pow(4.5, 3) / (9 + 2.25), 0.4);
 }
 
-/* A large exponent comes near the rectangle 3 x 4: A 12, I 16, J 19.4894; n = 1 is a rhombus: b h / 2, b h^3 / 48. */
+/* A large exponent comes near the rectangle 3 x 4: A 12, I 16, J 19.4894; n = 1 is a rhombus: b h /
+ * 2, b h^3 / 48. */
 static void test_exponents(void)
 {
   Section s = superellipse(4, 3, 50);
@@ -115,7 +118,8 @@ static void test_superellipse_against_outline(void)
   const double n = 3.7, a = 1.85, b = 2.15;
   Point at[1440];
   for (int i = 0; i < 1440; i++) {
-    double t = 2 * G_PI * i / 1440, c = cos(t), s = sin(t), r = pow(pow(fabs(c), n) + pow(fabs(s), n), -1 / n);
+    double t = 2 * G_PI * i / 1440, c = cos(t), s = sin(t),
+           r = pow(pow(fabs(c), n) + pow(fabs(s), n), -1 / n);
     at[i] = point(a * r * c, b * r * s + 0.7);
   }
   Section drawn = polygon(at, 1440), closed;
@@ -140,7 +144,8 @@ static void test_quarters(void)
   const double n = 2.385, low = 1.7, high = 2.3, buccal = 1.9, lingual = 1.4;
   Point at[1440];
   for (int i = 0; i < 1440; i++) {
-    double t = 2 * G_PI * i / 1440, c = cos(t), si = sin(t), r = pow(pow(fabs(c), n) + pow(fabs(si), n), -1 / n);
+    double t = 2 * G_PI * i / 1440, c = cos(t), si = sin(t),
+           r = pow(pow(fabs(c), n) + pow(fabs(si), n), -1 / n);
     at[i] = point((c > 0 ? buccal : lingual) * r * c, (si > 0 ? high : low) * r * si);
   }
   Section drawn = polygon(at, 1440);
@@ -180,7 +185,8 @@ static void test_drawn_ellipse(void)
   percent(s.shear_stress_factor, 4.0 / 3, 0.1);
 }
 
-/* Rectangle 3 x 4: A 12, I 16, W 8, J 19.4894 (series); square 1: J 0.140577; a placed and turned one keeps its values. */
+/* Rectangle 3 x 4: A 12, I 16, W 8, J 19.4894 (series); square 1: J 0.140577; a placed and turned
+ * one keeps its values. */
 static void test_rectangle(void)
 {
   const Point at[4] = {{-1.5, 0}, {1.5, 0}, {1.5, 4}, {-1.5, 4}};
@@ -225,7 +231,7 @@ static void test_triangles(void)
   Section s = polygon(equal, 3);
   five(s.area, 6.92820);
   five(s.i_z, 4.61880);
-  percent(s.torsion, 5.54256, 1); /* sqrt(3) a^4 / 80 */
+  percent(s.torsion, 5.54256, 1);                           /* sqrt(3) a^4 / 80 */
   const Point isosceles[3] = {{-1.5, 0}, {1.5, 0}, {0, 4}}; /* b 3, h 4, base down */
   s = polygon(isosceles, 3);
   five(s.area, 6);
@@ -249,7 +255,8 @@ static void test_trapezoid(void)
   percent(s.torsion, 10.9180, 1);
 }
 
-/* An L, not star-shaped from its centroid: thin arms, J near the sum of b t^3 / 3 with end loss 0.63 t (Timoshenko). */
+/* An L, not star-shaped from its centroid: thin arms, J near the sum of b t^3 / 3 with end loss
+ * 0.63 t (Timoshenko). */
 static void test_hooked(void)
 {
   const Point at[6] = {{0, 0}, {5, 0}, {5, 1}, {1, 1}, {1, 5}, {0, 5}};

@@ -12,7 +12,8 @@ typedef struct {
   double foot, corner, radius, groove, width, moment, peak, order_peak;
 } Neck;
 
-/* feet, roof and radius, groove: demo case; moments and peaks at 175 N and 600 N: the look's table */
+/* feet, roof and radius, groove: demo case; moments and peaks at 175 N and 600 N: the look's table
+ */
 static const Neck neck_of[3] = {{1.4, 2.9, 0.2, 6, 3.1, 194, 172, 590},
                                 {1.5, 3.0, 0.2, 6, 3.2, 686, 612, 2098},
                                 {1.4, 2.7, 0.25, 5.7, 3.1, 497, 407, 1395}};
@@ -69,7 +70,8 @@ static void stress_set(float s[6], double value, double angle)
 }
 
 /* Bending over the height there, brightened near the roof, pull along the gum-side outline. */
-static void elevation_fill(FieldSheet *s, const Connector *c, const Neck *n, double roof, double from, double to)
+static void elevation_fill(FieldSheet *s, const Connector *c, const Neck *n, double roof,
+                           double from, double to)
 {
   const Outline *gum = &c->side[SIDE_GINGIVAL], *top = &c->side[SIDE_OCCLUSAL];
   sheet_alloc(s, (NX + 1) * (NY + 1), 2 * NX * NY);
@@ -80,10 +82,12 @@ static void elevation_fill(FieldSheet *s, const Connector *c, const Neck *n, dou
     for (size_t j = 0; j <= NY; j++) {
       double v = pow((double)j / NY, 1.6), y = low + v * h, d = hypot(x, y - roof);
       double plain = -(y - (low + high) / 2) * 12 / (n->width * h * h * h);
-      double bright = 1 + 2.0 * exp(-d / 0.35), shelter = 1 - 0.9 * exp(-(y < roof ? (roof - y) * fabs(x) : 0));
+      double bright = 1 + 2.0 * exp(-d / 0.35),
+             shelter = 1 - 0.9 * exp(-(y < roof ? (roof - y) * fabs(x) : 0));
       size_t k = i * (NY + 1) + j;
       s->at[k] = point(x, y);
-      stress_set(s->stress[k][UNIT_BEND], plain * (plain > 0 ? bright * (y < roof ? shelter : 1) : 1),
+      stress_set(s->stress[k][UNIT_BEND],
+                 plain * (plain > 0 ? bright * (y < roof ? shelter : 1) : 1),
                  atan(slope) * (1 - v) * exp(-d / 2.5));
     }
   }
@@ -96,11 +100,13 @@ static void neck_fill(FieldSheet *s, const Neck *n, double roof)
   sheet_alloc(s, 1 + NECK_RINGS * NECK_SPOKES, NECK_SPOKES * (2 * NECK_RINGS - 1));
   s->at[0] = point(0, (n->groove + roof) / 2);
   for (size_t i = 0; i < NECK_RINGS * NECK_SPOKES; i++) {
-    double r = (double)(i / NECK_SPOKES + 1) / NECK_RINGS, a = 2 * G_PI * (double)(i % NECK_SPOKES) / NECK_SPOKES;
+    double r = (double)(i / NECK_SPOKES + 1) / NECK_RINGS,
+           a = 2 * G_PI * (double)(i % NECK_SPOKES) / NECK_SPOKES;
     Point p = point(n->width / 2 * r * cos(a), s->at[0].y + h / 2 * r * sin(a));
     double plain = -(p.y - s->at[0].y) * 12 / (n->width * h * h * h);
     s->at[i + 1] = p;
-    s->stress[i + 1][UNIT_BEND][0] = (float)(plain * (plain > 0 ? 1 + 2 * exp(-(p.y - roof) / 0.35) : 1));
+    s->stress[i + 1][UNIT_BEND][0] =
+        (float)(plain * (plain > 0 ? 1 + 2 * exp(-(p.y - roof) / 0.35) : 1));
   }
   size_t k = 0;
   for (uint32_t i = 0; i < NECK_SPOKES; i++) {
@@ -120,8 +126,10 @@ static void gum_side_fill(FieldSheet *s, const Connector *c, const Neck *n, doub
   double h = n->groove - roof;
   for (size_t i = 0; i < s->n_vertex; i++) {
     double x = s->at[i].x, v = s->at[i].y;
-    s->at[i].y = v * (v > 0 ? outline_y(&c->side[SIDE_BUCCAL], x) : -outline_y(&c->side[SIDE_LINGUAL], x));
-    s->stress[i][UNIT_BEND][0] = (float)(3 * 6 / (n->width * h * h) * exp(-fabs(x) / 0.4) * (1 - 0.3 * v * v));
+    s->at[i].y =
+        v * (v > 0 ? outline_y(&c->side[SIDE_BUCCAL], x) : -outline_y(&c->side[SIDE_LINGUAL], x));
+    s->stress[i][UNIT_BEND][0] =
+        (float)(3 * 6 / (n->width * h * h) * exp(-fabs(x) / 0.4) * (1 - 0.3 * v * v));
   }
 }
 
@@ -134,31 +142,42 @@ static void connector_fill(Connector *c, const Unit *before, const Unit *after, 
 {
   double l = before->length / 2, r = after->length / 2, half = n->width / 2;
   corners(&c->side[SIDE_GINGIVAL],
-          (Corner[]){{-l, 0, 0}, {-n->foot, 0, 0}, {0, n->corner, n->radius}, {n->foot, 0, 0}, {r, 0, 0}}, 5);
+          (Corner[]){
+              {-l, 0, 0}, {-n->foot, 0, 0}, {0, n->corner, n->radius}, {n->foot, 0, 0}, {r, 0, 0}},
+          5);
   corners(&c->side[SIDE_OCCLUSAL],
-          (Corner[]){{-l, before->height, 0}, {-1.5, before->height, 0.6}, {0, n->groove - 0.25, 0.4},
-                     {1.5, after->height, 0.6}, {r, after->height, 0}}, 5);
+          (Corner[]){{-l, before->height, 0},
+                     {-1.5, before->height, 0.6},
+                     {0, n->groove - 0.25, 0.4},
+                     {1.5, after->height, 0.6},
+                     {r, after->height, 0}},
+          5);
   for (int side = 0; side < 2; side++) {
     double sign = side ? -1 : 1;
     corners(&c->side[side ? SIDE_LINGUAL : SIDE_BUCCAL],
-            (Corner[]){{-l, sign * before->width / 2, 0}, {-1.3, sign * before->width / 2, 0.5},
-                       {0, sign * (half - 0.62), 0.5}, {1.3, sign * after->width / 2, 0.5},
-                       {r, sign * after->width / 2, 0}}, 5);
+            (Corner[]){{-l, sign * before->width / 2, 0},
+                       {-1.3, sign * before->width / 2, 0.5},
+                       {0, sign * (half - 0.62), 0.5},
+                       {1.3, sign * after->width / 2, 0.5},
+                       {r, sign * after->width / 2, 0}},
+            5);
   }
   c->neck_width = n->width;
 }
 
-static void answer_fill(ConnectorAssessment *out, const Connector *c, const Neck *n, const Unit *before,
-                        const Unit *after)
+static void answer_fill(ConnectorAssessment *out, const Connector *c, const Neck *n,
+                        const Unit *before, const Unit *after)
 {
   const Outline *side = c->side;
-  g_assert_cmpint(form_read(&side[SIDE_GINGIVAL], &side[SIDE_OCCLUSAL], &side[SIDE_BUCCAL], &side[SIDE_LINGUAL], NULL,
-                            &out->form, NULL), ==, FAULT_NONE);
+  g_assert_cmpint(form_read(&side[SIDE_GINGIVAL], &side[SIDE_OCCLUSAL], &side[SIDE_BUCCAL],
+                            &side[SIDE_LINGUAL], NULL, &out->form, NULL),
+                  ==, FAULT_NONE);
   out->field = field_new();
   out->field->answer = ANSWER_SOLID;
   out->field->band_percent = 2;
   double roof = out->form.roof.y;
-  elevation_fill(&out->field->sheet[SHEET_ELEVATION], c, n, roof, -before->length / 2, after->length / 2);
+  elevation_fill(&out->field->sheet[SHEET_ELEVATION], c, n, roof, -before->length / 2,
+                 after->length / 2);
   neck_fill(&out->field->sheet[SHEET_NECK], n, roof);
   gum_side_fill(&out->field->sheet[SHEET_GUM_SIDE], c, n, roof);
   FieldSheet *sheet = &out->field->sheet[SHEET_ELEVATION];
@@ -183,7 +202,8 @@ static void answer_fill(ConnectorAssessment *out, const Connector *c, const Neck
   out->strength_mpa = banded(480, 440, 530);
   out->margin = banded(480 / n->order_peak, 440 / n->order_peak, 530 / n->order_peak);
   out->trial_margin = banded(480 / n->peak, 440 / n->peak, 530 / n->peak);
-  out->carries_n = banded(600 * 480 / n->order_peak, 600 * 440 / n->order_peak, 600 * 530 / n->order_peak);
+  out->carries_n =
+      banded(600 * 480 / n->order_peak, 600 * 440 / n->order_peak, 600 * 530 / n->order_peak);
   out->chance_percent = banded(99, 90, 100);
   out->trial_chance_percent = banded(44, 19, 75);
   out->scratch_um = banded(3.4, 2.8, 4.2);
@@ -205,11 +225,12 @@ static void advice_fill(Assessment *a)
     AdviceKind kind;
     const char *act, *why;
     double gain, low, high, value;
-  } list[] = {{ADVICE_ROUND, "Round the roof to {0.2}", "Turn the V into a U, feet stay", 73, 66, 80, 0.75},
-              {ADVICE_POLISH, "Polish the gum side", "High gloss, before stain", 56, 0, 90, 0},
-              {ADVICE_LOWER, "Lower the roof to {0.1}", "Height counts twice", 50, 45, 55, 1.7},
-              {ADVICE_BEST, "Best outline, same room", "Dashed on the drawing", 28, 22, 33, 0},
-              {ADVICE_WIDEN, "Widen the neck to {0.1}", "Towards the tongue side", 13, 11, 15, 3.6}};
+  } list[] = {
+      {ADVICE_ROUND, "Round the roof to {0.2}", "Turn the V into a U, feet stay", 73, 66, 80, 0.75},
+      {ADVICE_POLISH, "Polish the gum side", "High gloss, before stain", 56, 0, 90, 0},
+      {ADVICE_LOWER, "Lower the roof to {0.1}", "Height counts twice", 50, 45, 55, 1.7},
+      {ADVICE_BEST, "Best outline, same room", "Dashed on the drawing", 28, 22, 33, 0},
+      {ADVICE_WIDEN, "Widen the neck to {0.1}", "Towards the tongue side", 13, 11, 15, 3.6}};
   a->n_advice = G_N_ELEMENTS(list);
   a->advice = g_new0(Advice, a->n_advice);
   for (size_t i = 0; i < a->n_advice; i++) {
@@ -219,8 +240,16 @@ static void advice_fill(Assessment *a)
     a->advice[i].gain_percent = banded(list[i].gain, list[i].low, list[i].high);
   }
   corners(&a->advice[3].ghost,
-          (Corner[]){{-3.5, 0, 0}, {-1.5, 0, 0.3}, {-0.85, 2.76, 0.9}, {0.85, 2.76, 0.9}, {1.5, 0, 0.3}, {5.5, 0, 0}}, 6);
-  corners(&a->advice[4].ghost, (Corner[]){{-3.5, 4, 0}, {-1.3, 4, 0.5}, {0, 1.8, 0.5}, {1.3, 5.25, 0.5}, {5.5, 5.25, 0}}, 5);
+          (Corner[]){{-3.5, 0, 0},
+                     {-1.5, 0, 0.3},
+                     {-0.85, 2.76, 0.9},
+                     {0.85, 2.76, 0.9},
+                     {1.5, 0, 0.3},
+                     {5.5, 0, 0}},
+          6);
+  corners(&a->advice[4].ghost,
+          (Corner[]){{-3.5, 4, 0}, {-1.3, 4, 0.5}, {0, 1.8, 0.5}, {1.3, 5.25, 0.5}, {5.5, 5.25, 0}},
+          5);
 }
 
 static bool never(const Facts *facts, size_t connector, double shown[4])
@@ -231,12 +260,30 @@ static bool never(const Facts *facts, size_t connector, double shown[4])
 
 static void rules_fill(Assessment *a)
 {
-  static const Rule sharp = {"roof-too-sharp", STEP_DRAWING, SEVERITY_STOP, false, false, never,
-                             "Roof too sharp: {0.2} of {1.2} mm", "Round the roof.", "A sharp roof gathers stress.",
-                             "radius before and after", "K6", "common practice, no source"};
-  static const Rule small = {"neck-area-short", STEP_DRAWING, SEVERITY_STOP, false, false, never,
-                             "Neck too small: {0.1} of {1.1} mm²", "Lower the roof or widen the neck.",
-                             "A small neck bends further.", "area before and after", "K1 K2", "common practice, no source"};
+  static const Rule sharp = {"roof-too-sharp",
+                             STEP_DRAWING,
+                             SEVERITY_STOP,
+                             false,
+                             false,
+                             never,
+                             "Roof too sharp: {0.2} of {1.2} mm",
+                             "Round the roof.",
+                             "A sharp roof gathers stress.",
+                             "radius before and after",
+                             "K6",
+                             "common practice, no source"};
+  static const Rule small = {"neck-area-short",
+                             STEP_DRAWING,
+                             SEVERITY_STOP,
+                             false,
+                             false,
+                             never,
+                             "Neck too small: {0.1} of {1.1} mm²",
+                             "Lower the roof or widen the neck.",
+                             "A small neck bends further.",
+                             "area before and after",
+                             "K1 K2",
+                             "common practice, no source"};
   a->fired = g_array_new(FALSE, TRUE, sizeof(FiredRule));
   a->worklist = g_array_new(FALSE, TRUE, sizeof(WorkItem));
   for (size_t i = 0; i < 3; i++) {
@@ -250,12 +297,15 @@ static void rules_fill(Assessment *a)
     Severity severity;
   } list[] = {{"Order read, brush 1.1 noted", "", "", STEP_INTAKE, SEVERITY_NOTE},
               {"Redraw three roofs", "then ask the supervisor", "K6", STEP_DRAWING, SEVERITY_STOP},
-              {"Smooth the roofs while soft", "Steps removed now cost seconds", "K1", STEP_SOFT, SEVERITY_LOOK},
+              {"Smooth the roofs while soft", "Steps removed now cost seconds", "K1", STEP_SOFT,
+               SEVERITY_LOOK},
               {"Fire with the span supported", "", "K3", STEP_FIRING, SEVERITY_NOTE},
-              {"Polish the gum side before stain", "Unpolished roofs break first", "K1 K2", STEP_FINISHING, SEVERITY_STOP},
+              {"Polish the gum side before stain", "Unpolished roofs break first", "K1 K2",
+               STEP_FINISHING, SEVERITY_STOP},
               {"Dye and light check on every neck", "", "K7", STEP_LAST_LOOK, SEVERITY_STOP}};
   for (size_t i = 0; i < G_N_ELEMENTS(list); i++) {
-    WorkItem item = {.step = list[i].step, .caution = list[i].caution, .severity = list[i].severity};
+    WorkItem item = {
+        .step = list[i].step, .caution = list[i].caution, .severity = list[i].severity};
     item.act.text = list[i].act;
     item.why.text = list[i].why;
     item.state = i == 0 ? WORK_DONE : i == 1 ? WORK_NOW : WORK_WAITS;
@@ -274,10 +324,11 @@ static void curve_fill(Assessment *a)
 
 Assessment *fake_assessment_new(void)
 {
-  static const Unit unit[4] = {{.tooth = 34, .role = ROLE_ABUTMENT, .length = 7, .width = 7.5, .height = 8.5},
-                               {.tooth = 35, .role = ROLE_PONTIC, .length = 7, .width = 8, .height = 8},
-                               {.tooth = 36, .role = ROLE_PONTIC, .length = 11, .width = 10.5, .height = 7.5},
-                               {.tooth = 37, .role = ROLE_ABUTMENT, .length = 10.5, .width = 10, .height = 7}};
+  static const Unit unit[4] = {
+      {.tooth = 34, .role = ROLE_ABUTMENT, .length = 7, .width = 7.5, .height = 8.5},
+      {.tooth = 35, .role = ROLE_PONTIC, .length = 7, .width = 8, .height = 8},
+      {.tooth = 36, .role = ROLE_PONTIC, .length = 11, .width = 10.5, .height = 7.5},
+      {.tooth = 37, .role = ROLE_ABUTMENT, .length = 10.5, .width = 10, .height = 7}};
   Assessment *a = g_new0(Assessment, 1);
   Case *c = &a->c;
   case_init(c);
@@ -298,7 +349,8 @@ Assessment *fake_assessment_new(void)
   for (size_t i = 0; i < 3; i++) {
     connector_fill(&c->connector[i], &unit[i], &unit[i + 1], &neck_of[i]);
     answer_fill(&a->connector[i], &c->connector[i], &neck_of[i], &unit[i], &unit[i + 1]);
-    g_snprintf(a->connector[i].name, sizeof a->connector[i].name, "%d/%d", unit[i].tooth, unit[i + 1].tooth);
+    g_snprintf(a->connector[i].name, sizeof a->connector[i].name, "%d/%d", unit[i].tooth,
+               unit[i + 1].tooth);
   }
   a->weakest = 1;
   a->verdict = VERDICT_REWORK;

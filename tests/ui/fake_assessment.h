@@ -1,7 +1,8 @@
 /* fake_assessment.h - an assessment made by hand: the pictures are tested without any solution.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Outlines and figures of the four-unit demo case; the stress is a made-up bending field with a bright roof. */
+ * Outlines and figures of the four-unit demo case; the stress is a made-up bending field with a
+ * bright roof. */
 #pragma once
 #include "assess.h"
 

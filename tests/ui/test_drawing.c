@@ -1,8 +1,9 @@
 /* test_drawing.c - colours, shade, lines and pictures without a window.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Contrast: WCAG 2.1, relative luminance (published: W3C Recommendation 2018, "contrast ratio").  Lightness: CIE 1976
- * L* from sRGB D65 luminance (published: CIE 15).  Required ratios: the look of the project (4.5 text, 3 marks). */
+ * Contrast: WCAG 2.1, relative luminance (published: W3C Recommendation 2018, "contrast ratio").
+ * Lightness: CIE 1976 L* from sRGB D65 luminance (published: CIE 15).  Required ratios: the look of
+ * the project (4.5 text, 3 marks). */
 #include "fake_assessment.h"
 #include "ui/drawing/flow.h"
 #include "ui/drawing/paper.h"
@@ -44,12 +45,15 @@ static void test_contrast(void)
     Colour ink, ground;
     double light, dark; /* least ratio; 0: not used together in this theme */
   } pair[] = {
-      {COLOUR_TEXT, COLOUR_BAR, 12, 4.5},    {COLOUR_TEXT, COLOUR_SEL, 4.5, 9},      {COLOUR_DIM, COLOUR_BAR, 5.4, 4.5},
-      {COLOUR_DIM, COLOUR_SEL, 4.5, 5},      {COLOUR_DIM, COLOUR_WINDOW, 4.5, 4.5},  {COLOUR_INK, COLOUR_PAPER, 14.5, 14.7},
-      {COLOUR_RULE, COLOUR_BAR, 3.2, 3},     {COLOUR_RULE, COLOUR_SEL, 3, 3.3},      {COLOUR_ACCENT, COLOUR_SEL, 5.9, 5.3},
-      {COLOUR_ACCENT, COLOUR_PAPER, 4.5, 4.5}, {COLOUR_ON_ACCENT, COLOUR_ACCENT, 7.6, 8}, {COLOUR_HOLDS, COLOUR_WINDOW, 5.8, 4.5},
-      {COLOUR_HOLDS, COLOUR_CARD, 4.5, 7.1}, {COLOUR_CLOSE, COLOUR_WINDOW, 5.5, 4.5}, {COLOUR_CLOSE, COLOUR_CARD, 4.5, 6.9},
-      {COLOUR_REWORK, COLOUR_SEL, 6.5, 5},   {COLOUR_GUM, COLOUR_GUM_FILL, 3, 4.6},
+      {COLOUR_TEXT, COLOUR_BAR, 12, 4.5},        {COLOUR_TEXT, COLOUR_SEL, 4.5, 9},
+      {COLOUR_DIM, COLOUR_BAR, 5.4, 4.5},        {COLOUR_DIM, COLOUR_SEL, 4.5, 5},
+      {COLOUR_DIM, COLOUR_WINDOW, 4.5, 4.5},     {COLOUR_INK, COLOUR_PAPER, 14.5, 14.7},
+      {COLOUR_RULE, COLOUR_BAR, 3.2, 3},         {COLOUR_RULE, COLOUR_SEL, 3, 3.3},
+      {COLOUR_ACCENT, COLOUR_SEL, 5.9, 5.3},     {COLOUR_ACCENT, COLOUR_PAPER, 4.5, 4.5},
+      {COLOUR_ON_ACCENT, COLOUR_ACCENT, 7.6, 8}, {COLOUR_HOLDS, COLOUR_WINDOW, 5.8, 4.5},
+      {COLOUR_HOLDS, COLOUR_CARD, 4.5, 7.1},     {COLOUR_CLOSE, COLOUR_WINDOW, 5.5, 4.5},
+      {COLOUR_CLOSE, COLOUR_CARD, 4.5, 6.9},     {COLOUR_REWORK, COLOUR_SEL, 6.5, 5},
+      {COLOUR_GUM, COLOUR_GUM_FILL, 3, 4.6},
   };
   for (size_t i = 0; i < G_N_ELEMENTS(pair); i++)
     for (int dark = 0; dark < 2; dark++) {
@@ -61,7 +65,8 @@ static void test_contrast(void)
   for (int dark = 0; dark < 2; dark++)
     for (int step = 6; step <= 8; step++) {
       Palette p = palette_choose(dark, false);
-      g_assert_cmpfloat(contrast(palette_colour(p, COLOUR_HATCH), palette_stretched_step(p, step)), >=, dark ? 7.9 : 5.8);
+      g_assert_cmpfloat(contrast(palette_colour(p, COLOUR_HATCH), palette_stretched_step(p, step)),
+                        >=, dark ? 7.9 : 5.8);
     }
   g_assert_cmpfloat(contrast((Rgba){0, 0, 0, 1}, (Rgba){1, 1, 1, 1}), ==, 21); /* published: 21:1 */
 }
@@ -75,8 +80,10 @@ static void test_high_contrast(void)
 {
   for (int dark = 0; dark < 2; dark++) {
     Palette p = palette_choose(dark, true);
-    g_assert_cmpfloat(contrast(palette_colour(p, COLOUR_TEXT), palette_colour(p, COLOUR_BAR)), >=, 14);
-    g_assert_cmpfloat(contrast(palette_colour(p, COLOUR_LINE), palette_colour(p, COLOUR_BAR)), >=, 3);
+    g_assert_cmpfloat(contrast(palette_colour(p, COLOUR_TEXT), palette_colour(p, COLOUR_BAR)), >=,
+                      14);
+    g_assert_cmpfloat(contrast(palette_colour(p, COLOUR_LINE), palette_colour(p, COLOUR_BAR)), >=,
+                      3);
     Rgba a = palette_stress(p, 0.7), b = palette_stress(palette_choose(dark, false), 0.7);
     g_assert_true(same_colour(a, b)); /* the shade stays */
   }
@@ -92,8 +99,9 @@ static void test_scale(void)
       for (int i = 1; i <= 400; i++) {
         double ratio = side ? PALETTE_SQUEEZED_END * i / 400 : PALETTE_END * i / 400;
         double now = lightness(palette_stress(p, ratio));
-        g_assert_cmpfloat(sign * (now - before), >, -0.05); /* never back; 0.05 of rounding to 8 bits is not there */
-        g_assert_cmpfloat(fabs(now - before), <, 0.6);      /* and never a jump: 9 a step of 50 */
+        g_assert_cmpfloat(sign * (now - before), >,
+                          -0.05); /* never back; 0.05 of rounding to 8 bits is not there */
+        g_assert_cmpfloat(fabs(now - before), <, 0.6); /* and never a jump: 9 a step of 50 */
         before = now;
       }
     }
@@ -102,8 +110,10 @@ static void test_scale(void)
     g_assert_cmpfloat(fabs(lightness(palette_stress(p, 0)) - known[dark][0]), <, 0.1);
     g_assert_cmpfloat(fabs(lightness(palette_stress(p, 1)) - known[dark][1]), <, 0.1);
     g_assert_cmpfloat(fabs(lightness(palette_stress(p, PALETTE_END)) - known[dark][2]), <, 0.1);
-    Rgba end = palette_stress(p, PALETTE_END), far = palette_stress(p, 1e30), no = palette_stress(p, NAN);
-    Rgba infinite = palette_stress(p, -INFINITY), zero = palette_stress(p, 0), last = palette_squeezed_step(p, 4);
+    Rgba end = palette_stress(p, PALETTE_END), far = palette_stress(p, 1e30),
+         no = palette_stress(p, NAN);
+    Rgba infinite = palette_stress(p, -INFINITY), zero = palette_stress(p, 0),
+         last = palette_squeezed_step(p, 4);
     g_assert_true(same_colour(end, far));
     g_assert_true(same_colour(no, zero));
     g_assert_true(same_colour(infinite, last));
@@ -118,8 +128,8 @@ static void grid_clear(PixelGrid *grid, uint32_t pixel[SIZE * SIZE])
   *grid = (PixelGrid){pixel, SIZE, SIZE, SIZE};
 }
 
-/* A fan of thin triangles around a point off the pixel grid, wound either way: inside its circle each pixel belongs to
- * exactly one triangle.  Counted by drawing the triangles one by one. */
+/* A fan of thin triangles around a point off the pixel grid, wound either way: inside its circle
+ * each pixel belongs to exactly one triangle.  Counted by drawing the triangles one by one. */
 static void test_cover(void)
 {
   static uint32_t pixel[SIZE * SIZE];
@@ -161,7 +171,8 @@ static void test_cover(void)
     }
 }
 
-/* A strip whose stress grows evenly from -500 at the left to 1000 MPa at the right edge, limit 500: zero at 1/3. */
+/* A strip whose stress grows evenly from -500 at the left to 1000 MPa at the right edge, limit 500:
+ * zero at 1/3. */
 static void linear_sheet(FieldSheet *sheet, float **value)
 {
   fake_sheet(sheet, point(0, 0), point(15, 10), 23, 17);
@@ -193,7 +204,8 @@ static void test_values(void)
   for (int y = 30; y < 110; y++)
     for (int x = 10; x < 150; x++) {
       double mpa = -500 + 100 * (x + 0.5 - 3.7) / 10;
-      uint32_t want = palette_argb(palette_stress(PALETTE_LIGHT, mpa / 500)), got = plain[y * SIZE + x];
+      uint32_t want = palette_argb(palette_stress(PALETTE_LIGHT, mpa / 500)),
+               got = plain[y * SIZE + x];
       for (int shift = 0; shift < 32; shift += 8) /* one unit of the table of 1024 colours */
         g_assert_cmpint(abs((int)(want >> shift & 255) - (int)(got >> shift & 255)), <=, 2);
       if (mpa < 499)
@@ -298,7 +310,8 @@ static void test_flow(void)
   float *value = g_new(float, sheet.n_vertex), *angle = g_new(float, sheet.n_vertex);
   field_shade(&sheet, load, value, angle);
   LineSet lines;
-  g_assert_cmpint(flow_lines(&sheet, value, angle, point(0, -2), point(0, 2), 5, 3, &lines), ==, FAULT_NONE);
+  g_assert_cmpint(flow_lines(&sheet, value, angle, point(0, -2), point(0, 2), 5, 3, &lines), ==,
+                  FAULT_NONE);
   g_assert_cmpuint(lines.n_line, ==, 5);
   for (size_t i = 0; i < 5; i++) {
     double start = -2 + 4 * ((double)i + 0.5) / 5; /* even pull: even spacing */
@@ -312,11 +325,14 @@ static void test_flow(void)
   line_set_clear(&lines);
   for (size_t i = 0; i < sheet.n_vertex; i++)
     value[i] = -value[i];
-  g_assert_cmpint(flow_lines(&sheet, value, angle, point(0, -2), point(0, 2), 5, 3, &lines), ==, FAULT_NONE);
+  g_assert_cmpint(flow_lines(&sheet, value, angle, point(0, -2), point(0, 2), 5, 3, &lines), ==,
+                  FAULT_NONE);
   g_assert_cmpuint(lines.n_line, ==, 0); /* squeezed: no pull, no line */
   line_set_clear(&lines);
-  g_assert_cmpint(flow_lines(&sheet, value, angle, point(0, NAN), point(0, 2), 5, 3, &lines), ==, FAULT_NOT_FINITE);
-  g_assert_cmpint(flow_lines(&sheet, value, angle, point(0, -2), point(0, 2), 0, 3, &lines), ==, FAULT_RANGE);
+  g_assert_cmpint(flow_lines(&sheet, value, angle, point(0, NAN), point(0, 2), 5, 3, &lines), ==,
+                  FAULT_NOT_FINITE);
+  g_assert_cmpint(flow_lines(&sheet, value, angle, point(0, -2), point(0, 2), 0, 3, &lines), ==,
+                  FAULT_RANGE);
   g_free(value);
   g_free(angle);
   sheet_free(&sheet);
@@ -337,7 +353,9 @@ static void canvas_check(cairo_t *cr)
   cairo_surface_t *surface = cairo_get_target(cr);
   cairo_surface_flush(surface);
   const unsigned char *data = cairo_image_surface_get_data(surface);
-  gsize size = (gsize)cairo_image_surface_get_stride(surface) * (gsize)cairo_image_surface_get_height(surface), marks = 0;
+  gsize size = (gsize)cairo_image_surface_get_stride(surface) *
+               (gsize)cairo_image_surface_get_height(surface),
+        marks = 0;
   for (gsize i = 0; i < size; i++)
     marks += data[i] != 0;
   g_assert_cmpuint(marks, >, size / 200);
@@ -384,7 +402,8 @@ static void test_pictures(void)
   fake_assessment_free(a);
 }
 
-/* Without an answer, without a strength, with figures that are not there: pictures stay pictures. */
+/* Without an answer, without a strength, with figures that are not there: pictures stay pictures.
+ */
 static void test_no_answer(void)
 {
   Assessment *a = fake_assessment_new();
@@ -397,7 +416,8 @@ static void test_no_answer(void)
     c->strength_mpa = c->peak_mpa = c->trial_peak_mpa = c->margin = banded(NAN, NAN, NAN);
   }
   draw_all(a, 400, 300, &context);
-  a->connector[1].form = (Form){.neck_x = NAN, .neck_height = NAN, .roof = {NAN, NAN}, .neck_width = NAN};
+  a->connector[1].form =
+      (Form){.neck_x = NAN, .neck_height = NAN, .roof = {NAN, NAN}, .neck_width = NAN};
   a->connector[1].cutter_shortfall = NAN;
   a->trial_x = NAN;
   a->n_curve = 0;
@@ -451,7 +471,8 @@ static void test_places(void)
   places_init(&places, (Box){0, 0, 100, 100});
   places_take(&places, (Box){40, 40, 20, 20});
   const Box wish[] = {{45, 45, 10, 10}, {95, 10, 10, 10}, {10, 10, 35, 35}, {60, 60, 20, 20}};
-  g_assert_cmpint(places_find(&places, wish, 4), ==, 3); /* covered, outside, overlapping, touching corners only */
+  g_assert_cmpint(places_find(&places, wish, 4), ==,
+                  3); /* covered, outside, overlapping, touching corners only */
   g_assert_cmpuint(places.n, ==, 2);
   g_assert_cmpfloat(taken_box(&places, 1).x, ==, 60);
   g_assert_cmpint(places_find(&places, wish, 4), ==, -1);
@@ -467,7 +488,8 @@ static void test_signs(void)
     cairo_surface_flush(surface);
     gsize size = (gsize)cairo_image_surface_get_stride(surface) * 15;
     seen[v] = g_memdup2(cairo_image_surface_get_data(surface), size);
-    for (int w = 0; w < v; w++) { /* the four read differently without colour: a fifth of the square differs */
+    for (int w = 0; w < v;
+         w++) { /* the four read differently without colour: a fifth of the square differs */
       gsize differ = 0;
       for (gsize i = 3; i < size; i += 4)
         differ += abs((int)seen[v][i] - (int)seen[w][i]) > 100;
@@ -488,7 +510,7 @@ static void test_silhouette(void)
 {
   Assessment *a = fake_assessment_new();
   double middle = silhouette_middle(a, 2);
-  g_assert_cmpfloat(fabs(middle - 19.5), <, 1e-12); /* 7 + 7 + 11/2 */
+  g_assert_cmpfloat(fabs(middle - 19.5), <, 1e-12);     /* 7 + 7 + 11/2 */
   g_assert_cmpfloat(silhouette_top(a, middle), >, 7.4); /* crown 7.5 with its cusps */
   g_assert_cmpfloat(silhouette_top(a, middle), <, 8.1);
   g_assert_cmpfloat(fabs(silhouette_top(a, 14) - a->connector[1].form.groove_y), <, 0.1);

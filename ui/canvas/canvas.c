@@ -1,7 +1,8 @@
 /* canvas.c - the drawing widget: picture, view, keys; the hand's events are in canvas_hand.c.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The picture is kept as a render node until something in it changes; fresh ink is drawn above it. */
+ * The picture is kept as a render node until something in it changes; fresh ink is drawn above it.
+ */
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/canvas/tool_row.h"
@@ -9,12 +10,14 @@
 #include <math.h>
 
 #define TOOL_ROW_GAP 14
-#define ZOOM_LEAST 4.0   /* px per mm */
+#define ZOOM_LEAST 4.0 /* px per mm */
 #define ZOOM_MOST 600.0
 
 G_DEFINE_FINAL_TYPE(SoffitCanvas, canvas, GTK_TYPE_WIDGET)
 
-/* --- picture ------------------------------------------------------------------------------------------------ */
+/* --- picture
+ * ------------------------------------------------------------------------------------------------
+ */
 
 void canvas_invalidate(SoffitCanvas *self)
 {
@@ -25,7 +28,8 @@ void canvas_invalidate(SoffitCanvas *self)
 static bool answer_fits(const SoffitCanvas *self, const Assessment *a)
 {
   const ShadeAnswer *answer = self->answer;
-  return answer && answer->request.a == a && answer->request.connector == session_focus(self->session);
+  return answer && answer->request.a == a &&
+         answer->request.connector == session_focus(self->session);
 }
 
 static bool same_view(View a, View b)
@@ -37,9 +41,11 @@ static bool same_view(View a, View b)
 static void shade_ask(SoffitCanvas *self)
 {
   const Assessment *a = session_assessment(self->session);
-  int width = gtk_widget_get_width(GTK_WIDGET(self)), height = gtk_widget_get_height(GTK_WIDGET(self));
+  int width = gtk_widget_get_width(GTK_WIDGET(self)),
+      height = gtk_widget_get_height(GTK_WIDGET(self));
   size_t connector = session_focus(self->session);
-  if (!a || width < 1 || height < 1 || connector >= a->n_connector || !a->connector[connector].field)
+  if (!a || width < 1 || height < 1 || connector >= a->n_connector ||
+      !a->connector[connector].field)
     return;
   char font[64];
   DrawContext context = draw_context_for(GTK_WIDGET(self), font);
@@ -67,7 +73,8 @@ static void shade_came(ShadeAnswer *answer, void *data)
 static void view_fit(SoffitCanvas *self)
 {
   const Assessment *a = session_assessment(self->session);
-  int width = gtk_widget_get_width(GTK_WIDGET(self)), height = gtk_widget_get_height(GTK_WIDGET(self));
+  int width = gtk_widget_get_width(GTK_WIDGET(self)),
+      height = gtk_widget_get_height(GTK_WIDGET(self));
   if (!a || width < 1 || height < 1 || session_focus(self->session) >= a->n_connector)
     return;
   char font[64];
@@ -85,7 +92,8 @@ static const Advice *advice_shown(SoffitCanvas *self)
   if (!rest || session_following(self->session))
     return NULL;
   for (size_t i = 0; i < rest->n_advice; i++)
-    if (rest->advice[i].kind == ADVICE_BEST && rest->advice[i].connector == session_focus(self->session))
+    if (rest->advice[i].kind == ADVICE_BEST &&
+        rest->advice[i].connector == session_focus(self->session))
       return &rest->advice[i];
   return NULL;
 }
@@ -109,18 +117,20 @@ static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
   picture.chosen_knot = self->tool == &tool_knot ? self->hand.chosen : SIZE_MAX;
   graphene_rect_t row;
   if (self->card_width > 0)
-    picture.keep_free[1] = (Box){width - self->card_width - self->card_edge, self->card_edge, self->card_width,
-                                 self->card_height};
+    picture.keep_free[1] = (Box){width - self->card_width - self->card_edge, self->card_edge,
+                                 self->card_width, self->card_height};
   if (gtk_widget_compute_bounds(self->row, GTK_WIDGET(self), &row))
     picture.keep_free[0] = (Box){row.origin.x, row.origin.y, row.size.width, row.size.height};
   if (answer_fits(self, a)) {
     picture.ink = self->answer->ink;
-    if (same_view(self->answer->request.view, picture.view) && self->answer->request.palette == context.palette)
+    if (same_view(self->answer->request.view, picture.view) &&
+        self->answer->request.palette == context.palette)
       picture.shade = self->answer->shade;
   } else if (self->answer && self->answer->request.connector == connector) {
     /* the shade of the answer before, until the worker has the new one */
     picture.ink = self->answer->ink;
-    picture.shade = same_view(self->answer->request.view, picture.view) ? self->answer->shade : NULL;
+    picture.shade =
+        same_view(self->answer->request.view, picture.view) ? self->answer->shade : NULL;
   }
   picture_connector(cr, width, height, &context, &picture);
 }
@@ -132,7 +142,8 @@ static void ink_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, int h
     return;
   char font[64];
   DrawContext context = draw_context_for(GTK_WIDGET(self), font);
-  cairo_t *cr = gtk_snapshot_append_cairo(snapshot, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
+  cairo_t *cr =
+      gtk_snapshot_append_cairo(snapshot, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
   if (pen->len >= 2) {
     ink_use(cr, &context, COLOUR_ACCENT);
     ink_width(cr, &context, 2.6);
@@ -143,7 +154,8 @@ static void ink_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, int h
     cairo_stroke(cr);
   }
   if (self->hand.trouble) {
-    Point p = isfinite(self->hand.trouble_at.x) ? view_px(self->hand.view, self->hand.trouble_at) : point(width / 2.0, height / 3.0);
+    Point p = isfinite(self->hand.trouble_at.x) ? view_px(self->hand.view, self->hand.trouble_at)
+                                                : point(width / 2.0, height / 3.0);
     ink_colour(cr, palette_verdict(context.palette, VERDICT_REWORK));
     ink_width(cr, &context, 2);
     path_circle(cr, p, px(&context, 14));
@@ -163,7 +175,8 @@ static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
   int width = gtk_widget_get_width(widget), height = gtk_widget_get_height(widget);
   if (!self->picture && session_has_case(self->session)) {
     GtkSnapshot *own = gtk_snapshot_new();
-    cairo_t *cr = gtk_snapshot_append_cairo(own, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
+    cairo_t *cr =
+        gtk_snapshot_append_cairo(own, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
     picture_draw(self, cr, width, height);
     cairo_destroy(cr);
     self->picture = gtk_snapshot_free_to_node(own);
@@ -176,7 +189,8 @@ static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
   gtk_widget_snapshot_child(widget, self->row, snapshot);
 }
 
-/* --- what the session says ---------------------------------------------------------------------------------- */
+/* --- what the session says
+ * ---------------------------------------------------------------------------------- */
 
 static void label_update(SoffitCanvas *self)
 {
@@ -186,7 +200,8 @@ static void label_update(SoffitCanvas *self)
   if (a && i < a->n_connector) {
     const ConnectorAssessment *k = &a->connector[i];
     g_autofree char *peak = words_number(k->trial_peak_mpa.value, 0);
-    label = g_strdup_printf(_("Drawing of connector %s: %s, pulled %s MPa at most"), k->name, _(verdict_name(k->verdict)), peak);
+    label = g_strdup_printf(_("Drawing of connector %s: %s, pulled %s MPa at most"), k->name,
+                            _(verdict_name(k->verdict)), peak);
   } else
     label = g_strdup(_("Drawing"));
   gtk_accessible_update_property(GTK_ACCESSIBLE(self), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
@@ -215,7 +230,9 @@ static void focus_changed(SoffitCanvas *self)
   assessment_changed(self);
 }
 
-/* --- view --------------------------------------------------------------------------------------------------- */
+/* --- view
+ * ---------------------------------------------------------------------------------------------------
+ */
 
 void canvas_zoom(SoffitCanvas *self, double factor, Point about_px)
 {
@@ -250,8 +267,10 @@ static void canvas_size_allocate(GtkWidget *widget, int width, int height, int b
   int row_width, row_height;
   gtk_widget_measure(self->row, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &row_width, NULL, NULL);
   gtk_widget_measure(self->row, GTK_ORIENTATION_VERTICAL, row_width, NULL, &row_height, NULL, NULL);
-  float x = self->card_width > 0 ? (float)self->card_edge : (float)MAX(0, (width - row_width) / 2), y = (float)(height - row_height - TOOL_ROW_GAP);
-  gtk_widget_allocate(self->row, row_width, row_height, -1, gsk_transform_translate(NULL, &GRAPHENE_POINT_INIT(x, y)));
+  float x = self->card_width > 0 ? (float)self->card_edge : (float)MAX(0, (width - row_width) / 2),
+        y = (float)(height - row_height - TOOL_ROW_GAP);
+  gtk_widget_allocate(self->row, row_width, row_height, -1,
+                      gsk_transform_translate(NULL, &GRAPHENE_POINT_INIT(x, y)));
   self->fitted = false;
   view_fit(self);
   shade_ask(self);
@@ -266,8 +285,8 @@ void canvas_set_card(SoffitCanvas *self, int width, int height, int edge)
   gtk_widget_queue_resize(GTK_WIDGET(self));
 }
 
-static void canvas_measure(GtkWidget *widget, GtkOrientation orientation, int for_size, int *least, int *natural,
-                           int *least_baseline, int *natural_baseline)
+static void canvas_measure(GtkWidget *widget, GtkOrientation orientation, int for_size, int *least,
+                           int *natural, int *least_baseline, int *natural_baseline)
 {
   (void)for_size;
   SoffitCanvas *self = SOFFIT_CANVAS(widget);
@@ -276,7 +295,8 @@ static void canvas_measure(GtkWidget *widget, GtkOrientation orientation, int fo
   *least_baseline = *natural_baseline = -1;
 }
 
-/* --- tools, layers, keys ------------------------------------------------------------------------------------ */
+/* --- tools, layers, keys
+ * ------------------------------------------------------------------------------------ */
 
 const Tool *canvas_tool(SoffitCanvas *self)
 {
@@ -291,7 +311,8 @@ void canvas_set_tool(SoffitCanvas *self, const Tool *tool)
     tool->act(&self->hand);
   else
     self->tool = tool;
-  gtk_widget_set_cursor_from_name(GTK_WIDGET(self), self->tool == &tool_knot ? "default" : "crosshair");
+  gtk_widget_set_cursor_from_name(GTK_WIDGET(self),
+                                  self->tool == &tool_knot ? "default" : "crosshair");
   tool_row_update(self->row);
   canvas_invalidate(self);
 }
@@ -309,14 +330,17 @@ void canvas_toggle_layer(SoffitCanvas *self, unsigned layer)
   canvas_invalidate(self);
 }
 
-static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state, gpointer data)
+static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint code,
+                            GdkModifierType state, gpointer data)
 {
   (void)controller, (void)code;
   SoffitCanvas *self = data;
   bool shift = state & GDK_SHIFT_MASK;
   double step = shift ? 0.01 : 0.05; /* mm */
-  Point middle = point(gtk_widget_get_width(GTK_WIDGET(self)) / 2.0, gtk_widget_get_height(GTK_WIDGET(self)) / 2.0);
-  if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK) || !session_has_case(self->session))
+  Point middle = point(gtk_widget_get_width(GTK_WIDGET(self)) / 2.0,
+                       gtk_widget_get_height(GTK_WIDGET(self)) / 2.0);
+  if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK) ||
+      !session_has_case(self->session))
     return FALSE;
   size_t n;
   const ToolRowItem *item = tool_row_items(&n);
@@ -442,12 +466,15 @@ GtkWidget *soffit_canvas_new(SoffitSession *session)
   static const struct {
     const char *signal;
     void (*run)(SoffitCanvas *);
-  } watch[] = {{"case-opened", focus_changed},        {"case-changed", case_changed},
-               {"assessment-changed", assessment_changed}, {"focus-changed", focus_changed},
+  } watch[] = {{"case-opened", focus_changed},
+               {"case-changed", case_changed},
+               {"assessment-changed", assessment_changed},
+               {"focus-changed", focus_changed},
                {"preview-changed", case_changed}};
   for (size_t i = 0; i < G_N_ELEMENTS(watch); i++)
     g_signal_connect_swapped(session, watch[i].signal, G_CALLBACK(watch[i].run), self);
-  g_signal_connect_swapped(gtk_widget_get_settings(GTK_WIDGET(self)), "notify::gtk-application-prefer-dark-theme",
+  g_signal_connect_swapped(gtk_widget_get_settings(GTK_WIDGET(self)),
+                           "notify::gtk-application-prefer-dark-theme",
                            G_CALLBACK(assessment_changed), self);
   label_update(self);
   return GTK_WIDGET(self);

@@ -10,12 +10,14 @@ G_DECLARE_FINAL_TYPE(SoffitCanvas, canvas, SOFFIT, CANVAS, GtkWidget)
 
 GtkWidget *soffit_canvas_new(SoffitSession *session);
 
-/* Folded window: a card of this size lies at the upper right, `edge` px from both sides, the key at the lower
- * right.  Words keep out of the card's way and the tool row stands at the left.  0 x 0: nothing lies there. */
+/* Folded window: a card of this size lies at the upper right, `edge` px from both sides, the key at
+ * the lower right.  Words keep out of the card's way and the tool row stands at the left.  0 x 0:
+ * nothing lies there. */
 void canvas_set_card(SoffitCanvas *canvas, int width, int height, int edge);
 
 /* For the tool row. */
 const Tool *canvas_tool(SoffitCanvas *canvas);
-void canvas_set_tool(SoffitCanvas *canvas, const Tool *tool); /* a starter acts at once and is not kept */
+void canvas_set_tool(SoffitCanvas *canvas,
+                     const Tool *tool); /* a starter acts at once and is not kept */
 unsigned canvas_layers(SoffitCanvas *canvas);
 void canvas_toggle_layer(SoffitCanvas *canvas, unsigned layer);

@@ -1,7 +1,8 @@
 /* canvas_hand.c - mouse, pen, finger and wheel on the drawing.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * GTK hands out one motion event a frame; the points between come from its history, in surface coordinates. */
+ * GTK hands out one motion event a frame; the points between come from its history, in surface
+ * coordinates. */
 #include "ui/canvas/canvas_private.h"
 
 #define REACH_MOUSE_PX 12
@@ -14,7 +15,8 @@ static Point surface_point(SoffitCanvas *self, double x, double y)
   GtkNative *native = gtk_widget_get_native(GTK_WIDGET(self));
   double native_x, native_y, at_x, at_y;
   gtk_native_get_surface_transform(native, &native_x, &native_y);
-  if (!gtk_widget_translate_coordinates(GTK_WIDGET(native), GTK_WIDGET(self), x - native_x, y - native_y, &at_x, &at_y))
+  if (!gtk_widget_translate_coordinates(GTK_WIDGET(native), GTK_WIDGET(self), x - native_x,
+                                        y - native_y, &at_x, &at_y))
     return point(x, y);
   return point(at_x, at_y);
 }
@@ -35,9 +37,10 @@ static void hand_press(SoffitCanvas *self, GdkEvent *event)
   double x, y;
   gdk_event_get_position(event, &x, &y);
   gtk_widget_grab_focus(GTK_WIDGET(self));
-  self->hand.reach_px = gdk_event_get_device_tool(event) || gdk_event_get_event_type(event) == GDK_TOUCH_BEGIN
-                            ? REACH_PEN_PX
-                            : REACH_MOUSE_PX;
+  self->hand.reach_px =
+      gdk_event_get_device_tool(event) || gdk_event_get_event_type(event) == GDK_TOUCH_BEGIN
+          ? REACH_PEN_PX
+          : REACH_MOUSE_PX;
   self->stroke_start = gdk_event_get_time(event);
   PenPoint at = pen_point(self, surface_point(self, x, y), 0, event_pressure(event));
   if (session_has_case(self->session) && self->tool->press)
@@ -54,9 +57,12 @@ static void hand_move(SoffitCanvas *self, GdkEvent *event)
   for (guint i = 0; i < n; i++) {
     if (!(history[i].flags & GDK_AXIS_FLAG_X) || !(history[i].flags & GDK_AXIS_FLAG_Y))
       continue;
-    double pressure = history[i].flags & GDK_AXIS_FLAG_PRESSURE ? history[i].axes[GDK_AXIS_PRESSURE] : 1;
+    double pressure =
+        history[i].flags & GDK_AXIS_FLAG_PRESSURE ? history[i].axes[GDK_AXIS_PRESSURE] : 1;
     double time_s = (double)(guint32)(history[i].time - (guint32)self->stroke_start) / 1000;
-    at[count++] = pen_point(self, surface_point(self, history[i].axes[GDK_AXIS_X], history[i].axes[GDK_AXIS_Y]), time_s, pressure);
+    at[count++] = pen_point(
+        self, surface_point(self, history[i].axes[GDK_AXIS_X], history[i].axes[GDK_AXIS_Y]), time_s,
+        pressure);
   }
   double x, y;
   gdk_event_get_position(event, &x, &y);
@@ -111,7 +117,8 @@ static gboolean hand_event(GtkEventControllerLegacy *controller, GdkEvent *event
     return TRUE;
   case GDK_BUTTON_RELEASE:
   case GDK_TOUCH_END:
-    if (self->panning && type == GDK_BUTTON_RELEASE && gdk_button_event_get_button(event) == GDK_BUTTON_MIDDLE) {
+    if (self->panning && type == GDK_BUTTON_RELEASE &&
+        gdk_button_event_get_button(event) == GDK_BUTTON_MIDDLE) {
       self->panning = false;
       return TRUE;
     }
@@ -136,7 +143,8 @@ static gboolean scrolled(GtkEventControllerScroll *controller, double dx, double
 {
   SoffitCanvas *self = data;
   GdkEvent *event = gtk_event_controller_get_current_event(GTK_EVENT_CONTROLLER(controller));
-  bool control = gtk_event_controller_get_current_event_state(GTK_EVENT_CONTROLLER(controller)) & GDK_CONTROL_MASK;
+  bool control = gtk_event_controller_get_current_event_state(GTK_EVENT_CONTROLLER(controller)) &
+                 GDK_CONTROL_MASK;
   double x = 0, y = 0;
   bool wheel = gtk_event_controller_scroll_get_unit(controller) == GDK_SCROLL_UNIT_WHEEL;
   if (!event || !gdk_event_get_position(event, &x, &y))
@@ -171,7 +179,8 @@ void canvas_hand_attach(SoffitCanvas *self)
   gtk_event_controller_set_name(hand, "soffit-canvas-hand");
   g_signal_connect(hand, "event", G_CALLBACK(hand_event), self);
   gtk_widget_add_controller(GTK_WIDGET(self), hand);
-  GtkEventController *scroll = gtk_event_controller_scroll_new(GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
+  GtkEventController *scroll =
+      gtk_event_controller_scroll_new(GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
   g_signal_connect(scroll, "scroll", G_CALLBACK(scrolled), self);
   gtk_widget_add_controller(GTK_WIDGET(self), scroll);
   GtkGesture *pinch = gtk_gesture_zoom_new();

@@ -9,7 +9,8 @@ DrawContext draw_context_for(GtkWidget *widget, char font[64])
   g_autofree char *theme = NULL;
   g_object_get(gtk_widget_get_settings(widget), "gtk-theme-name", &theme, NULL);
   bool contrast = theme && g_str_has_prefix(theme, "HighContrast");
-  const PangoFontDescription *description = pango_context_get_font_description(gtk_widget_get_pango_context(widget));
+  const PangoFontDescription *description =
+      pango_context_get_font_description(gtk_widget_get_pango_context(widget));
   const char *family = pango_font_description_get_family(description);
   g_strlcpy(font, family ? family : "Sans", 64);
   double points = pango_font_description_get_size(description) / (double)PANGO_SCALE;

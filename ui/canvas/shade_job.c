@@ -41,7 +41,8 @@ static ShadeAnswer *request_answer(const ShadeRequest *request)
   answer->request = *request;
   assessment_ref(request->a);
   if (request->whole_bridge) {
-    DrawContext context = {.palette = request->palette, .scale = request->scale, .resolution = request->resolution};
+    DrawContext context = {
+        .palette = request->palette, .scale = request->scale, .resolution = request->resolution};
     SpanPicture picture = span_picture(request->a);
     answer->shade = span_shade(&picture, request->width, request->height, &context);
     return answer;

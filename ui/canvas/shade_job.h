@@ -1,5 +1,5 @@
-/* shade_job.h - the shade of the drawing or of the strip, made in a thread: the latest request wins.
- * SPDX-License-Identifier: GPL-3.0-or-later
+/* shade_job.h - the shade of the drawing or of the strip, made in a thread: the latest request
+ * wins. SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Requested and delivered on the thread that made the job (its main context). */
 #pragma once
@@ -7,10 +7,10 @@
 #include "ui/drawing/picture_span.h"
 
 typedef struct {
-  Assessment *a;      /* owned ref                                           */
-  bool whole_bridge;  /* the strip: view is not used                         */
+  Assessment *a;     /* owned ref                                           */
+  bool whole_bridge; /* the strip: view is not used                         */
   size_t connector;
-  int width, height;  /* px                                                  */
+  int width, height; /* px                                                  */
   View view;
   Palette palette;
   double scale, resolution;
@@ -18,8 +18,8 @@ typedef struct {
 
 typedef struct {
   ShadeRequest request;
-  ConnectorInk *ink;       /* owned; NULL without an answer or for the strip */
-  cairo_surface_t *shade;  /* owned; NULL without an answer                  */
+  ConnectorInk *ink;      /* owned; NULL without an answer or for the strip */
+  cairo_surface_t *shade; /* owned; NULL without an answer                  */
 } ShadeAnswer;
 void shade_answer_free(ShadeAnswer *answer); /* accepts NULL */
 
@@ -28,4 +28,5 @@ typedef void (*ShadeDeliver)(ShadeAnswer *answer, void *data); /* takes the answ
 typedef struct ShadeJob ShadeJob;
 ShadeJob *shade_job_new(ShadeDeliver deliver, void *data);
 void shade_job_free(ShadeJob *job); /* joins; nothing is delivered after; accepts NULL */
-void shade_job_request(ShadeJob *job, const ShadeRequest *request); /* takes its own reference of the assessment */
+void shade_job_request(ShadeJob *job,
+                       const ShadeRequest *request); /* takes its own reference of the assessment */

@@ -47,7 +47,8 @@ static SpanPicture picture_of(SoffitStrip *self, const Assessment *a)
 static SpanGeometry geometry_of(SoffitStrip *self, const Assessment *a, const DrawContext *context)
 {
   SpanPicture picture = picture_of(self, a);
-  return span_geometry(&picture, gtk_widget_get_width(GTK_WIDGET(self)), gtk_widget_get_height(GTK_WIDGET(self)), context);
+  return span_geometry(&picture, gtk_widget_get_width(GTK_WIDGET(self)),
+                       gtk_widget_get_height(GTK_WIDGET(self)), context);
 }
 
 static void strip_invalidate(SoffitStrip *self)
@@ -67,7 +68,8 @@ static void shade_came(ShadeAnswer *answer, void *data)
 static void shade_ask(SoffitStrip *self)
 {
   const Assessment *a = session_assessment(self->session);
-  int width = gtk_widget_get_width(GTK_WIDGET(self)), height = gtk_widget_get_height(GTK_WIDGET(self));
+  int width = gtk_widget_get_width(GTK_WIDGET(self)),
+      height = gtk_widget_get_height(GTK_WIDGET(self));
   if (!a || width < 1 || height < 1 || a->n_connector == 0)
     return;
   char font[64];
@@ -91,11 +93,12 @@ static void strip_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
     char font[64];
     DrawContext context = draw_context_for(widget, font);
     SpanPicture picture = picture_of(self, a);
-    if (self->answer && self->answer->request.width == width && self->answer->request.height == height &&
-        self->answer->request.palette == context.palette)
+    if (self->answer && self->answer->request.width == width &&
+        self->answer->request.height == height && self->answer->request.palette == context.palette)
       picture.shade = self->answer->shade;
     GtkSnapshot *own = gtk_snapshot_new();
-    cairo_t *cr = gtk_snapshot_append_cairo(own, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
+    cairo_t *cr =
+        gtk_snapshot_append_cairo(own, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
     SpanGeometry geometry = geometry_of(self, a, &context);
     picture_span(cr, width, height, &context, &picture);
     strip_words(cr, width, height, &context, a, &geometry);
@@ -108,7 +111,9 @@ static void strip_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
     gtk_widget_snapshot_child(widget, self->door[i].button, snapshot);
 }
 
-/* --- doors -------------------------------------------------------------------------------------------------- */
+/* --- doors
+ * --------------------------------------------------------------------------------------------------
+ */
 
 static void door_toggled(GtkToggleButton *button, gpointer data)
 {
@@ -127,7 +132,8 @@ static void door_add(SoffitStrip *self, const char *name)
 {
   Door *door = &self->door[self->n_door++];
   door->button = gtk_toggle_button_new();
-  GtkWidget *column = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0), *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 5);
+  GtkWidget *column = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0),
+            *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 5);
   GtkWidget *title = gtk_label_new(name);
   door->sign = sign_new(15);
   door->word = gtk_label_new("");
@@ -168,10 +174,13 @@ static void doors_update(SoffitStrip *self)
     g_autofree char *label = g_strdup_printf("%s: %s", k->name, word);
     sign_set(SOFFIT_SIGN(self->door[i].sign), k->verdict);
     gtk_label_set_text(GTK_LABEL(self->door[i].word), word);
-    gtk_accessible_update_property(GTK_ACCESSIBLE(self->door[i].button), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
-    gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->door[i].button), i == session_focus(self->session));
+    gtk_accessible_update_property(GTK_ACCESSIBLE(self->door[i].button),
+                                   GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+    gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->door[i].button),
+                                 i == session_focus(self->session));
     int natural;
-    gtk_widget_measure(self->door[i].button, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &natural, NULL, NULL);
+    gtk_widget_measure(self->door[i].button, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &natural, NULL,
+                       NULL);
     width = MAX(width, natural);
   }
   self->updating = false;
@@ -190,27 +199,30 @@ static void strip_size_allocate(GtkWidget *widget, int width, int height, int ba
     SpanGeometry geometry = geometry_of(self, a, &context);
     for (size_t i = 0; i < self->n_door; i++) {
       float x = (float)(geometry.door_x[i] - self->door_width / 2.0);
-      gtk_widget_allocate(self->door[i].button, self->door_width, DOOR_HEIGHT, -1,
-                          gsk_transform_translate(NULL, &GRAPHENE_POINT_INIT(x, (float)geometry.door_y)));
+      gtk_widget_allocate(
+          self->door[i].button, self->door_width, DOOR_HEIGHT, -1,
+          gsk_transform_translate(NULL, &GRAPHENE_POINT_INIT(x, (float)geometry.door_y)));
     }
   }
   shade_ask(self);
   strip_invalidate(self);
 }
 
-static void strip_measure(GtkWidget *widget, GtkOrientation orientation, int for_size, int *least, int *natural,
-                          int *least_baseline, int *natural_baseline)
+static void strip_measure(GtkWidget *widget, GtkOrientation orientation, int for_size, int *least,
+                          int *natural, int *least_baseline, int *natural_baseline)
 {
   SoffitStrip *self = SOFFIT_STRIP(widget);
   *least = *natural = orientation == GTK_ORIENTATION_VERTICAL ? 196 : 300;
-  for (size_t i = 0; i < self->n_door; i++) { /* GTK wants children measured before they are placed */
+  for (size_t i = 0; i < self->n_door;
+       i++) { /* GTK wants children measured before they are placed */
     int unused;
     gtk_widget_measure(self->door[i].button, orientation, for_size, &unused, NULL, NULL, NULL);
   }
   *least_baseline = *natural_baseline = -1;
 }
 
-/* --- the load under the hand -------------------------------------------------------------------------------- */
+/* --- the load under the hand
+ * -------------------------------------------------------------------------------- */
 
 static void load_to(SoffitStrip *self, double x_px)
 {
@@ -278,7 +290,10 @@ static void load_keys_add(SoffitStrip *self)
   static const struct {
     guint key;
     double dx, dforce;
-  } move[] = {{GDK_KEY_Left, -0.5, 0}, {GDK_KEY_Right, 0.5, 0}, {GDK_KEY_Up, 0, 25}, {GDK_KEY_Down, 0, -25}};
+  } move[] = {{GDK_KEY_Left, -0.5, 0},
+              {GDK_KEY_Right, 0.5, 0},
+              {GDK_KEY_Up, 0, 25},
+              {GDK_KEY_Down, 0, -25}};
   GtkEventController *keys = gtk_shortcut_controller_new();
   gtk_shortcut_controller_set_scope(GTK_SHORTCUT_CONTROLLER(keys), GTK_SHORTCUT_SCOPE_GLOBAL);
   for (size_t i = 0; i < G_N_ELEMENTS(move); i++)
@@ -286,14 +301,16 @@ static void load_keys_add(SoffitStrip *self)
       GdkModifierType modifier = fine ? GDK_CONTROL_MASK | GDK_SHIFT_MASK : GDK_CONTROL_MASK;
       GtkShortcut *shortcut = gtk_shortcut_new(gtk_keyval_trigger_new(move[i].key, modifier),
                                                gtk_callback_action_new(load_key, NULL, NULL));
-      gtk_shortcut_set_arguments(
-          shortcut, g_variant_new("(dd)", move[i].dx * (fine ? 0.2 : 1), move[i].dforce * (fine ? 0.2 : 1)));
+      gtk_shortcut_set_arguments(shortcut, g_variant_new("(dd)", move[i].dx * (fine ? 0.2 : 1),
+                                                         move[i].dforce * (fine ? 0.2 : 1)));
       gtk_shortcut_controller_add_shortcut(GTK_SHORTCUT_CONTROLLER(keys), shortcut);
     }
   gtk_widget_add_controller(GTK_WIDGET(self), keys);
 }
 
-/* --- life --------------------------------------------------------------------------------------------------- */
+/* --- life
+ * ---------------------------------------------------------------------------------------------------
+ */
 
 static void assessment_changed(SoffitStrip *self)
 {
@@ -303,10 +320,12 @@ static void assessment_changed(SoffitStrip *self)
   strip_invalidate(self);
   if (!a || a->n_connector == 0)
     return;
-  g_autofree char *place = words_number(a->trial_x, 1), *force = words_number(a->c.trial.force_n, 0);
+  g_autofree char *place = words_number(a->trial_x, 1),
+                  *force = words_number(a->c.trial.force_n, 0);
   g_autofree char *text = g_strdup_printf(_("%s N at %s mm"), force, place);
-  gtk_accessible_update_property(GTK_ACCESSIBLE(self), GTK_ACCESSIBLE_PROPERTY_VALUE_MIN, 0.0, GTK_ACCESSIBLE_PROPERTY_VALUE_MAX,
-                                 a->span_length, GTK_ACCESSIBLE_PROPERTY_VALUE_NOW, a->trial_x,
+  gtk_accessible_update_property(GTK_ACCESSIBLE(self), GTK_ACCESSIBLE_PROPERTY_VALUE_MIN, 0.0,
+                                 GTK_ACCESSIBLE_PROPERTY_VALUE_MAX, a->span_length,
+                                 GTK_ACCESSIBLE_PROPERTY_VALUE_NOW, a->trial_x,
                                  GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, text, -1);
 }
 
@@ -340,7 +359,8 @@ static void strip_init(SoffitStrip *self)
   self->door_width = DOOR_WIDTH;
   self->job = shade_job_new(shade_came, self);
   gtk_widget_set_focusable(GTK_WIDGET(self), TRUE);
-  gtk_accessible_update_property(GTK_ACCESSIBLE(self), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Trial load along the biting edge"), -1);
+  gtk_accessible_update_property(GTK_ACCESSIBLE(self), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                 _("Trial load along the biting edge"), -1);
   GtkGesture *drag = gtk_gesture_drag_new();
   g_signal_connect(drag, "drag-begin", G_CALLBACK(drag_begin), self);
   g_signal_connect(drag, "drag-update", G_CALLBACK(drag_update), self);
@@ -356,7 +376,8 @@ GtkWidget *soffit_strip_new(SoffitSession *session)
   g_signal_connect_swapped(session, "case-opened", G_CALLBACK(assessment_changed), self);
   g_signal_connect_swapped(session, "assessment-changed", G_CALLBACK(assessment_changed), self);
   g_signal_connect_swapped(session, "focus-changed", G_CALLBACK(assessment_changed), self);
-  g_signal_connect_swapped(gtk_widget_get_settings(GTK_WIDGET(self)), "notify::gtk-application-prefer-dark-theme",
+  g_signal_connect_swapped(gtk_widget_get_settings(GTK_WIDGET(self)),
+                           "notify::gtk-application-prefer-dark-theme",
                            G_CALLBACK(assessment_changed), self);
   return GTK_WIDGET(self);
 }

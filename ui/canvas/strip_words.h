@@ -4,5 +4,5 @@
 #include "ui/drawing/picture_span.h"
 
 /* Left column from x = 20, right column to width - 20; nothing where the bridge leaves no room. */
-void strip_words(cairo_t *cr, int width, int height, const DrawContext *context, const Assessment *a,
-                 const SpanGeometry *geometry);
+void strip_words(cairo_t *cr, int width, int height, const DrawContext *context,
+                 const Assessment *a, const SpanGeometry *geometry);

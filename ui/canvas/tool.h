@@ -13,20 +13,20 @@
 typedef struct {
   SoffitSession *session; /* borrowed */
   View view;
-  double reach_px;        /* how near is on it: 12 for a mouse, 22 for pen and finger             */
-  bool busy;              /* between press and release                                            */
-  GArray *pen;            /* PenPoint: the stroke so far                                          */
-  Outline before;         /* gum-side outline when the hand came down                             */
-  size_t chosen;          /* knot; SIZE_MAX = none                                                */
-  Point grip;             /* where in the knot it was taken                                       */
-  const char *trouble;    /* msgid of what went wrong, NULL = nothing                             */
+  double reach_px;     /* how near is on it: 12 for a mouse, 22 for pen and finger             */
+  bool busy;           /* between press and release                                            */
+  GArray *pen;         /* PenPoint: the stroke so far                                          */
+  Outline before;      /* gum-side outline when the hand came down                             */
+  size_t chosen;       /* knot; SIZE_MAX = none                                                */
+  Point grip;          /* where in the knot it was taken                                       */
+  const char *trouble; /* msgid of what went wrong, NULL = nothing                             */
   Point trouble_at;
 } Hand;
 
 typedef struct {
-  const char *id;         /* "pen"                                  */
-  const char *name;       /* msgid with what it does                */
-  guint key;              /* GDK key, lower case                    */
+  const char *id;   /* "pen"                                  */
+  const char *name; /* msgid with what it does                */
+  guint key;        /* GDK key, lower case                    */
   ToolIcon icon;
   void (*press)(Hand *hand, const PenPoint *at);
   void (*move)(Hand *hand, const PenPoint at[], size_t n);

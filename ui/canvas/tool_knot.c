@@ -29,9 +29,11 @@ static size_t knot_add(Hand *hand, Point at)
   Outline outline;
   outline_init(&outline);
   size_t index = SIZE_MAX;
-  if (distance < hand->reach_px / hand->view.scale && outline_copy(&outline, hand_outline(hand)) == FAULT_NONE &&
+  if (distance < hand->reach_px / hand->view.scale &&
+      outline_copy(&outline, hand_outline(hand)) == FAULT_NONE &&
       outline_split(&outline, t, &index) == FAULT_NONE &&
-      session_set_outline(hand->session, session_focus(hand->session), SIDE_GINGIVAL, &outline) != FAULT_NONE)
+      session_set_outline(hand->session, session_focus(hand->session), SIDE_GINGIVAL, &outline) !=
+          FAULT_NONE)
     index = SIZE_MAX;
   outline_clear(&outline);
   return index;
@@ -70,7 +72,8 @@ static Fault knot_place(Hand *hand, Point to)
       fault = outline_find_crossing(&outline, &hand->trouble_at);
   }
   if (!fault)
-    fault = session_set_outline(hand->session, session_focus(hand->session), SIDE_GINGIVAL, &outline);
+    fault =
+        session_set_outline(hand->session, session_focus(hand->session), SIDE_GINGIVAL, &outline);
   outline_clear(&outline);
   hand->trouble = fault ? fault_text(fault) : NULL;
   return fault;
@@ -124,7 +127,8 @@ bool knot_remove(Hand *hand)
     fault = outline_find_crossing(&outline, &hand->trouble_at);
   }
   if (!fault && session_edit_begin(hand->session, N_("Remove knot"))) {
-    fault = session_set_outline(hand->session, session_focus(hand->session), SIDE_GINGIVAL, &outline);
+    fault =
+        session_set_outline(hand->session, session_focus(hand->session), SIDE_GINGIVAL, &outline);
     if (fault)
       session_edit_cancel(hand->session);
     else
@@ -160,8 +164,11 @@ static void disc_press(Hand *hand, const PenPoint *at)
   Case *c = fault ? NULL : session_edit_begin(hand->session, N_("Set disc mark"));
   if (c) {
     fault = session_set_outline(hand->session, connector, SIDE_GINGIVAL, &outline);
-    SurfaceEvent event = {
-        .kind = EVENT_DISC, .at_x = at->at.x, .depth = DISC_DEPTH_MM, .edge_radius = DISC_EDGE_MM, .water = ANSWER_UNKNOWN};
+    SurfaceEvent event = {.kind = EVENT_DISC,
+                          .at_x = at->at.x,
+                          .depth = DISC_DEPTH_MM,
+                          .edge_radius = DISC_EDGE_MM,
+                          .water = ANSWER_UNKNOWN};
     if (!fault) {
       g_array_append_val(c->connector[connector].event, event);
       c->connector[connector].finish[ZONE_ROOF] = FINISH_DISC_CUT;
@@ -182,5 +189,8 @@ const Tool tool_knot = {.id = "knot",
                         .move = knot_move,
                         .release = knot_release,
                         .cancel = knot_cancel};
-const Tool tool_disc = {
-    .id = "disc", .name = N_("Disc mark: tap where the disc slipped"), .key = GDK_KEY_m, .icon = ICON_DISC, .press = disc_press};
+const Tool tool_disc = {.id = "disc",
+                        .name = N_("Disc mark: tap where the disc slipped"),
+                        .key = GDK_KEY_m,
+                        .icon = ICON_DISC,
+                        .press = disc_press};

@@ -11,12 +11,14 @@ static void pen_press(Hand *hand, const PenPoint *at)
   g_array_set_size(hand->pen, 0);
   g_array_append_val(hand->pen, *at);
   hand->trouble = NULL;
-  if (outline_copy(&hand->before, hand_outline(hand)) || !session_edit_begin(hand->session, N_("Draw")))
+  if (outline_copy(&hand->before, hand_outline(hand)) ||
+      !session_edit_begin(hand->session, N_("Draw")))
     return;
   hand->busy = true;
 }
 
-/* The stroke so far, set into the outline as it was; false when it cannot be (too short, crosses). */
+/* The stroke so far, set into the outline as it was; false when it cannot be (too short, crosses).
+ */
 static Fault pen_apply(Hand *hand)
 {
   Outline outline;
@@ -24,9 +26,11 @@ static Fault pen_apply(Hand *hand)
   Point where = {NAN, NAN};
   Fault fault = outline_copy(&outline, &hand->before);
   if (!fault)
-    fault = stroke_apply(&outline, (const PenPoint *)(void *)hand->pen->data, hand->pen->len, NULL, REACH_MM, &where);
+    fault = stroke_apply(&outline, (const PenPoint *)(void *)hand->pen->data, hand->pen->len, NULL,
+                         REACH_MM, &where);
   if (!fault)
-    fault = session_set_outline(hand->session, session_focus(hand->session), SIDE_GINGIVAL, &outline);
+    fault =
+        session_set_outline(hand->session, session_focus(hand->session), SIDE_GINGIVAL, &outline);
   outline_clear(&outline);
   hand->trouble_at = where;
   return fault;
@@ -124,7 +128,13 @@ const Tool tool_pen = {.id = "pen",
                        .move = pen_move,
                        .release = pen_release,
                        .cancel = pen_cancel};
-const Tool tool_starter_u = {
-    .id = "starter-u", .name = N_("Start from a U in this room"), .key = GDK_KEY_u, .icon = ICON_U, .act = starter_u};
-const Tool tool_starter_v = {
-    .id = "starter-v", .name = N_("Start from a V in this room"), .key = GDK_KEY_v, .icon = ICON_V, .act = starter_v};
+const Tool tool_starter_u = {.id = "starter-u",
+                             .name = N_("Start from a U in this room"),
+                             .key = GDK_KEY_u,
+                             .icon = ICON_U,
+                             .act = starter_u};
+const Tool tool_starter_v = {.id = "starter-v",
+                             .name = N_("Start from a V in this room"),
+                             .key = GDK_KEY_v,
+                             .icon = ICON_V,
+                             .act = starter_v};

@@ -37,7 +37,8 @@ static void icon_draw(GtkDrawingArea *area, cairo_t *cr, int width, int height, 
   DrawContext context = draw_context_for(GTK_WIDGET(area), font);
   cairo_save(cr);
   cairo_translate(cr, (width - ICON_SIZE) / 2.0, (height - ICON_SIZE) / 2.0);
-  draw_tool_icon(cr, of->tool ? of->tool->icon : of->icon, ICON_SIZE, palette_colour(context.palette, COLOUR_TEXT));
+  draw_tool_icon(cr, of->tool ? of->tool->icon : of->icon, ICON_SIZE,
+                 palette_colour(context.palette, COLOUR_TEXT));
   cairo_restore(cr);
   GtkWidget *button = gtk_widget_get_parent(GTK_WIDGET(area));
   bool on = gtk_toggle_button_get_active(GTK_TOGGLE_BUTTON(button));
@@ -70,7 +71,8 @@ void tool_row_update(GtkWidget *row)
 {
   SoffitCanvas *canvas = g_object_get_data(G_OBJECT(row), "soffit-canvas");
   g_object_set_data(G_OBJECT(row), "soffit-updating", row);
-  for (GtkWidget *child = gtk_widget_get_first_child(row); child; child = gtk_widget_get_next_sibling(child)) {
+  for (GtkWidget *child = gtk_widget_get_first_child(row); child;
+       child = gtk_widget_get_next_sibling(child)) {
     const ToolRowItem *of = g_object_get_data(G_OBJECT(child), "soffit-item");
     if (!of)
       continue;
@@ -85,8 +87,8 @@ static GtkWidget *item_new(SoffitCanvas *canvas, const ToolRowItem *of)
 {
   GtkWidget *button = gtk_toggle_button_new(), *area = gtk_drawing_area_new();
   const char *name = _(of->tool ? of->tool->name : of->name);
-  g_autofree char *key = gtk_accelerator_get_label(gdk_keyval_to_upper(of->tool ? of->tool->key : of->key),
-                                                   of->tool ? 0 : GDK_SHIFT_MASK);
+  g_autofree char *key = gtk_accelerator_get_label(
+      gdk_keyval_to_upper(of->tool ? of->tool->key : of->key), of->tool ? 0 : GDK_SHIFT_MASK);
   g_autofree char *tip = g_strdup_printf("%s (%s)", name, key);
   gtk_drawing_area_set_draw_func(GTK_DRAWING_AREA(area), icon_draw, (gpointer)of, NULL);
   gtk_button_set_child(GTK_BUTTON(button), area);
@@ -110,7 +112,8 @@ GtkWidget *tool_row_new(SoffitCanvas *canvas)
       gtk_box_append(GTK_BOX(row), gtk_separator_new(GTK_ORIENTATION_VERTICAL));
     gtk_box_append(GTK_BOX(row), item_new(canvas, &item[i]));
   }
-  gtk_accessible_update_property(GTK_ACCESSIBLE(row), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Tools and layers"), -1);
+  gtk_accessible_update_property(GTK_ACCESSIBLE(row), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                 _("Tools and layers"), -1);
   tool_row_update(row);
   return row;
 }

@@ -8,10 +8,10 @@ void tool_row_update(GtkWidget *row); /* after the tool or the layers changed by
 
 /* What stands in the row, in order; the keys of the canvas read it too. */
 typedef struct {
-  const Tool *tool;  /* or                                             */
-  unsigned layer;    /* a layer to show or hide                        */
-  const char *name;  /* msgid, of a layer                              */
-  guint key;         /* with Shift, of a layer                         */
+  const Tool *tool; /* or                                             */
+  unsigned layer;   /* a layer to show or hide                        */
+  const char *name; /* msgid, of a layer                              */
+  guint key;        /* with Shift, of a layer                         */
   ToolIcon icon;
 } ToolRowItem;
 const ToolRowItem *tool_row_items(size_t *n);

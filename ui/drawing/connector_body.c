@@ -4,11 +4,11 @@
 #include "ui/drawing/connector_layers.h"
 #include "ui/drawing/gauges.h"
 
-#define FADE_MM 0.7       /* the drawing ends softly in the middle of the units */
+#define FADE_MM 0.7 /* the drawing ends softly in the middle of the units */
 #define COMB_TEETH 240
-#define COMB_MM 0.075     /* tooth for a curvature of 1/mm */
+#define COMB_MM 0.075 /* tooth for a curvature of 1/mm */
 #define COMB_LONGEST_MM 0.6
-#define ZERO_REACH 0.85   /* of the neck height, to either side of the neck */
+#define ZERO_REACH 0.85 /* of the neck height, to either side of the neck */
 
 static double x_first(const ConnectorSheet *s)
 {
@@ -76,7 +76,8 @@ static void draw_tissue(const ConnectorSheet *s)
   Point l = view_px(s->view, point(left, 0)), r = view_px(s->view, point(right, 0));
   Point tip = view_px(s->view, point(s->answer->form.neck_x, papilla));
   cairo_move_to(cr, l.x, l.y);
-  cairo_curve_to(cr, (l.x + tip.x) / 2, (l.y + tip.y) / 2, (l.x + 2 * tip.x) / 3, tip.y, tip.x, tip.y);
+  cairo_curve_to(cr, (l.x + tip.x) / 2, (l.y + tip.y) / 2, (l.x + 2 * tip.x) / 3, tip.y, tip.x,
+                 tip.y);
   cairo_curve_to(cr, (r.x + 2 * tip.x) / 3, tip.y, (r.x + tip.x) / 2, (r.y + tip.y) / 2, r.x, r.y);
   ink_use(cr, s->context, COLOUR_GUM_FILL);
   cairo_fill_preserve(cr);
@@ -114,7 +115,8 @@ static cairo_pattern_t *fading_ink(const ConnectorSheet *s)
   Rgba ink = palette_colour(s->context->palette, COLOUR_INK);
   cairo_pattern_t *fade = cairo_pattern_create_linear(x0, 0, x1, 0);
   for (int i = 0; i < 4; i++)
-    cairo_pattern_add_color_stop_rgba(fade, stop[i], ink.r, ink.g, ink.b, i == 0 || i == 3 ? 0 : ink.a);
+    cairo_pattern_add_color_stop_rgba(fade, stop[i], ink.r, ink.g, ink.b,
+                                      i == 0 || i == 3 ? 0 : ink.a);
   return fade;
 }
 
@@ -149,8 +151,8 @@ static void draw_shade(const ConnectorSheet *s)
   double resolution = s->context->resolution > 0 ? s->context->resolution : 1;
   ShadeStyle style = shade_style(s->context->palette, s->limit_mpa, s->context->scale);
   shade = shade ? cairo_surface_reference(shade)
-                : shade_surface(s->width, s->height, resolution, s->view, s->ink->shaded->sheet, s->ink->shaded->value,
-                                &style);
+                : shade_surface(s->width, s->height, resolution, s->view, s->ink->shaded->sheet,
+                                s->ink->shaded->value, &style);
   if (!shade)
     return;
   body_path(s);
@@ -172,7 +174,8 @@ static void draw_crosses(const ConnectorSheet *s)
     return;
   ink_width(s->cr, s->context, 1);
   ink_colour(s->cr, palette_faded(palette_colour(s->context->palette, COLOUR_RULE), 0.55));
-  for (double x = ceil(fmax(low.x, x_first(s) + FADE_MM)); x <= fmin(high.x, x_last(s) - FADE_MM); x++)
+  for (double x = ceil(fmax(low.x, x_first(s) + FADE_MM)); x <= fmin(high.x, x_last(s) - FADE_MM);
+       x++)
     for (double y = ceil(fmax(low.y, 0.5)); y <= fmin(high.y, 30); y++) {
       Point at = view_px(s->view, point(x, y));
       draw_line(s->cr, point(at.x - arm, at.y), point(at.x + arm, at.y));
@@ -185,7 +188,8 @@ static void draw_flow(const ConnectorSheet *s)
   Rgba ink = palette_colour(s->context->palette, COLOUR_INK);
   size_t n = s->ink->flow.n_line;
   for (size_t i = 0; i < n; i++) {
-    double strong = n > 1 ? 1 - (double)i / (double)(n - 1) : 1; /* the first lies next to the roof */
+    double strong =
+        n > 1 ? 1 - (double)i / (double)(n - 1) : 1; /* the first lies next to the roof */
     LineSet one = s->ink->flow;
     one.start += i;
     one.n_line = 1;

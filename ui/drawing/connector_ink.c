@@ -20,9 +20,10 @@ static Fault ink_fill(ConnectorInk *ink, const ConnectorAssessment *answer, bool
   /* the pulled side of the neck first: the gum side unless the load lifts */
   bool lifted = load.moment_n_mm < 0;
   Point low = answer->form.neck_low, high = answer->form.neck_high;
-  fault = flow_lines(s->sheet, s->value, s->angle, lifted ? high : low, lifted ? low : high, FLOW_LINES, FLOW_REACH_MM,
-                     &ink->flow);
-  return fault == FAULT_MEMORY ? fault : FAULT_NONE; /* a picture without flow lines is still a picture */
+  fault = flow_lines(s->sheet, s->value, s->angle, lifted ? high : low, lifted ? low : high,
+                     FLOW_LINES, FLOW_REACH_MM, &ink->flow);
+  return fault == FAULT_MEMORY ? fault
+                               : FAULT_NONE; /* a picture without flow lines is still a picture */
 }
 
 Fault connector_ink_new(const Assessment *a, size_t connector, bool at_order, ConnectorInk **ink)

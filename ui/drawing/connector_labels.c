@@ -14,7 +14,8 @@ static Box around(Point centre, double radius)
 }
 
 /* Draws words and keeps their place free; left out when the place is gone. */
-static void draw_fixed(const ConnectorSheet *s, Places *places, TextStyle style, Point at, const char *words)
+static void draw_fixed(const ConnectorSheet *s, Places *places, TextStyle style, Point at,
+                       const char *words)
 {
   Box box = text_box(s->cr, s->context, style, at, words);
   if (places_find(places, &box, 1) == 0)
@@ -65,7 +66,8 @@ static void draw_neck(const ConnectorSheet *s, Places *places)
   draw_line(s->cr, high, low);
   char buf[TEXT_ROOM];
   say(s->context, buf, N_("{0.2} mm"), form->neck_height, 0, 0, 0);
-  double width = text_width(s->cr, s->context, plated, buf) + px(s->context, 12), height = px(s->context, 24);
+  double width = text_width(s->cr, s->context, plated, buf) + px(s->context, 12),
+         height = px(s->context, 24);
   static const double part[] = {0.62, 0.72, 0.54, 0.8, 0.46, 0.88};
   Box candidate[18];
   for (int k = 0; k < 18; k++) {
@@ -78,14 +80,18 @@ static void draw_neck(const ConnectorSheet *s, Places *places)
     return;
   Box box = candidate[found];
   draw_plate(s->cr, s->context, box, palette_colour(s->context->palette, COLOUR_LINE), 1);
-  text_draw(s->cr, s->context, plated, point(box.x + px(s->context, 6), box.y + px(s->context, 17.5)), buf);
+  text_draw(s->cr, s->context, plated,
+            point(box.x + px(s->context, 6), box.y + px(s->context, 17.5)), buf);
 }
 
-/* Words beside a circle, to the right of the embrasure if there is room, else to the left, with a leader. */
-static void draw_led(const ConnectorSheet *s, Places *places, Point centre, double radius, const char *words)
+/* Words beside a circle, to the right of the embrasure if there is room, else to the left, with a
+ * leader. */
+static void draw_led(const ConnectorSheet *s, Places *places, Point centre, double radius,
+                     const char *words)
 {
   double width = text_width(s->cr, s->context, label, words), height = px(s->context, 20);
-  double open = s->answer->form.gap_circle > 0 ? s->answer->form.gap_circle / 2 * s->view.scale : radius;
+  double open =
+      s->answer->form.gap_circle > 0 ? s->answer->form.gap_circle / 2 * s->view.scale : radius;
   Point middle = point(view_px(s->view, point(s->answer->form.neck_x, 0)).x, centre.y);
   static const double lead[] = {62, 34, 104};
   Box candidate[12];
@@ -93,7 +99,8 @@ static void draw_led(const ConnectorSheet *s, Places *places, Point centre, doub
   for (int far = 0; far < 3; far++)
     for (int side = 1; side >= -1; side -= 2)
       for (int step = 0; step < 2; step++) {
-        double x = middle.x + side * (fmax(open, radius) + px(s->context, lead[far])), y = centre.y + step * height * 1.1;
+        double x = middle.x + side * (fmax(open, radius) + px(s->context, lead[far])),
+               y = centre.y + step * height * 1.1;
         candidate[n++] = (Box){side > 0 ? x : x - width, y - height / 2, width, height};
       }
   int found = places_find(places, candidate, (size_t)n);
@@ -101,7 +108,8 @@ static void draw_led(const ConnectorSheet *s, Places *places, Point centre, doub
     return;
   Box box = candidate[found];
   bool right = box.x > centre.x;
-  Point to = point(right ? box.x - px(s->context, 6) : box.x + box.width + px(s->context, 6), box.y + height / 2);
+  Point to = point(right ? box.x - px(s->context, 6) : box.x + box.width + px(s->context, 6),
+                   box.y + height / 2);
   ink_use(s->cr, s->context, COLOUR_DIM);
   ink_width(s->cr, s->context, 1);
   draw_line(s->cr, point(centre.x + (right ? radius : -radius), centre.y), to);
@@ -117,7 +125,8 @@ static void draw_gauge_labels(const ConnectorSheet *s, Places *places)
   if (layer(s, LAYER_CUTTER) && gauge_cutter(s, &centre, &radius)) {
     double shortfall = s->answer->cutter_shortfall;
     if (shortfall > 0.005)
-      say(s->context, buf, N_("cutter {0.1} stops {1.2} short"), c->cutter_diameter, shortfall, 0, 0);
+      say(s->context, buf, N_("cutter {0.1} stops {1.2} short"), c->cutter_diameter, shortfall, 0,
+          0);
     else
       say(s->context, buf, N_("cutter {0.1} reaches the roof"), c->cutter_diameter, 0, 0, 0);
     draw_led(s, places, centre, radius, buf);
@@ -125,11 +134,13 @@ static void draw_gauge_labels(const ConnectorSheet *s, Places *places)
   if (layer(s, LAYER_BRUSH) && gauge_brush(s, &centre, &radius)) {
     double gap = s->answer->form.gap_circle;
     say(s->context, buf,
-        gap >= c->brush_mm ? N_("room {0.2} · brush {1.1} passes") : N_("room {0.2} · brush {1.1} does not pass"), gap,
-        c->brush_mm, 0, 0);
+        gap >= c->brush_mm ? N_("room {0.2} · brush {1.1} passes")
+                           : N_("room {0.2} · brush {1.1} does not pass"),
+        gap, c->brush_mm, 0, 0);
     draw_led(s, places, centre, radius, buf);
   } else if (layer(s, LAYER_ROOM) && gauge_room(s, &centre, &radius)) {
-    draw_led(s, places, centre, radius, say(s->context, buf, N_("room {0.2}"), s->answer->form.gap_circle, 0, 0, 0));
+    draw_led(s, places, centre, radius,
+             say(s->context, buf, N_("room {0.2}"), s->answer->form.gap_circle, 0, 0, 0));
   }
 }
 
@@ -150,11 +161,13 @@ static Point ghost_widest(const Outline *ghost, const Outline *outline)
   return best;
 }
 
-/* "−22 % stretch" and what to do; a gain in load carried of g is a fall of stretch by g / (1 + g). */
+/* "−22 % stretch" and what to do; a gain in load carried of g is a fall of stretch by g / (1 + g).
+ */
 static void draw_ghost_plate(const ConnectorSheet *s, Places *places)
 {
   const Advice *advice = s->picture->advice;
-  if (!advice || advice->ghost.n < 2 || advice->kind == ADVICE_WIDEN || advice->gain_percent.value <= -99)
+  if (!advice || advice->ghost.n < 2 || advice->kind == ADVICE_WIDEN ||
+      advice->gain_percent.value <= -99)
     return;
   char head[TEXT_ROOM], tail[TEXT_ROOM], foot[TEXT_ROOM];
   const Banded *gain = &advice->gain_percent;
@@ -166,14 +179,19 @@ static void draw_ghost_plate(const ConnectorSheet *s, Places *places)
   TextStyle plain = {TEXT_BODY, false, false, COLOUR_TEXT, ALIGN_LEFT};
   TextStyle note = {TEXT_NOTE, false, false, COLOUR_DIM, ALIGN_LEFT};
   double first = text_width(s->cr, s->context, strong, head) + px(s->context, 6);
-  double width = fmax(first + text_width(s->cr, s->context, plain, tail), text_width(s->cr, s->context, note, foot));
+  double width = fmax(first + text_width(s->cr, s->context, plain, tail),
+                      text_width(s->cr, s->context, note, foot));
   width += px(s->context, 26);
   double height = px(s->context, 50);
   Point tip = view_px(s->view, ghost_widest(&advice->ghost, &s->drawn->side[SIDE_GINGIVAL]));
   Box candidate[10];
   for (int k = 0; k < 10; k++) {
     int side = k % 2 ? 1 : -1; /* left first: the words of the gauges stand at the right */
-    double y = tip.y + px(s->context, 24) * (k / 2 == 0 ? 1 : k / 2 == 1 ? -1.5 : k / 2 == 2 ? 2 : k / 2 == 3 ? -3 : 3);
+    double y = tip.y + px(s->context, 24) * (k / 2 == 0   ? 1
+                                             : k / 2 == 1 ? -1.5
+                                             : k / 2 == 2 ? 2
+                                             : k / 2 == 3 ? -3
+                                                          : 3);
     double gap = px(s->context, 46);
     candidate[k] = (Box){side > 0 ? tip.x + gap : tip.x - gap - width, y, width, height};
   }
@@ -202,9 +220,11 @@ static void take_embrasure(const ConnectorSheet *s, Places *places)
     places_take(places, around(centre, radius));
   if ((layer(s, LAYER_ROOM) || layer(s, LAYER_BRUSH)) && gauge_room(s, &centre, &radius))
     places_take(places, around(centre, radius));
-  Point low = view_px(s->view, s->answer->form.neck_low), roof = view_px(s->view, s->answer->form.roof);
+  Point low = view_px(s->view, s->answer->form.neck_low),
+        roof = view_px(s->view, s->answer->form.roof);
   if (point_finite(low) && point_finite(roof))
-    places_take(places, (Box){fmin(low.x, roof.x) - px(s->context, 4), fmin(low.y, roof.y) - px(s->context, 4),
+    places_take(places, (Box){fmin(low.x, roof.x) - px(s->context, 4),
+                              fmin(low.y, roof.y) - px(s->context, 4),
                               fabs(low.x - roof.x) + px(s->context, 8), s->view.y - roof.y});
 }
 
@@ -217,7 +237,8 @@ void draw_words(const ConnectorSheet *s)
     if (s->picture->keep_free[i].width > 0)
       places_take(&places, s->picture->keep_free[i]);
   if (s->peak) /* the hot spot is never covered */
-    places_take(&places, around(view_px(s->view, point(s->peak->at.x, s->peak->at.y)), px(s->context, 18)));
+    places_take(&places,
+                around(view_px(s->view, point(s->peak->at.x, s->peak->at.y)), px(s->context, 18)));
   take_embrasure(s, &places);
   if (layer(s, LAYER_TITLES))
     draw_titles(s, &places);

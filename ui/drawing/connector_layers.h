@@ -1,5 +1,5 @@
-/* connector_layers.h - the parts of picture_connector: ground and material here, gauges and words beside it.
- * SPDX-License-Identifier: GPL-3.0-or-later */
+/* connector_layers.h - the parts of picture_connector: ground and material here, gauges and words
+ * beside it. SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 #include "ui/drawing/picture_connector.h"
 
@@ -33,7 +33,8 @@ void draw_knots(const ConnectorSheet *sheet);
 void draw_hot_spot(const ConnectorSheet *sheet, Places *places);
 /* connector_labels.c: neck, loupe, plates, words */
 void draw_words(const ConnectorSheet *sheet);
-/* picture_connector.c: middle (px) and radius (px) of the gauges in the embrasure; false when there is nothing to show. */
+/* picture_connector.c: middle (px) and radius (px) of the gauges in the embrasure; false when there
+ * is nothing to show. */
 bool gauge_cutter(const ConnectorSheet *sheet, Point *centre, double *radius);
 bool gauge_brush(const ConnectorSheet *sheet, Point *centre, double *radius);
 bool gauge_room(const ConnectorSheet *sheet, Point *centre, double *radius);

@@ -1,5 +1,5 @@
-/* connector_loupe.c - the hot spot: ring, loupe with the same field enlarged, plate with its figure.
- * SPDX-License-Identifier: GPL-3.0-or-later */
+/* connector_loupe.c - the hot spot: ring, loupe with the same field enlarged, plate with its
+ * figure. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/drawing/connector_layers.h"
 
 #define LOUPE_PX 64.0
@@ -25,10 +25,12 @@ static void plate_words(const ConnectorSheet *s, char value[], char percent[], c
   double limit = s->answer->strength_mpa.value, times = b->value / limit;
   ratio[0] = '\0';
   if (limit > 0 && isfinite(times))
-    say(s->context, ratio, times >= 1 ? N_("{0.1} × the limit") : N_("{0.2} of the limit"), times, 0, 0, 0);
+    say(s->context, ratio, times >= 1 ? N_("{0.1} × the limit") : N_("{0.2} of the limit"), times,
+        0, 0, 0);
 }
 
-static Box plate_size(const ConnectorSheet *s, const char *value, const char *percent, const char *ratio)
+static Box plate_size(const ConnectorSheet *s, const char *value, const char *percent,
+                      const char *ratio)
 {
   double upper = text_width(s->cr, s->context, figure, value) + px(s->context, 10) +
                  text_width(s->cr, s->context, band, percent);
@@ -36,8 +38,10 @@ static Box plate_size(const ConnectorSheet *s, const char *value, const char *pe
   return (Box){0, 0, fmax(upper, lower) + px(s->context, 26), px(s->context, ratio[0] ? 52 : 34)};
 }
 
-/* The plate stands beside the loupe, away from the hot spot, or below it where the drawing is narrow. */
-static LoupePlace place_at(const ConnectorSheet *s, Point hot, Point away, bool below, Box plate, double radius)
+/* The plate stands beside the loupe, away from the hot spot, or below it where the drawing is
+ * narrow. */
+static LoupePlace place_at(const ConnectorSheet *s, Point hot, Point away, bool below, Box plate,
+                           double radius)
 {
   bool plate_right = away.x > 0;
   LoupePlace p;
@@ -48,7 +52,8 @@ static LoupePlace place_at(const ConnectorSheet *s, Point hot, Point away, bool 
   if (below) {
     p.plate.x = c.x - plate.width / 2;
     p.plate.y = c.y + radius + gap;
-    p.all = (Box){fmin(p.loupe.x, p.plate.x), p.loupe.y, fmax(2 * radius, plate.width), 2 * radius + gap + plate.height};
+    p.all = (Box){fmin(p.loupe.x, p.plate.x), p.loupe.y, fmax(2 * radius, plate.width),
+                  2 * radius + gap + plate.height};
     return p;
   }
   p.plate.x = plate_right ? c.x + radius + gap : c.x - radius - gap - plate.width;
@@ -71,8 +76,8 @@ static void draw_loupe(const ConnectorSheet *s, Point hot, Box box, double ring)
   double resolution = s->context->resolution > 0 ? s->context->resolution : 1;
   ShadeStyle style = shade_style(s->context->palette, s->limit_mpa, s->context->scale);
   int size = (int)ceil(2 * radius);
-  cairo_surface_t *shade =
-      shade_surface(size, size, resolution, view, s->ink->shaded->sheet, s->ink->shaded->value, &style);
+  cairo_surface_t *shade = shade_surface(size, size, resolution, view, s->ink->shaded->sheet,
+                                         s->ink->shaded->value, &style);
   cairo_save(cr);
   path_circle(cr, centre, radius);
   cairo_clip(cr);
@@ -112,8 +117,8 @@ static void draw_leader(const ConnectorSheet *s, Point hot, double ring, Point t
   draw_line(s->cr, point_add(hot, point_scale(d, ring / length)), to);
 }
 
-static void draw_hot_plate(const ConnectorSheet *s, Box plate, const char *value, const char *percent,
-                           const char *ratio)
+static void draw_hot_plate(const ConnectorSheet *s, Box plate, const char *value,
+                           const char *percent, const char *ratio)
 {
   draw_plate(s->cr, s->context, plate, palette_colour(s->context->palette, COLOUR_INK), 1.6);
   Point at = point(plate.x + px(s->context, 12), plate.y + px(s->context, 23));
@@ -125,20 +130,21 @@ static void draw_hot_plate(const ConnectorSheet *s, Box plate, const char *value
 /* Nearest point of a box to p. */
 static Point box_nearest(Box box, Point p)
 {
-  return point(fmin(fmax(p.x, box.x), box.x + box.width), fmin(fmax(p.y, box.y), box.y + box.height));
+  return point(fmin(fmax(p.x, box.x), box.x + box.width),
+               fmin(fmax(p.y, box.y), box.y + box.height));
 }
 
 /* Plate alone, near the hot spot, where the loupe finds no room. */
-static void draw_plate_alone(const ConnectorSheet *s, Places *places, Point hot, double ring, Box plate,
-                             char words[3][TEXT_ROOM])
+static void draw_plate_alone(const ConnectorSheet *s, Places *places, Point hot, double ring,
+                             Box plate, char words[3][TEXT_ROOM])
 {
   Box candidate[8];
   size_t n = 0;
   for (int k = 0; k < 4; k++)
     for (int side = 1; side >= -1; side -= 2) {
       double dy = (k % 2 ? 1 : -1) * (k / 2 + 0.6) * plate.height, gap = ring + px(s->context, 26);
-      candidate[n++] = (Box){side > 0 ? hot.x + gap : hot.x - gap - plate.width, hot.y + dy - plate.height / 2,
-                             plate.width, plate.height};
+      candidate[n++] = (Box){side > 0 ? hot.x + gap : hot.x - gap - plate.width,
+                             hot.y + dy - plate.height / 2, plate.width, plate.height};
     }
   int found = places_find(places, candidate, n);
   if (found < 0)
@@ -162,7 +168,8 @@ void draw_hot_spot(const ConnectorSheet *s, Places *places)
   const double factor[] = {1, 0.75};
   LoupePlace place[CANDIDATES];
   Box candidate[CANDIDATES];
-  for (size_t i = 0; i < CANDIDATES; i++) { /* right before left, near before far, beside before below, large before small */
+  for (size_t i = 0; i < CANDIDATES;
+       i++) { /* right before left, near before far, beside before below, large before small */
     size_t y = i / 2 % 6, x = i / 12 % 3, below = i / 36 % 2, f = i / 72;
     double reach = px(s->context, away_x[x]) * factor[f];
     Point away = point(i % 2 ? -reach : reach, px(s->context, away_y[y]));
@@ -175,7 +182,8 @@ void draw_hot_spot(const ConnectorSheet *s, Places *places)
     return;
   }
   Box loupe = place[found].loupe;
-  Point centre = point(loupe.x + loupe.width / 2, loupe.y + loupe.height / 2), d = point_sub(hot, centre);
+  Point centre = point(loupe.x + loupe.width / 2, loupe.y + loupe.height / 2),
+        d = point_sub(hot, centre);
   draw_leader(s, hot, ring, point_add(centre, point_scale(d, loupe.width / 2 / point_length(d))));
   draw_loupe(s, hot, loupe, ring);
   draw_hot_plate(s, place[found].plate, words[0], words[1], words[2]);

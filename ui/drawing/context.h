@@ -1,7 +1,8 @@
-/* context.h - what every picture needs to know: colours, words, decimal sign, size, font; and how mm become px.
- * SPDX-License-Identifier: GPL-3.0-or-later
+/* context.h - what every picture needs to know: colours, words, decimal sign, size, font; and how
+ * mm become px. SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Pictures are pure: (cairo_t, width, height, context, data).  px are the units of the cairo_t that is passed in. */
+ * Pictures are pure: (cairo_t, width, height, context, data).  px are the units of the cairo_t that
+ * is passed in. */
 #pragma once
 #include "base/phrase.h"
 #include "base/vec.h"

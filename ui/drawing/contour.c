@@ -66,8 +66,8 @@ static int end_compare(const void *a, const void *b)
 }
 
 /* Follows joined segments from an end and writes its points; returns the number of points. */
-static size_t chain_follow(const Segments *s, const uint32_t place[], bool used[], uint32_t segment, uint32_t side,
-                           Point out[])
+static size_t chain_follow(const Segments *s, const uint32_t place[], bool used[], uint32_t segment,
+                           uint32_t side, Point out[])
 {
   size_t n = 0;
   out[n++] = s->at[2 * segment + side];
@@ -90,9 +90,11 @@ static Fault segments_chain(Segments *s, LineSet *lines)
   *lines = (LineSet){0};
   if (s->n == 0)
     return FAULT_NONE;
-  uint32_t *place = malloc(2 * s->n * sizeof *place); /* of end (segment, side) in the sorted list */
+  uint32_t *place =
+      malloc(2 * s->n * sizeof *place); /* of end (segment, side) in the sorted list */
   bool *used = calloc(s->n, sizeof *used);
-  LineSet made = {.at = malloc(2 * s->n * sizeof(Point)), .start = malloc((s->n + 1) * sizeof(size_t))};
+  LineSet made = {.at = malloc(2 * s->n * sizeof(Point)),
+                  .start = malloc((s->n + 1) * sizeof(size_t))};
   if (!place || !used || !made.at || !made.start) {
     free(place);
     free(used);

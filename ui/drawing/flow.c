@@ -1,8 +1,8 @@
 /* flow.c - stream lines by the midpoint rule on a mesh with a bucket grid for finding places.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A direction of pull has no sense of travel, so cos 2a and sin 2a are interpolated and the sense is kept from step
- * to step. */
+ * A direction of pull has no sense of travel, so cos 2a and sin 2a are interpolated and the sense
+ * is kept from step to step. */
 #include "ui/drawing/flow.h"
 #include <stdbool.h>
 #include <stdlib.h>
@@ -16,10 +16,10 @@ typedef struct {
   const FieldSheet *sheet;
   const float *value, *angle;
   Point low;
-  double cell_x, cell_y;             /* mm */
+  double cell_x, cell_y; /* mm */
   uint32_t start[BUCKETS * BUCKETS + 1];
-  uint32_t *triangle;                /* owned */
-  uint32_t last;                     /* where the last place was found */
+  uint32_t *triangle; /* owned */
+  uint32_t last;      /* where the last place was found */
 } Finder;
 
 static int bucket(double x, double low, double cell)
@@ -69,7 +69,8 @@ static Fault finder_fill(Finder *f)
   return FAULT_NONE;
 }
 
-static Fault finder_new(const FieldSheet *sheet, const float value[], const float angle[], Finder **finder)
+static Fault finder_new(const FieldSheet *sheet, const float value[], const float angle[],
+                        Finder **finder)
 {
   Point low = sheet->at[0], high = low;
   for (size_t i = 0; i < sheet->n_vertex; i++) {
@@ -106,7 +107,8 @@ static void finder_free(Finder *f)
 
 static bool inside(const FieldSheet *sheet, uint32_t i, Point p, double weight[3])
 {
-  Point a = sheet->at[sheet->corner[i][0]], b = sheet->at[sheet->corner[i][1]], c = sheet->at[sheet->corner[i][2]];
+  Point a = sheet->at[sheet->corner[i][0]], b = sheet->at[sheet->corner[i][1]],
+        c = sheet->at[sheet->corner[i][2]];
   double twice = point_cross(point_sub(b, a), point_sub(c, a));
   if (twice == 0)
     return false;
@@ -199,8 +201,8 @@ static size_t cut_starts(Finder *f, Point from, Point to, size_t n, Point start[
   return n;
 }
 
-Fault flow_lines(const FieldSheet *sheet, const float value[], const float angle[], Point from, Point to, size_t n,
-                 double reach_mm, LineSet *lines)
+Fault flow_lines(const FieldSheet *sheet, const float value[], const float angle[], Point from,
+                 Point to, size_t n, double reach_mm, LineSet *lines)
 {
   if (n < 1 || n > FLOW_MAX_LINES || !(reach_mm > 0))
     return FAULT_RANGE;
@@ -214,7 +216,8 @@ Fault flow_lines(const FieldSheet *sheet, const float value[], const float angle
     return fault;
   Point start[FLOW_MAX_LINES];
   size_t n_start = cut_starts(finder, from, to, n, start);
-  LineSet made = {.at = malloc(n * (2 * MAX_STEPS + 1) * sizeof(Point)), .start = malloc((n + 1) * sizeof(size_t))};
+  LineSet made = {.at = malloc(n * (2 * MAX_STEPS + 1) * sizeof(Point)),
+                  .start = malloc((n + 1) * sizeof(size_t))};
   Point *back = malloc(MAX_STEPS * sizeof *back);
   if (!made.at || !made.start || !back) {
     line_set_clear(&made);

@@ -17,7 +17,8 @@ void draw_brush(cairo_t *cr, const DrawContext *context, Point centre, double ra
   for (int i = 0; i < BRISTLES; i++) {
     double a = 2 * M_PI * i / BRISTLES;
     Point d = point(cos(a), sin(a));
-    draw_line(cr, point_add(centre, point_scale(d, 0.68 * radius)), point_add(centre, point_scale(d, 0.93 * radius)));
+    draw_line(cr, point_add(centre, point_scale(d, 0.68 * radius)),
+              point_add(centre, point_scale(d, 0.93 * radius)));
   }
   path_circle(cr, centre, px(context, 1.8));
   cairo_fill(cr);
@@ -53,7 +54,8 @@ static void chevron(cairo_t *cr, Point tip, double dx, double dy)
   cairo_stroke(cr);
 }
 
-void draw_load_handle(cairo_t *cr, const DrawContext *context, Point centre, Point tip, bool movable)
+void draw_load_handle(cairo_t *cr, const DrawContext *context, Point centre, Point tip,
+                      bool movable)
 {
   double r = px(context, LOAD_HANDLE_RADIUS), head = px(context, 6);
   Point from = movable ? point(centre.x, centre.y + r) : centre;
@@ -96,14 +98,16 @@ static double rim_distance(const Point rim[], size_t n, Point p)
   double best = INFINITY;
   for (size_t i = 0; i + 1 < n; i++) {
     Point d = point_sub(rim[i + 1], rim[i]);
-    double length2 = point_dot(d, d), t = length2 > 0 ? point_dot(point_sub(p, rim[i]), d) / length2 : 0;
+    double length2 = point_dot(d, d),
+           t = length2 > 0 ? point_dot(point_sub(p, rim[i]), d) / length2 : 0;
     best = fmin(best, point_distance(p, point_add(rim[i], point_scale(d, fmin(fmax(t, 0), 1)))));
   }
   return best;
 }
 
 /* Highest place of the cutter's middle at x, coming from below; NaN if it does not fit at all. */
-static double reach_at(const Point rim[], size_t n, double x, double low, double high, double radius)
+static double reach_at(const Point rim[], size_t n, double x, double low, double high,
+                       double radius)
 {
   double y = low, clear = rim_distance(rim, n, point(x, y)) - radius;
   if (!(clear >= 0))
@@ -132,15 +136,16 @@ static double swept_at(const Point middle[], size_t n, double x, double low, dou
 static void path_embrasure(cairo_t *cr, View view, const Outline *gingival, double foot_low)
 {
   double floor_px = view.y - view.scale * foot_low + 1, last = (double)outline_pieces(gingival);
-  Point left = view_px(view, outline_at(gingival, 0)), right = view_px(view, outline_at(gingival, last));
+  Point left = view_px(view, outline_at(gingival, 0)),
+        right = view_px(view, outline_at(gingival, last));
   path_outline(cr, view, gingival);
   cairo_line_to(cr, right.x, floor_px);
   cairo_line_to(cr, left.x, floor_px);
   cairo_close_path(cr);
 }
 
-void draw_cutter_rest(cairo_t *cr, const DrawContext *context, View view, const Outline *gingival, Point roof,
-                      double foot_low, double diameter)
+void draw_cutter_rest(cairo_t *cr, const DrawContext *context, View view, const Outline *gingival,
+                      Point roof, double foot_low, double diameter)
 {
   double radius = diameter / 2, low = foot_low - radius, last = (double)outline_pieces(gingival);
   if (!(diameter > 0.05) || !(roof.y > foot_low) || !(last > 0) || roof.y - low > 50)
@@ -153,7 +158,8 @@ void draw_cutter_rest(cairo_t *cr, const DrawContext *context, View view, const 
     n_rim += fabs(rim[n_rim].x - roof.x) < band + 2 * radius;
   }
   for (int i = 0; i < COLUMNS; i++) {
-    double x = roof.x + band * (2.0 * i / (COLUMNS - 1) - 1), y = reach_at(rim, n_rim, x, low, roof.y, radius);
+    double x = roof.x + band * (2.0 * i / (COLUMNS - 1) - 1),
+           y = reach_at(rim, n_rim, x, low, roof.y, radius);
     if (!isnan(y))
       middle[n++] = point(x, y);
   }
@@ -173,8 +179,7 @@ void draw_cutter_rest(cairo_t *cr, const DrawContext *context, View view, const 
   cairo_clip(cr);
   ink_use(cr, context, COLOUR_DIM);
   ink_width(cr, context, 1);
-  for (double x = top.x - tall; x < top.x + wide; x += px(context, 3))
-{
+  for (double x = top.x - tall; x < top.x + wide; x += px(context, 3)) {
     cairo_move_to(cr, x, top.y + tall);
     cairo_line_to(cr, x + tall, top.y);
   }

@@ -3,7 +3,8 @@
 #include "ui/drawing/ink.h"
 
 const double DASH_GHOST[] = {9, 5, 0}, DASH_NECK[] = {10, 3, 2, 3, 0}, DOT_CUTTER[] = {2, 3.2, 0};
-const double DOT_ROOM[] = {1, 4, 0}, DOT_ZERO[] = {3, 3, 0}, DASH_DIE[] = {4, 3, 0}, DOT_TRACK[] = {1, 5, 0};
+const double DOT_ROOM[] = {1, 4, 0}, DOT_ZERO[] = {3, 3, 0}, DASH_DIE[] = {4, 3, 0},
+             DOT_TRACK[] = {1, 5, 0};
 
 void ink_colour(cairo_t *cr, Rgba colour)
 {
@@ -124,7 +125,8 @@ void draw_dimension(cairo_t *cr, const DrawContext *context, Point a, Point b)
 
 void draw_gum_line(cairo_t *cr, const DrawContext *context, double x0, double x1, double y)
 {
-  double pitch = px(context, 16), long_by = px(context, 4.5), tall = px(context, 6), gap = px(context, 3);
+  double pitch = px(context, 16), long_by = px(context, 4.5), tall = px(context, 6),
+         gap = px(context, 3);
   ink_use(cr, context, COLOUR_GUM);
   ink_width(cr, context, 1.6);
   draw_line(cr, point(x0, y), point(x1, y));
@@ -168,8 +170,8 @@ int places_find(Places *places, const Box candidate[], size_t n)
   Box in = places->bounds;
   for (size_t i = 0; i < n; i++) {
     Box c = candidate[i];
-    bool free_place =
-        c.x >= in.x && c.y >= in.y && c.x + c.width <= in.x + in.width && c.y + c.height <= in.y + in.height;
+    bool free_place = c.x >= in.x && c.y >= in.y && c.x + c.width <= in.x + in.width &&
+                      c.y + c.height <= in.y + in.height;
     for (size_t k = 0; k < places->n && free_place; k++)
       free_place = !boxes_touch(c, places->taken[k]);
     if (free_place) {

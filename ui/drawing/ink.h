@@ -19,14 +19,17 @@ static inline double px(const DrawContext *context, double measure)
 
 void ink_colour(cairo_t *cr, Rgba colour);
 void ink_use(cairo_t *cr, const DrawContext *context, Colour colour);
-void ink_width(cairo_t *cr, const DrawContext *context, double width_px); /* round joins and ends, no dash */
+void ink_width(cairo_t *cr, const DrawContext *context,
+               double width_px); /* round joins and ends, no dash */
 /* Dash pattern in screen px, ended by 0. */
 void ink_dash(cairo_t *cr, const DrawContext *context, const double pattern[]);
-extern const double DASH_GHOST[], DASH_NECK[], DOT_CUTTER[], DOT_ROOM[], DOT_ZERO[], DASH_DIE[], DOT_TRACK[];
+extern const double DASH_GHOST[], DASH_NECK[], DOT_CUTTER[], DOT_ROOM[], DOT_ZERO[], DASH_DIE[],
+    DOT_TRACK[];
 
 /* Paths; they neither stroke nor fill. */
 void path_outline(cairo_t *cr, View view, const Outline *outline);
-void path_outline_on(cairo_t *cr, View view, const Outline *outline, bool back); /* joined to what is there */
+void path_outline_on(cairo_t *cr, View view, const Outline *outline,
+                     bool back); /* joined to what is there */
 void path_lines(cairo_t *cr, View view, const LineSet *lines);
 void path_circle(cairo_t *cr, Point centre, double radius);
 void path_box(cairo_t *cr, Box box, double radius);
@@ -34,7 +37,8 @@ void path_box(cairo_t *cr, Box box, double radius);
 /* A plate: card ground, border of the given colour and width. */
 void draw_plate(cairo_t *cr, const DrawContext *context, Box box, Rgba border, double width_px);
 void draw_line(cairo_t *cr, Point a, Point b);
-void draw_dimension(cairo_t *cr, const DrawContext *context, Point a, Point b); /* thin, with ticks */
+void draw_dimension(cairo_t *cr, const DrawContext *context, Point a,
+                    Point b); /* thin, with ticks */
 /* The gum line at height y from x0 to x1 with its engraved, left-leaning strokes. */
 void draw_gum_line(cairo_t *cr, const DrawContext *context, double x0, double x1, double y);
 /* Fills the path that is set, which is consumed, with an image surface at (0, 0); NULL: nothing. */
@@ -49,5 +53,6 @@ typedef struct {
 } Places;
 void places_init(Places *places, Box bounds);
 void places_take(Places *places, Box box);
-/* The first candidate that is in bounds and touches nothing; it is taken.  Returns its index, or -1. */
+/* The first candidate that is in bounds and touches nothing; it is taken.  Returns its index, or
+ * -1. */
 int places_find(Places *places, const Box candidate[], size_t n);

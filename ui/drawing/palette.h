@@ -1,8 +1,9 @@
-/* palette.h - the colours of the drawings: two themes, each also with high contrast, and the stress scale.
- * SPDX-License-Identifier: GPL-3.0-or-later
+/* palette.h - the colours of the drawings: two themes, each also with high contrast, and the stress
+ * scale. SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Components 0..1, not premultiplied.  Warm means pulled and nothing else; the lightness of the stress scale
- * moves steadily away from the paper in both themes, so it reads in grey and without red or green. */
+ * Components 0..1, not premultiplied.  Warm means pulled and nothing else; the lightness of the
+ * stress scale moves steadily away from the paper in both themes, so it reads in grey and without
+ * red or green. */
 #pragma once
 #include "verdict/verdict.h"
 #include <stdint.h>
@@ -29,9 +30,9 @@ typedef enum {
   COLOUR_GRID5,  /* 5 mm                           */
   COLOUR_LINE,   /* partings                       */
   COLOUR_TEXT,
-  COLOUR_DIM, /* notes                          */
-  COLOUR_INK, /* outlines                       */
-  COLOUR_RULE, /* edges of controls              */
+  COLOUR_DIM,    /* notes                          */
+  COLOUR_INK,    /* outlines                       */
+  COLOUR_RULE,   /* edges of controls              */
   COLOUR_ACCENT, /* what can be moved or is chosen */
   COLOUR_ON_ACCENT,
   COLOUR_SEL, /* chosen row                     */
@@ -45,7 +46,8 @@ typedef enum {
   COLOUR_N
 } Colour;
 
-/* Stretched steps 0..8: step 6 is the limit, step 8 is reached at PALETTE_END times the limit and stays. */
+/* Stretched steps 0..8: step 6 is the limit, step 8 is reached at PALETTE_END times the limit and
+ * stays. */
 #define PALETTE_STRETCHED 9
 #define PALETTE_SQUEEZED 5
 #define PALETTE_END (4.0 / 3)
@@ -60,6 +62,6 @@ Rgba palette_verdict(Palette palette, Verdict verdict); /* VERDICT_NONE: dim */
 Rgba palette_stress(Palette palette, double ratio);
 Rgba palette_stretched_step(Palette palette, int step); /* 0 .. 8 */
 Rgba palette_squeezed_step(Palette palette, int step);  /* 0 .. 4 */
-uint32_t palette_argb(Rgba colour);                     /* premultiplied, native endian as cairo's ARGB32 */
+uint32_t palette_argb(Rgba colour); /* premultiplied, native endian as cairo's ARGB32 */
 Rgba palette_mix(Rgba a, Rgba b, double t);
 Rgba palette_faded(Rgba colour, double alpha);

@@ -31,10 +31,12 @@ void paper_page_begin(Paper *p)
   char buf[TEXT_ROOM];
   p->page++;
   p->y = PAPER_MARGIN;
-  g_snprintf(buf, sizeof buf, "%s%s%s", p->a->c.number, p->a->c.title[0] ? " · " : "", p->a->c.title);
+  g_snprintf(buf, sizeof buf, "%s%s%s", p->a->c.number, p->a->c.title[0] ? " · " : "",
+             p->a->c.title);
   double room = 0.68 * (paper_right(p) - paper_left());
   text_column(p->cr, p->context, paper_note, point(paper_left(), p->y), room, 1, false, buf);
-  text_draw(p->cr, p->context, aligned(paper_note, ALIGN_RIGHT), point(paper_right(p), p->y), p->time ? p->time : "");
+  text_draw(p->cr, p->context, aligned(paper_note, ALIGN_RIGHT), point(paper_right(p), p->y),
+            p->time ? p->time : "");
   p->y += 8;
   paper_rule(p);
   p->y += 18;
@@ -46,10 +48,13 @@ void paper_page_end(Paper *p)
   double y = p->height - PAPER_FOOT + 16, width = paper_right(p) - paper_left() - 70;
   p->y = y - 11;
   paper_rule(p);
-  text_column(p->cr, p->context, paper_note, point(paper_left(), y + 3), width, 2, false,
-              text_word(p->context, N_("Not a medical device. It compares designs and promises nothing: the maker's "
-                                       "instructions, local rules and the licensed dentist come first.")));
-  say(p->context, buf, p->pages > 0 ? N_("page {0} of {1}") : N_("page {0}"), p->page, p->pages, 0, 0);
+  text_column(
+      p->cr, p->context, paper_note, point(paper_left(), y + 3), width, 2, false,
+      text_word(p->context,
+                N_("Not a medical device. It compares designs and promises nothing: the maker's "
+                   "instructions, local rules and the licensed dentist come first.")));
+  say(p->context, buf, p->pages > 0 ? N_("page {0} of {1}") : N_("page {0}"), p->page, p->pages, 0,
+      0);
   text_draw(p->cr, p->context, aligned(paper_note, ALIGN_RIGHT), point(paper_right(p), y + 3), buf);
   cairo_show_page(p->cr);
 }
@@ -87,11 +92,13 @@ void paper_words(Paper *p, TextStyle style, double x, double width, const char *
 {
   double high = text_column(p->cr, p->context, style, point(x, 0), width, 0, true, words);
   paper_need(p, high + 2);
-  text_column(p->cr, p->context, style, point(x, p->y + text_px(p->context, style.size)), width, 0, false, words);
+  text_column(p->cr, p->context, style, point(x, p->y + text_px(p->context, style.size)), width, 0,
+              false, words);
   p->y += high + 2;
 }
 
-void paper_row(Paper *p, size_t n, const double x[], const TextStyle style[], const char *const cell[])
+void paper_row(Paper *p, size_t n, const double x[], const TextStyle style[],
+               const char *const cell[])
 {
   paper_need(p, ROW);
   for (size_t k = 0; k < n; k++)
@@ -108,8 +115,8 @@ void paper_verdict(Paper *p, Verdict verdict, Point at, double size)
   cairo_restore(p->cr);
 }
 
-int paper_draw(cairo_t *cr, const DrawContext *context, const Assessment *a, const char *time, int pages,
-               bool counting)
+int paper_draw(cairo_t *cr, const DrawContext *context, const Assessment *a, const char *time,
+               int pages, bool counting)
 {
   Paper paper = {.cr = cr,
                  .context = context,

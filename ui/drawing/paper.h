@@ -11,11 +11,11 @@ typedef struct {
   cairo_t *cr;
   const DrawContext *context; /* light palette; scale 0.66 gives 8.6 pt notes and 10 pt text */
   const Assessment *a;
-  const char *time;           /* as shown to the reader */
-  double width, height;       /* of a page */
-  double y;                   /* where the next thing goes */
-  int page, pages;            /* shown in the foot; pages = 0: not known yet */
-  bool counting;              /* lays out without drawing pictures */
+  const char *time;     /* as shown to the reader */
+  double width, height; /* of a page */
+  double y;             /* where the next thing goes */
+  int page, pages;      /* shown in the foot; pages = 0: not known yet */
+  bool counting;        /* lays out without drawing pictures */
 } Paper;
 
 #define PAPER_A4_WIDTH 595.276
@@ -25,5 +25,5 @@ typedef struct {
 #define PAPER_FOOT 62.0 /* lowest place for content, above the bottom */
 
 /* All pages; returns their number. */
-int paper_draw(cairo_t *cr, const DrawContext *context, const Assessment *a, const char *time, int pages,
-               bool counting);
+int paper_draw(cairo_t *cr, const DrawContext *context, const Assessment *a, const char *time,
+               int pages, bool counting);

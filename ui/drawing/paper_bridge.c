@@ -1,5 +1,5 @@
-/* paper_bridge.c - first page: the bridge, its verdict, all connectors in one table, what helps most.
- * SPDX-License-Identifier: GPL-3.0-or-later */
+/* paper_bridge.c - first page: the bridge, its verdict, all connectors in one table, what helps
+ * most. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/drawing/paper_parts.h"
 #include "ui/drawing/picture_bars.h"
 #include "ui/drawing/picture_key.h"
@@ -13,10 +13,11 @@ static void draw_order(Paper *p, double x, double width)
   char buf[TEXT_ROOM];
   paper_words(p, paper_body, x, width, text_word(p->context, c->material.name));
   paper_words(p, paper_note, x, width,
-              say(p->context, buf, N_("enlargement {0.2} · cutter {1.1} mm · brush {2.1} mm"), c->enlargement,
-                  c->cutter_diameter, c->brush_mm, 0));
+              say(p->context, buf, N_("enlargement {0.2} · cutter {1.1} mm · brush {2.1} mm"),
+                  c->enlargement, c->cutter_diameter, c->brush_mm, 0));
   paper_words(p, paper_note, x, width,
-              say(p->context, buf, N_("order {0} N anywhere on the biting edge"), c->order_load_n, 0, 0, 0));
+              say(p->context, buf, N_("order {0} N anywhere on the biting edge"), c->order_load_n,
+                  0, 0, 0));
   if (c->blank_batch[0]) {
     Phrase batch = {.text = N_("batch {name}")};
     g_strlcpy(batch.name, c->blank_batch, sizeof batch.name);
@@ -69,14 +70,18 @@ static void draw_span(Paper *p)
   }
   p->y += SPAN_HIGH + 6;
   say(p->context, buf,
-      trial ? N_("Shade and bending curve at the trial load of {0} N; verdicts at the order's {1} N.")
-            : N_("Shade at the order's load of {1} N where it is worst for the connector that goes first."),
+      trial
+          ? N_("Shade and bending curve at the trial load of {0} N; verdicts at the order's {1} N.")
+          : N_("Shade at the order's load of {1} N where it is worst for the connector that goes "
+               "first."),
       c->trial.force_n, c->order_load_n, 0, 0);
   double y = p->y;
   paper_words(p, paper_note, paper_left(), width - 170, buf);
-  paper_words(p, paper_note, paper_left(), width - 170,
-              text_word(p->context, N_("Each connector's shade is measured against its own limit.")));
-  const ConnectorAssessment *first = p->a->weakest < p->a->n_connector ? &p->a->connector[p->a->weakest] : NULL;
+  paper_words(
+      p, paper_note, paper_left(), width - 170,
+      text_word(p->context, N_("Each connector's shade is measured against its own limit.")));
+  const ConnectorAssessment *first =
+      p->a->weakest < p->a->n_connector ? &p->a->connector[p->a->weakest] : NULL;
   if (first && !p->counting) {
     cairo_save(p->cr);
     cairo_translate(p->cr, paper_right(p) - 150, y - 4);
@@ -90,10 +95,17 @@ static void draw_span(Paper *p)
 
 static void table_head(Paper *p, const double x[COLUMNS])
 {
-  static const char *const upper[COLUMNS] = {N_("connector"), NULL,         N_("neck, mm"),   N_("area, mm²"),
-                                             N_("roof"),      N_("peak"),   N_("margin"),     N_("carries")};
-  static const char *const lower[COLUMNS] = {NULL,          NULL,        N_("high × wide"), N_("of needed"),
-                                             N_("radius, mm"), N_("order, MPa"), N_("band"), N_("N, band")};
+  static const char *const upper[COLUMNS] = {N_("connector"), NULL,         N_("neck, mm"),
+                                             N_("area, mm²"), N_("roof"),   N_("peak"),
+                                             N_("margin"),    N_("carries")};
+  static const char *const lower[COLUMNS] = {NULL,
+                                             NULL,
+                                             N_("high × wide"),
+                                             N_("of needed"),
+                                             N_("radius, mm"),
+                                             N_("order, MPa"),
+                                             N_("band"),
+                                             N_("N, band")};
   TextStyle style[COLUMNS];
   const char *cell[2][COLUMNS];
   for (int k = 0; k < COLUMNS; k++) {
@@ -122,7 +134,8 @@ static void table_line(Paper *p, size_t k, const double x[COLUMNS])
   }
   g_strlcpy(buf[1], text_word(context, verdict_name(c->verdict)), TEXT_ROOM);
   say(context, buf[2], "{0.2} × {1.1}", c->form.neck_height, c->form.neck_width, 0, 0);
-  say(context, buf[3], isnan(c->limits.area_need) ? "{0.1}" : "{0.1} / {1.1}", c->section.area, c->limits.area_need, 0, 0);
+  say(context, buf[3], isnan(c->limits.area_need) ? "{0.1}" : "{0.1} / {1.1}", c->section.area,
+      c->limits.area_need, 0, 0);
   say(context, buf[4], "{0.2}", c->form.roof_radius.value, 0, 0, 0);
   say(context, buf[5], "{0}", c->peak_mpa.value, 0, 0, 0);
   say_banded(context, buf[6], c->margin, 2);
@@ -133,7 +146,8 @@ static void table_line(Paper *p, size_t k, const double x[COLUMNS])
   paper_verdict(p, c->verdict, point(x[1] - 17, p->y), 12);
   if (c->fault != FAULT_NONE) {
     paper_row(p, 2, x, style, cell);
-    paper_words(p, paper_body, x[1], paper_right(p) - x[1], text_word(context, fault_text(c->fault)));
+    paper_words(p, paper_body, x[1], paper_right(p) - x[1],
+                text_word(context, fault_text(c->fault)));
   } else {
     paper_row(p, COLUMNS, x, style, cell);
   }
@@ -174,14 +188,15 @@ void paper_advice(Paper *p, size_t connector, size_t most)
     n++;
     say_phrase(p->context, act, advice->act);
     say_phrase(p->context, why, advice->why);
-    say(p->context, gain, N_("{0+} % ({1} to {2})"), advice->gain_percent.value, advice->gain_percent.low,
-        advice->gain_percent.high, 0);
+    say(p->context, gain, N_("{0+} % ({1} to {2})"), advice->gain_percent.value,
+        advice->gain_percent.low, advice->gain_percent.high, 0);
     paper_need(p, 30);
     double x = paper_left(), r = paper_right(p), y = p->y;
     TextStyle right = paper_strong;
     right.align = ALIGN_RIGHT;
     if (connector == SIZE_MAX && advice->connector < a->n_connector)
-      text_draw(p->cr, p->context, paper_strong, point(x, y + 10.5), a->connector[advice->connector].name);
+      text_draw(p->cr, p->context, paper_strong, point(x, y + 10.5),
+                a->connector[advice->connector].name);
     double text_x = connector == SIZE_MAX ? x + 42 : x;
     text_draw(p->cr, p->context, paper_strong, point(text_x, y + 10.5), act);
     text_draw(p->cr, p->context, paper_note, point(text_x, y + 21.5), why);

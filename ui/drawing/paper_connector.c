@@ -1,5 +1,5 @@
-/* paper_connector.c - a page for one connector: drawing, section, gum side, readings with band and source, reasons.
- * SPDX-License-Identifier: GPL-3.0-or-later */
+/* paper_connector.c - a page for one connector: drawing, section, gum side, readings with band and
+ * source, reasons. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/drawing/paper_parts.h"
 #include "ui/drawing/picture_connector.h"
 #include "ui/drawing/picture_key.h"
@@ -30,12 +30,14 @@ static void draw_pictures(Paper *p, size_t k)
   cairo_stroke(p->cr);
   cairo_restore(p->cr);
   double x = r - side, y = p->y;
-  text_draw(p->cr, p->context, paper_strong, point(x, y + 8), text_word(p->context, N_("From the gum side")));
+  text_draw(p->cr, p->context, paper_strong, point(x, y + 8),
+            text_word(p->context, N_("From the gum side")));
   cairo_save(p->cr);
   cairo_translate(p->cr, x, y + 12);
   picture_plan(p->cr, (int)side, 100, p->context, p->a, k, true, NULL, NULL);
   cairo_restore(p->cr);
-  text_draw(p->cr, p->context, paper_strong, point(x, y + 128), text_word(p->context, N_("Neck section")));
+  text_draw(p->cr, p->context, paper_strong, point(x, y + 128),
+            text_word(p->context, N_("Neck section")));
   cairo_save(p->cr);
   cairo_translate(p->cr, x, y + 133);
   picture_section(p->cr, (int)side, 78, p->context, p->a, k, true, NULL);
@@ -46,8 +48,10 @@ static void draw_pictures(Paper *p, size_t k)
   cairo_restore(p->cr);
 }
 
-/* Name, figure with its band, a remark, and where it comes from; the source takes a second line if it must. */
-static void reading(Paper *p, const char *name, const char *value, const char *note, const char *source)
+/* Name, figure with its band, a remark, and where it comes from; the source takes a second line if
+ * it must. */
+static void reading(Paper *p, const char *name, const char *value, const char *note,
+                    const char *source)
 {
   double l = paper_left(), r = paper_right(p), x = l + 104;
   TextStyle right = paper_note;
@@ -72,7 +76,8 @@ static void reading(Paper *p, const char *name, const char *value, const char *n
 
 static const char *form_word(FormKind kind)
 {
-  static const char *const word[] = {N_("flat"), N_("U shape"), N_("between U and V"), N_("V shape")};
+  static const char *const word[] = {N_("flat"), N_("U shape"), N_("between U and V"),
+                                     N_("V shape")};
   return (unsigned)kind <= FORM_V ? word[kind] : "";
 }
 
@@ -82,21 +87,29 @@ static void shape_readings(Paper *p, const ConnectorAssessment *c)
   char a[TEXT_ROOM], b[TEXT_ROOM];
   const Case *k = &p->a->c;
   bool limits = !isnan(c->limits.height_need);
-  reading(p, N_("neck"), say(x, a, N_("{0.2} × {1.1} mm"), c->form.neck_height, c->form.neck_width, 0, 0),
-          limits ? say(x, b, N_("needs {0.1} high"), c->limits.height_need, 0, 0, 0) : "", measured);
+  reading(p, N_("neck"),
+          say(x, a, N_("{0.2} × {1.1} mm"), c->form.neck_height, c->form.neck_width, 0, 0),
+          limits ? say(x, b, N_("needs {0.1} high"), c->limits.height_need, 0, 0, 0) : "",
+          measured);
   reading(p, N_("neck area"), say(x, a, N_("{0.1} mm²"), c->section.area, 0, 0, 0),
-          isnan(c->limits.area_need) ? "" : say(x, b, N_("needs {0.1}"), c->limits.area_need, 0, 0, 0),
+          isnan(c->limits.area_need) ? ""
+                                     : say(x, b, N_("needs {0.1}"), c->limits.area_need, 0, 0, 0),
           N_("section; need: habit of the trade, no source"));
   const Banded *radius = &c->form.roof_radius;
-  reading(p, N_("roof radius"), say(x, a, N_("{0.2} mm ({1.2}–{2.2})"), radius->value, radius->low, radius->high, 0),
+  reading(p, N_("roof radius"),
+          say(x, a, N_("{0.2} mm ({1.2}–{2.2})"), radius->value, radius->low, radius->high, 0),
           text_word(x, form_word(c->form.kind)), measured);
   reading(p, N_("room"), say(x, a, N_("{0.2} mm"), c->form.gap_circle, 0, 0, 0),
-          k->brush_mm > 0 ? say(x, b, c->form.gap_circle >= k->brush_mm ? N_("brush {0.1} passes") : N_("brush {0.1} does not pass"),
+          k->brush_mm > 0 ? say(x, b,
+                                c->form.gap_circle >= k->brush_mm ? N_("brush {0.1} passes")
+                                                                  : N_("brush {0.1} does not pass"),
                                 k->brush_mm, 0, 0, 0)
                           : "",
           N_("largest circle; brush: ISO 16409 passage hole"));
-  say(x, a, c->cutter_shortfall > 0.005 ? N_("stops {0.2} mm short") : N_("reaches the roof"), c->cutter_shortfall, 0, 0, 0);
-  reading(p, N_("cutter"), a, say(x, b, N_("{0.1} mm, enlargement {1.2}"), k->cutter_diameter, k->enlargement, 0, 0),
+  say(x, a, c->cutter_shortfall > 0.005 ? N_("stops {0.2} mm short") : N_("reaches the roof"),
+      c->cutter_shortfall, 0, 0, 0);
+  reading(p, N_("cutter"), a,
+          say(x, b, N_("{0.1} mm, enlargement {1.2}"), k->cutter_diameter, k->enlargement, 0, 0),
           N_("geometry"));
 }
 
@@ -105,15 +118,20 @@ static void force_readings(Paper *p, const ConnectorAssessment *c)
   const DrawContext *x = p->context;
   char a[TEXT_ROOM], b[TEXT_ROOM], d[TEXT_ROOM];
   reading(p, N_("bending at the neck"), say(x, a, N_("{0} N·mm"), c->order.moment_n_mm, 0, 0, 0),
-          say(x, b, N_("hinged, not sinking: {0}"), c->pin_moment_n_mm, 0, 0, 0), N_("beam on springs; load at its worst place"));
+          say(x, b, N_("hinged, not sinking: {0}"), c->pin_moment_n_mm, 0, 0, 0),
+          N_("beam on springs; load at its worst place"));
   g_snprintf(a, sizeof a, "%s MPa", say_banded(x, d, c->peak_mpa, 0));
   reading(p, N_("pull at the hot spot"), a,
-          say(x, b, N_("{0.1} × the plain {1}"), c->peak_mpa.value / c->nominal_mpa, c->nominal_mpa, 0, 0), computed);
+          say(x, b, N_("{0.1} × the plain {1}"), c->peak_mpa.value / c->nominal_mpa, c->nominal_mpa,
+              0, 0),
+          computed);
   g_snprintf(a, sizeof a, "%s MPa", say_banded(x, d, c->strength_mpa, 0));
   reading(p, N_("limit there"), a, text_word(x, finish_name(c->governing_finish)), strength_from);
-  reading(p, N_("margin"), say_banded(x, a, c->margin, 2), "", N_("limit over pull, at the order's load"));
+  reading(p, N_("margin"), say_banded(x, a, c->margin, 2), "",
+          N_("limit over pull, at the order's load"));
   g_snprintf(a, sizeof a, "%s N", say_banded(x, d, c->carries_n, 0));
-  reading(p, N_("carries"), a, say(x, b, N_("order {0}"), p->a->c.order_load_n, 0, 0, 0), N_("5 of 100 such pieces would break"));
+  reading(p, N_("carries"), a, say(x, b, N_("order {0}"), p->a->c.order_load_n, 0, 0, 0),
+          N_("5 of 100 such pieces would break"));
   g_snprintf(a, sizeof a, "%s %%", say_banded(x, d, c->chance_percent, 0));
   reading(p, N_("chance"), a, "", N_("in one overload at the order's load; Weibull"));
   g_snprintf(a, sizeof a, "%s µm", say_banded(x, d, c->scratch_um, 0));
@@ -131,7 +149,8 @@ static void draw_reasons(Paper *p, size_t k)
     char buf[TEXT_ROOM];
     say_phrase(p->context, buf, reason[i]);
     double y = p->y;
-    text_draw(p->cr, p->context, paper_body, point(paper_left(), y + text_px(p->context, TEXT_NOTE)), "–");
+    text_draw(p->cr, p->context, paper_body,
+              point(paper_left(), y + text_px(p->context, TEXT_NOTE)), "–");
     paper_words(p, paper_body, paper_left() + 12, paper_right(p) - paper_left() - 12, buf);
   }
 }
@@ -143,20 +162,26 @@ static void draw_head(Paper *p, const ConnectorAssessment *c)
   word.align = ALIGN_RIGHT;
   Phrase phrase = {.text = N_("Connector {place}")};
   g_strlcpy(phrase.place, c->name, sizeof phrase.place);
-  text_draw(p->cr, p->context, big, point(paper_left(), p->y + 8), say_phrase(p->context, buf, phrase));
+  text_draw(p->cr, p->context, big, point(paper_left(), p->y + 8),
+            say_phrase(p->context, buf, phrase));
   const char *verdict = text_word(p->context, verdict_name(c->verdict));
   double width = text_draw(p->cr, p->context, word, point(paper_right(p), p->y + 8), verdict);
   paper_verdict(p, c->verdict, point(paper_right(p) - width - 28, p->y - 8), 20);
   p->y += 16;
-  say(p->context, buf, N_("Shade and figures at the order's load of {0} N, where it is worst for this connector."),
+  say(p->context, buf,
+      N_("Shade and figures at the order's load of {0} N, where it is worst for this connector."),
       p->a->c.order_load_n, 0, 0, 0);
   paper_words(p, paper_note, paper_left(), paper_right(p) - paper_left(), buf);
   if (c->sides_averaged)
-    paper_words(p, paper_note, paper_left(), paper_right(p) - paper_left(),
-                text_word(p->context, N_("Cheek and tongue side taken as their mean: answer of the moving pen.")));
+    paper_words(
+        p, paper_note, paper_left(), paper_right(p) - paper_left(),
+        text_word(p->context,
+                  N_("Cheek and tongue side taken as their mean: answer of the moving pen.")));
   if (c->field && c->field->answer == ANSWER_PLANE)
-    paper_words(p, paper_note, paper_left(), paper_right(p) - paper_left(),
-                text_word(p->context, N_("Computed as a plate of varying thickness, not as a solid: wider band.")));
+    paper_words(
+        p, paper_note, paper_left(), paper_right(p) - paper_left(),
+        text_word(p->context,
+                  N_("Computed as a plate of varying thickness, not as a solid: wider band.")));
   p->y += 4;
 }
 
@@ -169,7 +194,8 @@ void paper_connector(Paper *p, size_t k)
     draw_pictures(p, k);
   p->y += DRAWING_HIGH + 4;
   if (c->fault != FAULT_NONE)
-    paper_words(p, paper_strong, paper_left(), paper_right(p) - paper_left(), text_word(p->context, fault_text(c->fault)));
+    paper_words(p, paper_strong, paper_left(), paper_right(p) - paper_left(),
+                text_word(p->context, fault_text(c->fault)));
   paper_heading(p, N_("Readings"), N_("figure (band), and where it comes from"));
   shape_readings(p, c);
   if (c->fault == FAULT_NONE)

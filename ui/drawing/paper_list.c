@@ -1,5 +1,5 @@
-/* paper_list.c - the finishing list with boxes, room for initials, and the cautions that belong to it.
- * SPDX-License-Identifier: GPL-3.0-or-later */
+/* paper_list.c - the finishing list with boxes, room for initials, and the cautions that belong to
+ * it. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/drawing/paper_parts.h"
 #include <string.h>
 
@@ -35,8 +35,10 @@ static void draw_blank(const Paper *p, double x0, double x1, double y, const cha
 static void draw_item(Paper *p, const WorkItem *item)
 {
   char act[TEXT_ROOM], why[TEXT_ROOM];
-  double l = paper_left(), r = paper_right(p), text_x = l + 22, caution_x = r - 196, text_wide = caution_x - text_x - 10;
-  TextStyle head = item->severity == SEVERITY_STOP || item->state == WORK_NOW ? paper_strong : paper_body;
+  double l = paper_left(), r = paper_right(p), text_x = l + 22, caution_x = r - 196,
+         text_wide = caution_x - text_x - 10;
+  TextStyle head =
+      item->severity == SEVERITY_STOP || item->state == WORK_NOW ? paper_strong : paper_body;
   say_phrase(p->context, act, item->act);
   say_phrase(p->context, why, item->why);
   double high = text_column(p->cr, p->context, head, point(0, 0), text_wide, 0, true, act);
@@ -93,7 +95,8 @@ static void draw_cautions(Paper *p)
     char name[8];
     g_snprintf(name, sizeof name, "K%d", k);
     paper_need(p, 28);
-    text_draw(p->cr, p->context, paper_strong, point(paper_left(), p->y + text_px(p->context, TEXT_NOTE)), name);
+    text_draw(p->cr, p->context, paper_strong,
+              point(paper_left(), p->y + text_px(p->context, TEXT_NOTE)), name);
     paper_words(p, paper_body, paper_left() + 22, paper_right(p) - paper_left() - 22,
                 text_word(p->context, caution_text(k)));
     p->y += 2;
@@ -108,7 +111,8 @@ static void draw_signatures(Paper *p)
   double l = paper_left(), width = (paper_right(p) - l) / 3;
   for (int k = 0; k < 3; k++) {
     draw_blank(p, l + k * width, l + (k + 1) * width - 18, p->y, NULL);
-    text_draw(p->cr, p->context, paper_note, point(l + k * width, p->y + 11), text_word(p->context, who[k]));
+    text_draw(p->cr, p->context, paper_note, point(l + k * width, p->y + 11),
+              text_word(p->context, who[k]));
   }
   p->y += 16;
 }
@@ -118,11 +122,13 @@ void paper_list(Paper *p)
   const GArray *list = p->a->worklist;
   TextStyle big = {TEXT_VERDICT, true, false, COLOUR_TEXT, ALIGN_LEFT};
   paper_page_begin(p);
-  text_draw(p->cr, p->context, big, point(paper_left(), p->y + 8), text_word(p->context, N_("Finishing list")));
+  text_draw(p->cr, p->context, big, point(paper_left(), p->y + 8),
+            text_word(p->context, N_("Finishing list")));
   p->y += 22;
   double l = paper_left(), r = paper_right(p), x[4] = {l + 22, r - 196, r - 142, r - 88};
   const TextStyle style[4] = {paper_note, paper_note, paper_note, paper_note};
-  const char *cell[4] = {text_word(p->context, N_("in this order")), text_word(p->context, N_("caution")),
+  const char *cell[4] = {text_word(p->context, N_("in this order")),
+                         text_word(p->context, N_("caution")),
                          text_word(p->context, N_("initials")), text_word(p->context, N_("date"))};
   paper_row(p, 4, x, style, cell);
   paper_rule(p);

@@ -17,8 +17,10 @@ void paper_heading(Paper *paper, const char *msgid, const char *aside_msgid);
 void paper_rule(Paper *paper);
 /* Words over the whole width or a part of it; moves y below them. */
 void paper_words(Paper *paper, TextStyle style, double x, double width, const char *words);
-/* One line of a table: cell k begins (or ends, for right alignment) at x[k]; NULL cells stay empty. */
-void paper_row(Paper *paper, size_t n, const double x[], const TextStyle style[], const char *const cell[]);
+/* One line of a table: cell k begins (or ends, for right alignment) at x[k]; NULL cells stay empty.
+ */
+void paper_row(Paper *paper, size_t n, const double x[], const TextStyle style[],
+               const char *const cell[]);
 void paper_verdict(Paper *paper, Verdict verdict, Point at, double size);
 
 /* the pages */

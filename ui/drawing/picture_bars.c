@@ -2,7 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/drawing/picture_bars.h"
 
-void picture_gain(cairo_t *cr, int width, int height, const DrawContext *context, Banded gain, double most)
+void picture_gain(cairo_t *cr, int width, int height, const DrawContext *context, Banded gain,
+                  double most)
 {
   double thick = fmin(px(context, 7), height / 2.0), tick = px(context, 3), inset = px(context, 1);
   double long_px = fmax(width - 2 * inset, 1);

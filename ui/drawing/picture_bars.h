@@ -6,4 +6,5 @@
 
 /* The bar spans the width; the bracket below ends at the low and high of the band.
  *   most  in  value at the right end, > 0, same unit */
-void picture_gain(cairo_t *cr, int width, int height, const DrawContext *context, Banded gain, double most);
+void picture_gain(cairo_t *cr, int width, int height, const DrawContext *context, Banded gain,
+                  double most);

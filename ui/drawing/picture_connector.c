@@ -6,21 +6,24 @@
 
 double connector_limit(const ConnectorAssessment *connector, bool at_order)
 {
-  double strength = connector->strength_mpa.value, peak = at_order ? connector->peak.mpa : connector->trial_peak.mpa;
+  double strength = connector->strength_mpa.value,
+         peak = at_order ? connector->peak.mpa : connector->trial_peak.mpa;
   return strength > 0 && isfinite(strength) ? strength : peak > 0 && isfinite(peak) ? peak : 1;
 }
 
 #define BELOW_PX 78.0
 
-View connector_view(const Assessment *a, size_t connector, int width, int height, const DrawContext *context)
+View connector_view(const Assessment *a, size_t connector, int width, int height,
+                    const DrawContext *context)
 {
   return connector_view_above(a, connector, width, height, BELOW_PX, context);
 }
 
-View connector_view_above(const Assessment *a, size_t connector, int width, int height, double below_px,
-                          const DrawContext *context)
+View connector_view_above(const Assessment *a, size_t connector, int width, int height,
+                          double below_px, const DrawContext *context)
 {
-  double below = fmin(px(context, below_px), height * 0.18), above = fmin(px(context, 34), height * 0.08), crown = 1, x = 0;
+  double below = fmin(px(context, below_px), height * 0.18),
+         above = fmin(px(context, 34), height * 0.08), crown = 1, x = 0;
   if (connector < a->n_connector && connector + 1 < a->c.n_unit) {
     for (size_t k = connector; k <= connector + 1; k++)
       if (a->c.unit[k].height > crown)
@@ -45,7 +48,8 @@ ConnectorPicture connector_picture(const Assessment *a, size_t connector, int wi
 bool gauge_cutter(const ConnectorSheet *s, Point *centre, double *radius)
 {
   const Case *c = &s->picture->a->c;
-  double enlargement = c->enlargement > 0.5 ? c->enlargement : 1, r = c->cutter_diameter / enlargement / 2;
+  double enlargement = c->enlargement > 0.5 ? c->enlargement : 1,
+         r = c->cutter_diameter / enlargement / 2;
   const Form *form = &s->answer->form;
   double top = form->roof.y - fmax(s->answer->cutter_shortfall, 0);
   if (!(r > 0) || !isfinite(top) || !(form->depth > 0))
@@ -107,7 +111,8 @@ static void draw_layers(const ConnectorSheet *s)
   draw_words(s);
 }
 
-void picture_connector(cairo_t *cr, int width, int height, const DrawContext *context, const ConnectorPicture *picture)
+void picture_connector(cairo_t *cr, int width, int height, const DrawContext *context,
+                       const ConnectorPicture *picture)
 {
   const Assessment *a = picture->a;
   if (width <= 0 || height <= 0 || picture->connector >= a->n_connector)
@@ -125,9 +130,12 @@ void picture_connector(cairo_t *cr, int width, int height, const DrawContext *co
                           .context = context,
                           .picture = picture,
                           .answer = answer,
-                          .drawn = picture->drawn ? picture->drawn : &a->c.connector[picture->connector],
+                          .drawn =
+                              picture->drawn ? picture->drawn : &a->c.connector[picture->connector],
                           .ink = picture->ink ? picture->ink : own,
-                          .peak = !answer->field ? NULL : order ? &answer->peak : &answer->trial_peak,
+                          .peak = !answer->field ? NULL
+                                  : order        ? &answer->peak
+                                                 : &answer->trial_peak,
                           .peak_mpa = order ? answer->peak_mpa : answer->trial_peak_mpa,
                           .limit_mpa = connector_limit(answer, order),
                           .view = picture->view};

@@ -1,8 +1,9 @@
 /* picture_connector.h - one connector in elevation: the sketch that answers.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * mm and px.  The worker makes the ConnectorInk and the shade; drawing them costs little and changes nothing.
- * Labels never cover the hot spot and never each other: one that finds no place is left out. */
+ * mm and px.  The worker makes the ConnectorInk and the shade; drawing them costs little and
+ * changes nothing. Labels never cover the hot spot and never each other: one that finds no place is
+ * left out. */
 #pragma once
 #include "assess.h"
 #include "ui/drawing/shade.h"
@@ -26,9 +27,9 @@ typedef enum {
   LAYER_COMB = 1 << 13,    /* curvature of the gum-side outline                  */
   LAYER_NECK = 1 << 14,    /* neck plane and height                              */
   LAYER_KNOTS = 1 << 15,
-  LAYER_LOUPE = 1 << 16,   /* hot spot, loupe and plate                          */
-  LAYER_LABELS = 1 << 17,  /* words beside brush, room, cutter and ghost         */
-  LAYER_TITLES = 1 << 18,  /* words in the corners                               */
+  LAYER_LOUPE = 1 << 16,  /* hot spot, loupe and plate                          */
+  LAYER_LABELS = 1 << 17, /* words beside brush, room, cutter and ghost         */
+  LAYER_TITLES = 1 << 18, /* words in the corners                               */
   LAYER_ALL = (1 << 19) - 1
 } ConnectorLayer;
 
@@ -40,16 +41,17 @@ typedef struct {
 
 /* FAULT_DEGENERATE when the connector has no answer.
  *   at_order  in  the order's load instead of the trial load */
-MUST_CHECK Fault connector_ink_new(const Assessment *a, size_t connector, bool at_order, ConnectorInk **ink);
+MUST_CHECK Fault connector_ink_new(const Assessment *a, size_t connector, bool at_order,
+                                   ConnectorInk **ink);
 void connector_ink_free(ConnectorInk *ink); /* accepts NULL */
 
 typedef struct {
   const Assessment *a;
   size_t connector;
-  bool at_order;          /* which load the shade and the figures belong to                       */
-  bool late;              /* the answer is older than the outlines: shade at half strength        */
-  View view;              /* connector_view() or the canvas's own                                 */
-  unsigned layers;        /* ConnectorLayer flags                                                 */
+  bool at_order;   /* which load the shade and the figures belong to                       */
+  bool late;       /* the answer is older than the outlines: shade at half strength        */
+  View view;       /* connector_view() or the canvas's own                                 */
+  unsigned layers; /* ConnectorLayer flags                                                 */
   const ConnectorInk *ink; /* NULL: made for this call                                            */
   cairo_surface_t *shade; /* shade_surface() of this view; NULL: rastered for this call           */
   const Connector *drawn; /* outlines to show; NULL: those of the assessment                      */
@@ -62,10 +64,14 @@ typedef struct {
 ConnectorPicture connector_picture(const Assessment *a, size_t connector, int width, int height,
                                    const DrawContext *context);
 /* Neck in the middle, crowns below the title, the tissue line 78 px above the bottom. */
-View connector_view(const Assessment *a, size_t connector, int width, int height, const DrawContext *context);
-/* The same with another space below the tissue line, screen px: the window's tool row lies there. */
-View connector_view_above(const Assessment *a, size_t connector, int width, int height, double below_px,
-                          const DrawContext *context);
-/* Stress at step 6 of the scale: the strength at the hot spot, or the peak where no strength is known. */
+View connector_view(const Assessment *a, size_t connector, int width, int height,
+                    const DrawContext *context);
+/* The same with another space below the tissue line, screen px: the window's tool row lies there.
+ */
+View connector_view_above(const Assessment *a, size_t connector, int width, int height,
+                          double below_px, const DrawContext *context);
+/* Stress at step 6 of the scale: the strength at the hot spot, or the peak where no strength is
+ * known. */
 double connector_limit(const ConnectorAssessment *connector, bool at_order);
-void picture_connector(cairo_t *cr, int width, int height, const DrawContext *context, const ConnectorPicture *picture);
+void picture_connector(cairo_t *cr, int width, int height, const DrawContext *context,
+                       const ConnectorPicture *picture);

@@ -9,7 +9,8 @@ static void draw_bar(cairo_t *cr, const DrawContext *context, Box bar, double ze
   cairo_pattern_t *pattern = cairo_pattern_create_linear(bar.x, 0, bar.x + bar.width, 0);
   double zero = (zero_x - bar.x) / bar.width;
   for (int i = 0; i <= 60; i++) {
-    double at = i / 60.0, ratio = at < zero ? PALETTE_SQUEEZED_END * (1 - at / zero) : PALETTE_END * (at - zero) / (1 - zero);
+    double at = i / 60.0, ratio = at < zero ? PALETTE_SQUEEZED_END * (1 - at / zero)
+                                            : PALETTE_END * (at - zero) / (1 - zero);
     Rgba c = palette_stress(context->palette, ratio);
     cairo_pattern_add_color_stop_rgb(pattern, at, c.r, c.g, c.b);
   }
@@ -33,7 +34,8 @@ static void draw_over(cairo_t *cr, const DrawContext *context, Box bar, double l
 
 void picture_key(cairo_t *cr, int width, int height, const DrawContext *context, double limit_mpa)
 {
-  TextStyle note = {TEXT_NOTE, false, false, COLOUR_DIM, ALIGN_LEFT}, strong = {TEXT_NOTE, true, false, COLOUR_TEXT, ALIGN_RIGHT};
+  TextStyle note = {TEXT_NOTE, false, false, COLOUR_DIM, ALIGN_LEFT},
+            strong = {TEXT_NOTE, true, false, COLOUR_TEXT, ALIGN_RIGHT};
   double y = px(context, 18), edge = px(context, 0.5);
   Box bar = {edge, y, width - 2 * edge, px(context, 12)};
   if (bar.width < px(context, 40) || height < px(context, 30))
@@ -48,14 +50,17 @@ void picture_key(cairo_t *cr, int width, int height, const DrawContext *context,
   cairo_stroke(cr);
   ink_use(cr, context, COLOUR_TEXT);
   ink_width(cr, context, 1.6);
-  draw_line(cr, point(limit_x, bar.y - px(context, 4)), point(limit_x, bar.y + bar.height + px(context, 4)));
+  draw_line(cr, point(limit_x, bar.y - px(context, 4)),
+            point(limit_x, bar.y + bar.height + px(context, 4)));
   double top = px(context, 12), bottom = bar.y + bar.height + px(context, 17);
-  const char *left = text_word(context, N_("squeezed")), *middle = text_word(context, N_("stretched"));
+  const char *left = text_word(context, N_("squeezed")),
+             *middle = text_word(context, N_("stretched"));
   const char *right = text_word(context, N_("over"));
   double left_end = bar.x + text_draw(cr, context, note, point(bar.x, top), left);
   TextStyle end = note;
   end.align = ALIGN_RIGHT;
-  double right_start = bar.x + bar.width - text_draw(cr, context, end, point(bar.x + bar.width, top), right);
+  double right_start =
+      bar.x + bar.width - text_draw(cr, context, end, point(bar.x + bar.width, top), right);
   double room = right_start - left_end, want = text_width(cr, context, note, middle);
   if (want + px(context, 8) < room)
     text_draw(cr, context, note, point(left_end + (room - want) / 2, top), middle);

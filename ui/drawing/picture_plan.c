@@ -23,8 +23,8 @@ static double widest(const Connector *c)
   return fmin(half, MAX_SIZE_MM);
 }
 
-static void draw_body(cairo_t *cr, int width, int height, const DrawContext *context, View view, const Connector *c,
-                      const Shaded *shaded, double limit)
+static void draw_body(cairo_t *cr, int width, int height, const DrawContext *context, View view,
+                      const Connector *c, const Shaded *shaded, double limit)
 {
   plan_path(cr, view, c);
   ink_colour(cr, palette_stress(context->palette, 0));
@@ -33,7 +33,8 @@ static void draw_body(cairo_t *cr, int width, int height, const DrawContext *con
     double resolution = context->resolution > 0 ? context->resolution : 1;
     ShadeStyle style = shade_style(context->palette, limit, context->scale);
     style.hatch_px = 6 * context->scale;
-    cairo_surface_t *shade = shade_surface(width, height, resolution, view, shaded->sheet, shaded->value, &style);
+    cairo_surface_t *shade =
+        shade_surface(width, height, resolution, view, shaded->sheet, shaded->value, &style);
     plan_path(cr, view, c);
     fill_with(cr, shade);
     cairo_surface_destroy(shade);
@@ -46,9 +47,10 @@ static void draw_body(cairo_t *cr, int width, int height, const DrawContext *con
   }
 }
 
-/* The width stands beside the neck, in the open embrasure: the hot spot lies on the gum side of the neck. */
-static void draw_width(cairo_t *cr, const DrawContext *context, View view, const ConnectorAssessment *c, double z_low,
-                       double z_high, double right)
+/* The width stands beside the neck, in the open embrasure: the hot spot lies on the gum side of the
+ * neck. */
+static void draw_width(cairo_t *cr, const DrawContext *context, View view,
+                       const ConnectorAssessment *c, double z_low, double z_high, double right)
 {
   char buf[TEXT_ROOM];
   TextStyle style = {TEXT_BODY, true, true, COLOUR_TEXT, ALIGN_LEFT};
@@ -71,8 +73,9 @@ static double plan_at(const Outline *outline, double x)
   return outline_at(outline, t).y;
 }
 
-void picture_plan(cairo_t *cr, int width, int height, const DrawContext *context, const Assessment *a,
-                  size_t connector, bool at_order, const Shaded *shaded, const Advice *advice)
+void picture_plan(cairo_t *cr, int width, int height, const DrawContext *context,
+                  const Assessment *a, size_t connector, bool at_order, const Shaded *shaded,
+                  const Advice *advice)
 {
   if (width <= 0 || height <= 0 || connector >= a->n_connector)
     return;
@@ -82,11 +85,13 @@ void picture_plan(cairo_t *cr, int width, int height, const DrawContext *context
     return;
   Shaded *own = NULL;
   if (!shaded && answer->field &&
-      shaded_new(answer->field, SHEET_GUM_SIDE, at_order ? answer->order : answer->trial, &own) == FAULT_NONE)
+      shaded_new(answer->field, SHEET_GUM_SIDE, at_order ? answer->order : answer->trial, &own) ==
+          FAULT_NONE)
     shaded = own;
   double words = fmin(px(context, 19), height / 8.0), side = px(context, 34), half = widest(c);
   double neck_x = isfinite(answer->form.neck_x) ? answer->form.neck_x : 0;
-  View view = {fmin((width - side) / (2 * HALF_SHOWN_MM), (height - 2 * words) / (2 * half + 0.2)), 0, height / 2.0};
+  View view = {fmin((width - side) / (2 * HALF_SHOWN_MM), (height - 2 * words) / (2 * half + 0.2)),
+               0, height / 2.0};
   view.scale = fmax(view.scale, 1);
   double left = 0, right = width - side;
   view.x = (left + right) / 2 - view.scale * neck_x;
@@ -105,10 +110,11 @@ void picture_plan(cairo_t *cr, int width, int height, const DrawContext *context
   TextStyle note = {TEXT_NOTE, false, false, COLOUR_DIM, ALIGN_LEFT};
   if (height > px(context, 80)) {
     text_draw(cr, context, note, point(0, px(context, 12)), text_word(context, N_("cheek")));
-    text_draw(cr, context, note, point(0, height - px(context, 5)), text_word(context, N_("tongue")));
+    text_draw(cr, context, note, point(0, height - px(context, 5)),
+              text_word(context, N_("tongue")));
   }
   if (answer->form.neck_width > 0 && width > px(context, 90))
-    draw_width(cr, context, view, answer, plan_at(&c->side[SIDE_LINGUAL], neck_x), plan_at(&c->side[SIDE_BUCCAL], neck_x),
-               width);
+    draw_width(cr, context, view, answer, plan_at(&c->side[SIDE_LINGUAL], neck_x),
+               plan_at(&c->side[SIDE_BUCCAL], neck_x), width);
   shaded_free(own);
 }

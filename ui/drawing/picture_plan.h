@@ -7,5 +7,6 @@
 
 /*   shaded  in  SHEET_GUM_SIDE of the load shown (shaded_new); NULL: made for this call
  *   advice  in  ghost of a plan outline (ADVICE_WIDEN), or NULL */
-void picture_plan(cairo_t *cr, int width, int height, const DrawContext *context, const Assessment *a,
-                  size_t connector, bool at_order, const Shaded *shaded, const Advice *advice);
+void picture_plan(cairo_t *cr, int width, int height, const DrawContext *context,
+                  const Assessment *a, size_t connector, bool at_order, const Shaded *shaded,
+                  const Advice *advice);

@@ -28,13 +28,14 @@ static SectionSize section_size(const ConnectorAssessment *c, const FieldSheet *
   return size;
 }
 
-static void draw_stress(cairo_t *cr, int width, int height, const DrawContext *context, View view, const Shaded *shaded,
-                        double limit, const LineSet *rim)
+static void draw_stress(cairo_t *cr, int width, int height, const DrawContext *context, View view,
+                        const Shaded *shaded, double limit, const LineSet *rim)
 {
   double resolution = context->resolution > 0 ? context->resolution : 1;
   ShadeStyle style = shade_style(context->palette, limit, context->scale);
   style.hatch_px = 6 * context->scale;
-  cairo_surface_t *shade = shade_surface(width, height, resolution, view, shaded->sheet, shaded->value, &style);
+  cairo_surface_t *shade =
+      shade_surface(width, height, resolution, view, shaded->sheet, shaded->value, &style);
   path_lines(cr, view, rim);
   fill_with(cr, shade);
   cairo_surface_destroy(shade);
@@ -53,45 +54,52 @@ static void path_oval(cairo_t *cr, View view, Box e)
 {
   for (int i = 0; i < OVAL; i++) {
     double a = 2 * M_PI * i / OVAL;
-    Point p = view_px(view, point(e.x + e.width / 2 * (1 + cos(a)), e.y + e.height / 2 * (1 + sin(a))));
+    Point p =
+        view_px(view, point(e.x + e.width / 2 * (1 + cos(a)), e.y + e.height / 2 * (1 + sin(a))));
     cairo_line_to(cr, p.x, p.y);
   }
   cairo_close_path(cr);
 }
 
-/* Area in the middle, height at the right, the most stretched side below (above when the load lifts). */
-static void draw_figures(cairo_t *cr, int width, const DrawContext *context, View view, const ConnectorAssessment *c,
-                         Box e, bool lifted)
+/* Area in the middle, height at the right, the most stretched side below (above when the load
+ * lifts). */
+static void draw_figures(cairo_t *cr, int width, const DrawContext *context, View view,
+                         const ConnectorAssessment *c, Box e, bool lifted)
 {
   char buf[TEXT_ROOM];
   TextStyle area = {TEXT_BODY, true, true, COLOUR_TEXT, ALIGN_CENTRE};
   TextStyle label = {TEXT_BODY, false, false, COLOUR_TEXT, ALIGN_LEFT};
   TextStyle note = {TEXT_NOTE, false, false, COLOUR_DIM, ALIGN_CENTRE};
-  Point low = view_px(view, point(e.x + e.width / 2, e.y)), high = view_px(view, point(e.x + e.width / 2, e.y + e.height));
+  Point low = view_px(view, point(e.x + e.width / 2, e.y)),
+        high = view_px(view, point(e.x + e.width / 2, e.y + e.height));
   double right = view_px(view, point(e.x + e.width, 0)).x + px(context, 16), size = low.y - high.y;
   if (c->section.area > 0 && size > px(context, 46))
     text_draw(cr, context, area, point(low.x, high.y + (lifted ? 0.72 : 0.36) * size),
               say(context, buf, N_("{0.1} mm²"), c->section.area, 0, 0, 0));
   if (right < width - px(context, 30)) {
     draw_dimension(cr, context, point(right, low.y), point(right, high.y));
-    text_draw(cr, context, label, point(right + px(context, 7), (low.y + high.y) / 2 + px(context, 5)),
+    text_draw(cr, context, label,
+              point(right + px(context, 7), (low.y + high.y) / 2 + px(context, 5)),
               say_number(context, buf, c->form.neck_height, 2));
   }
-  double tip = lifted ? high.y - px(context, 3) : low.y + px(context, 3), down = lifted ? -px(context, 9) : px(context, 9);
+  double tip = lifted ? high.y - px(context, 3) : low.y + px(context, 3),
+         down = lifted ? -px(context, 9) : px(context, 9);
   ink_use(cr, context, COLOUR_TEXT);
   cairo_move_to(cr, low.x, tip);
   cairo_line_to(cr, low.x - px(context, 6), tip + down);
   cairo_line_to(cr, low.x + px(context, 6), tip + down);
   cairo_close_path(cr);
   cairo_fill(cr);
-  const char *words = text_word(context, lifted ? N_("biting side, most stretched") : N_("gum side, most stretched"));
+  const char *words = text_word(context, lifted ? N_("biting side, most stretched")
+                                                : N_("gum side, most stretched"));
   double half = text_width(cr, context, note, words) / 2;
   double x = fmin(fmax(low.x, half + 1), fmax(width - half - 1, half + 1));
-  text_draw(cr, context, note, point(x, lifted ? high.y - px(context, 18) : low.y + px(context, 27)), words);
+  text_draw(cr, context, note,
+            point(x, lifted ? high.y - px(context, 18) : low.y + px(context, 27)), words);
 }
 
-void picture_section(cairo_t *cr, int width, int height, const DrawContext *context, const Assessment *a,
-                     size_t connector, bool at_order, const Shaded *shaded)
+void picture_section(cairo_t *cr, int width, int height, const DrawContext *context,
+                     const Assessment *a, size_t connector, bool at_order, const Shaded *shaded)
 {
   if (width <= 0 || height <= 0 || connector >= a->n_connector)
     return;
@@ -108,10 +116,13 @@ void picture_section(cairo_t *cr, int width, int height, const DrawContext *cont
   if (e.width > 0 && e.height > 0 && isfinite(e.width + e.height + e.x + e.y)) {
     bool lifted = load.moment_n_mm < 0;
     double words = fmin(px(context, 34), height / 3.0), side = fmin(px(context, 58), width * 0.3);
-    View view = {fmin((width - side - px(context, 14)) / e.width, (height - words - px(context, 8)) / e.height), 0, 0};
+    View view = {fmin((width - side - px(context, 14)) / e.width,
+                      (height - words - px(context, 8)) / e.height),
+                 0, 0};
     view.scale = fmax(view.scale, 1);
     view.x = (width - side) / 2 + px(context, 4) - view.scale * (e.x + e.width / 2);
-    view.y = (lifted ? height - px(context, 4) : px(context, 4) + view.scale * e.height) + view.scale * e.y;
+    view.y = (lifted ? height - px(context, 4) : px(context, 4) + view.scale * e.height) +
+             view.scale * e.y;
     cairo_save(cr);
     cairo_new_path(cr);
     if (shaded)

@@ -7,5 +7,5 @@
 
 /*   shaded  in  SHEET_NECK of the load shown (shaded_new); NULL: made for this call
  * Without an answer the outline is drawn empty from the measured sizes. */
-void picture_section(cairo_t *cr, int width, int height, const DrawContext *context, const Assessment *a,
-                     size_t connector, bool at_order, const Shaded *shaded);
+void picture_section(cairo_t *cr, int width, int height, const DrawContext *context,
+                     const Assessment *a, size_t connector, bool at_order, const Shaded *shaded);

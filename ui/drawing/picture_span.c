@@ -15,7 +15,8 @@ typedef struct {
   SpanGeometry g;
 } SpanSheet;
 
-cairo_surface_t *span_shade(const SpanPicture *picture, int width, int height, const DrawContext *context)
+cairo_surface_t *span_shade(const SpanPicture *picture, int width, int height,
+                            const DrawContext *context)
 {
   const Assessment *a = picture->a;
   double resolution = context->resolution > 0 ? context->resolution : 1;
@@ -24,10 +25,11 @@ cairo_surface_t *span_shade(const SpanPicture *picture, int width, int height, c
   for (size_t k = 0; k < a->n_connector && surface; k++) {
     const ConnectorAssessment *c = &a->connector[k];
     Shaded *shaded;
-    if (!c->field ||
-        shaded_new(c->field, SHEET_ELEVATION, picture->at_order ? c->order : c->trial, &shaded) != FAULT_NONE)
+    if (!c->field || shaded_new(c->field, SHEET_ELEVATION, picture->at_order ? c->order : c->trial,
+                                &shaded) != FAULT_NONE)
       continue;
-    ShadeStyle style = shade_style(context->palette, connector_limit(c, picture->at_order), context->scale);
+    ShadeStyle style =
+        shade_style(context->palette, connector_limit(c, picture->at_order), context->scale);
     style.hatch_px = 6 * context->scale;
     View view = g.view;
     view.x += view.scale * a->neck_x[k];
@@ -44,8 +46,9 @@ static void draw_bodies(const SpanSheet *s)
   path_silhouette(cr, s->g.view, s->a);
   ink_colour(cr, palette_stress(s->context->palette, 0));
   cairo_fill_preserve(cr);
-  cairo_surface_t *shade = s->picture->shade ? cairo_surface_reference(s->picture->shade)
-                                             : span_shade(s->picture, s->width, s->height, s->context);
+  cairo_surface_t *shade = s->picture->shade
+                               ? cairo_surface_reference(s->picture->shade)
+                               : span_shade(s->picture, s->width, s->height, s->context);
   fill_with(cr, shade);
   if (shade)
     cairo_surface_destroy(shade);
@@ -69,7 +72,8 @@ static void draw_teeth(const SpanSheet *s)
     char number[TEXT_ROOM];
     Point at = view_px(s->g.view, point(silhouette_middle(s->a, i), 0.33 * s->a->c.unit[i].height));
     g_snprintf(number, sizeof number, "%d", s->a->c.unit[i].tooth);
-    if (text_width(s->cr, s->context, style, number) < 0.9 * s->a->c.unit[i].length * s->g.view.scale)
+    if (text_width(s->cr, s->context, style, number) <
+        0.9 * s->a->c.unit[i].length * s->g.view.scale)
       text_draw(s->cr, s->context, style, point(at.x, at.y + px(s->context, 3)), number);
   }
 }
@@ -82,8 +86,10 @@ static void draw_load(const SpanSheet *s)
     return;
   char buf[TEXT_ROOM];
   TextStyle style = {TEXT_BODY, true, false, COLOUR_TEXT, ALIGN_LEFT};
-  say(s->context, buf, s->picture->at_order ? N_("order {0} N") : N_("trial load {0} N"), g->load_n, 0, 0, 0);
-  double width = text_width(s->cr, s->context, style, buf), gap = px(s->context, LOAD_HANDLE_RADIUS + 8);
+  say(s->context, buf, s->picture->at_order ? N_("order {0} N") : N_("trial load {0} N"), g->load_n,
+      0, 0, 0);
+  double width = text_width(s->cr, s->context, style, buf),
+         gap = px(s->context, LOAD_HANDLE_RADIUS + 8);
   bool right = g->handle.x + gap + width < s->width;
   double x = right ? g->handle.x + gap : g->handle.x - gap - width;
   if (s->picture->handle && !s->picture->at_order) {
@@ -92,11 +98,14 @@ static void draw_load(const SpanSheet *s)
     ink_dash(s->cr, s->context, DOT_TRACK);
     double from = right ? g->handle.x : x, to = right ? x + width : g->handle.x;
     if (g->left < from - gap)
-      draw_line(s->cr, point(g->left, g->track_y), point(from - px(s->context, right ? 18 : 6), g->track_y));
+      draw_line(s->cr, point(g->left, g->track_y),
+                point(from - px(s->context, right ? 18 : 6), g->track_y));
     if (g->right > to + gap)
-      draw_line(s->cr, point(to + px(s->context, right ? 6 : 18), g->track_y), point(g->right, g->track_y));
+      draw_line(s->cr, point(to + px(s->context, right ? 6 : 18), g->track_y),
+                point(g->right, g->track_y));
   }
-  draw_load_handle(s->cr, s->context, g->handle, g->tip, s->picture->handle && !s->picture->at_order);
+  draw_load_handle(s->cr, s->context, g->handle, g->tip,
+                   s->picture->handle && !s->picture->at_order);
   text_draw(s->cr, s->context, style, point(x, g->track_y + px(s->context, 5)), buf);
 }
 
@@ -112,7 +121,8 @@ static void draw_curve(const SpanSheet *s)
   const Assessment *a = s->a;
   if (a->n_curve < 2 || s->picture->at_order)
     return;
-  Point first = curve_point(s, a->curve_x[0], 0), last = curve_point(s, a->curve_x[a->n_curve - 1], 0);
+  Point first = curve_point(s, a->curve_x[0], 0),
+        last = curve_point(s, a->curve_x[a->n_curve - 1], 0);
   cairo_new_path(cr);
   cairo_move_to(cr, first.x, first.y);
   for (size_t i = 0; i < a->n_curve; i++) {
@@ -139,9 +149,13 @@ static void draw_values(const SpanSheet *s)
     Point p = curve_point(s, s->a->neck_x[i], moment);
     char buf[TEXT_ROOM];
     say(s->context, buf, i + 1 == s->a->n_connector ? N_("{0} N·mm") : "{0}", moment, 0, 0, 0);
-    double room = (i + 1 < s->a->n_connector ? s->g.neck_x[i + 1] : s->width) - p.x - px(s->context, 14);
+    double room =
+        (i + 1 < s->a->n_connector ? s->g.neck_x[i + 1] : s->width) - p.x - px(s->context, 14);
     if (text_width(s->cr, s->context, style, buf) <= room)
-      text_draw(s->cr, s->context, style, point(p.x + px(s->context, 8), fmin(p.y + px(s->context, 14), s->g.door_y - px(s->context, 4))), buf);
+      text_draw(s->cr, s->context, style,
+                point(p.x + px(s->context, 8),
+                      fmin(p.y + px(s->context, 14), s->g.door_y - px(s->context, 4))),
+                buf);
     path_circle(s->cr, p, px(s->context, 3.4));
     ink_use(s->cr, s->context, COLOUR_CARD);
     cairo_fill_preserve(s->cr);
@@ -182,7 +196,8 @@ static void draw_doors(const SpanSheet *s)
     const ConnectorAssessment *c = &s->a->connector[i];
     bool chosen = i == s->picture->chosen;
     Box box = {s->g.door_x[i] - width / 2, s->g.door_y, width, s->g.door_height};
-    draw_plate(s->cr, s->context, box, palette_colour(s->context->palette, chosen ? COLOUR_ACCENT : COLOUR_RULE),
+    draw_plate(s->cr, s->context, box,
+               palette_colour(s->context->palette, chosen ? COLOUR_ACCENT : COLOUR_RULE),
                chosen ? 2 : 1);
     text_draw(s->cr, s->context, name, point(s->g.door_x[i], box.y + px(s->context, 18)), c->name);
     const char *verdict = text_word(s->context, verdict_name(c->verdict));
@@ -196,15 +211,18 @@ static void draw_doors(const SpanSheet *s)
   }
 }
 
-void picture_span(cairo_t *cr, int width, int height, const DrawContext *context, const SpanPicture *picture)
+void picture_span(cairo_t *cr, int width, int height, const DrawContext *context,
+                  const SpanPicture *picture)
 {
   const Assessment *a = picture->a;
   if (width <= 0 || height <= 0 || a->c.n_unit == 0)
     return;
-  SpanSheet s = {cr, width, height, context, picture, a, span_geometry(picture, width, height, context)};
+  SpanSheet s = {
+      cr, width, height, context, picture, a, span_geometry(picture, width, height, context)};
   cairo_save(cr);
   cairo_new_path(cr);
-  draw_gum_line(cr, context, fmax(s.g.left - px(context, 20), 0), fmin(s.g.right + px(context, 20), width), s.g.view.y);
+  draw_gum_line(cr, context, fmax(s.g.left - px(context, 20), 0),
+                fmin(s.g.right + px(context, 20), width), s.g.view.y);
   draw_bodies(&s);
   draw_teeth(&s);
   draw_stems(&s);

@@ -1,5 +1,5 @@
-/* picture_span.h - the whole bridge: silhouette, shade at the load shown, load handle, moment curve, doors.
- * SPDX-License-Identifier: GPL-3.0-or-later
+/* picture_span.h - the whole bridge: silhouette, shade at the load shown, load handle, moment
+ * curve, doors. SPDX-License-Identifier: GPL-3.0-or-later
  *
  * mm along the span from the far end of the first unit; px of the picture. */
 #pragma once
@@ -9,10 +9,10 @@
 
 typedef struct {
   const Assessment *a;
-  size_t chosen;     /* connector in the drawing below; SIZE_MAX: none                           */
-  bool at_order;     /* order's load at the worst place of the weakest; no handle, no curve      */
-  bool handle;       /* the load can be dragged (window) or is an arrow only (paper)             */
-  bool doors;        /* draws name and verdict of each connector (paper); windows lay buttons there */
+  size_t chosen; /* connector in the drawing below; SIZE_MAX: none                           */
+  bool at_order; /* order's load at the worst place of the weakest; no handle, no curve      */
+  bool handle;   /* the load can be dragged (window) or is an arrow only (paper)             */
+  bool doors;    /* draws name and verdict of each connector (paper); windows lay buttons there */
   double door_width; /* screen px; 92                                                            */
   double below;      /* screen px kept free below the curve for the doors; 52                    */
   cairo_surface_t *shade; /* span_shade() of the same size; NULL: rastered for this call         */
@@ -23,9 +23,9 @@ SpanPicture span_picture(const Assessment *a);
 /* Where things are, for drawing and for the hand. */
 typedef struct {
   View view;
-  double track_y;                    /* of the load handle                   */
-  Point handle, tip;                 /* middle of the ring; where the arrow ends */
-  double load_x, load_n;             /* mm, N                                */
+  double track_y;        /* of the load handle                   */
+  Point handle, tip;     /* middle of the ring; where the arrow ends */
+  double load_x, load_n; /* mm, N                                */
   size_t n_neck;
   double neck_x[SPAN_MAX_UNITS - 1]; /* px                                   */
   double door_x[SPAN_MAX_UNITS - 1]; /* px, middle of the door               */
@@ -34,12 +34,16 @@ typedef struct {
   double left, right;                /* px: ends of the span                 */
 } SpanGeometry;
 
-SpanGeometry span_geometry(const SpanPicture *picture, int width, int height, const DrawContext *context);
+SpanGeometry span_geometry(const SpanPicture *picture, int width, int height,
+                           const DrawContext *context);
 double span_geometry_mm(const SpanGeometry *geometry, double x_px); /* limited to the span */
 bool span_geometry_on_handle(const SpanGeometry *geometry, Point px, double reach_px);
-/* Connector whose column holds px (half way to the next neck); SIZE_MAX above the bridge or without necks. */
+/* Connector whose column holds px (half way to the next neck); SIZE_MAX above the bridge or without
+ * necks. */
 size_t span_geometry_neck(const SpanGeometry *geometry, Point px);
 
 /* The stress of all connectors in one image surface, for a worker; NULL without memory. */
-cairo_surface_t *span_shade(const SpanPicture *picture, int width, int height, const DrawContext *context);
-void picture_span(cairo_t *cr, int width, int height, const DrawContext *context, const SpanPicture *picture);
+cairo_surface_t *span_shade(const SpanPicture *picture, int width, int height,
+                            const DrawContext *context);
+void picture_span(cairo_t *cr, int width, int height, const DrawContext *context,
+                  const SpanPicture *picture);

@@ -1,8 +1,9 @@
 /* shade.c - scan conversion of triangles with a table of colours.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Crossings of an edge with a row are computed from the same two end points in the same order whichever triangle
- * asks, so neighbours agree to the last bit.  Inside a span the place in the colour table runs in 16.16 fixed point. */
+ * Crossings of an edge with a row are computed from the same two end points in the same order
+ * whichever triangle asks, so neighbours agree to the last bit.  Inside a span the place in the
+ * colour table runs in 16.16 fixed point. */
 #include "ui/drawing/shade.h"
 #include <math.h>
 #include <stdlib.h>
@@ -54,8 +55,8 @@ static void painter_init(Painter *p, const PixelGrid *grid, const ShadeStyle *st
 {
   p->grid = grid;
   for (int i = 0; i < TABLE; i++)
-    p->colour[i] =
-        palette_argb(palette_stress(style->palette, RATIO_LOW + (RATIO_HIGH - RATIO_LOW) * i / (TABLE - 1)));
+    p->colour[i] = palette_argb(
+        palette_stress(style->palette, RATIO_LOW + (RATIO_HIGH - RATIO_LOW) * i / (TABLE - 1)));
   p->limit = (int)table_place(1);
   p->hatch_colour = palette_argb(palette_colour(style->palette, COLOUR_HATCH));
   p->edge_colour = palette_argb(palette_stretched_step(style->palette, 8));
@@ -63,7 +64,8 @@ static void painter_init(Painter *p, const PixelGrid *grid, const ShadeStyle *st
   double pitch = style->hatch_px, line = fmax(pitch * 1.7 / 9, 0.6);
   p->hatch_step = pitch > 0 ? (uint32_t)(ONE / (pitch * M_SQRT2)) : 0;
   for (int i = 0; i < PHASES; i++) {
-    double away = fabs((i + 0.5) / PHASES - 0.5) * pitch, cover = line / 2 - away + 0.5; /* px from the line's middle */
+    double away = fabs((i + 0.5) / PHASES - 0.5) * pitch,
+           cover = line / 2 - away + 0.5; /* px from the line's middle */
     p->hatch[i] = pitch > 0 ? (uint8_t)(255 * fmin(fmax(cover, 0), 1)) : 0;
   }
 }
@@ -104,7 +106,8 @@ static inline int place_clamped(int place)
 }
 
 /* Pixels that may be over the limit: hatch, and a line of even width along the limit. */
-static void span_over(const Painter *p, uint32_t *row, int y, int x0, int x1, int place, int step, double px_per_place)
+static void span_over(const Painter *p, uint32_t *row, int y, int x0, int x1, int place, int step,
+                      double px_per_place)
 {
   for (int x = x0; x < x1; x++, place += step) {
     uint32_t c = p->colour[place_clamped(place)];
@@ -129,7 +132,8 @@ static void span_plain(const Painter *p, uint32_t *row, int x0, int x1, int plac
       row[x] = p->colour[place_clamped(place)];
 }
 
-/* A vertex stands before another when it is higher, then when it is further left: one order for all triangles. */
+/* A vertex stands before another when it is higher, then when it is further left: one order for all
+ * triangles. */
 static bool vertex_before(const Vertex *a, const Vertex *b)
 {
   return a->y < b->y || (a->y == b->y && a->x < b->x);
@@ -152,7 +156,8 @@ static void triangle_paint(const Painter *p, const Vertex *a, const Vertex *b, c
   const PixelGrid *grid = p->grid;
   if (!(c->y > 0 && a->y < grid->height) || c->y == a->y)
     return;
-  double cross = (b->x - a->x) * (c->y - a->y) - (c->x - a->x) * (b->y - a->y); /* > 0: b right of a-c */
+  double cross =
+      (b->x - a->x) * (c->y - a->y) - (c->x - a->x) * (b->y - a->y); /* > 0: b right of a-c */
   if (cross == 0)
     return;
   double v_x = ((b->v - a->v) * (c->y - a->y) - (c->v - a->v) * (b->y - a->y)) / cross;
@@ -241,8 +246,9 @@ void shade_onto(cairo_surface_t *surface, View view, const FieldSheet *sheet, co
   cairo_surface_mark_dirty(surface);
 }
 
-cairo_surface_t *shade_surface(int width, int height, double resolution, View view, const FieldSheet *sheet,
-                               const float value[], const ShadeStyle *style)
+cairo_surface_t *shade_surface(int width, int height, double resolution, View view,
+                               const FieldSheet *sheet, const float value[],
+                               const ShadeStyle *style)
 {
   cairo_surface_t *surface = shade_surface_plain(width, height, resolution, style->palette);
   if (surface)

@@ -1,5 +1,5 @@
-/* signs.h - own signs: the arch of a verdict (whole, propped, parted) and the icons of the tool row.
- * SPDX-License-Identifier: GPL-3.0-or-later
+/* signs.h - own signs: the arch of a verdict (whole, propped, parted) and the icons of the tool
+ * row. SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Drawn into the square (0, 0) .. (size, size); paths only, sharp at any size. */
 #pragma once

@@ -70,8 +70,10 @@ static Point groove_point(const Assessment *a, size_t connector, double t)
 
 static Crown crown_of(const Assessment *a, size_t unit)
 {
-  double length = a->c.unit[unit].length, x = unit_start(a, unit), h = crown_height(a, unit), t0, t1;
-  Crown crown = {.start = point(x + 0.07 * length, 0.82 * h), .end = point(x + 0.93 * length, 0.82 * h)};
+  double length = a->c.unit[unit].length, x = unit_start(a, unit), h = crown_height(a, unit), t0,
+         t1;
+  Crown crown = {.start = point(x + 0.07 * length, 0.82 * h),
+                 .end = point(x + 0.93 * length, 0.82 * h)};
   if (unit > 0 && has_groove(a, unit - 1)) {
     groove_range(a, unit - 1, &t0, &t1);
     crown.start = groove_point(a, unit - 1, t1);
@@ -94,7 +96,8 @@ static size_t cusp_knots(const Assessment *a, size_t unit, Point knot[CUSP_KNOTS
 {
   Crown crown = crown_of(a, unit);
   int n = cusp_count(a, unit);
-  double h = crown_height(a, unit), rise = tooth_is_front(a->c.unit[unit].tooth) ? EDGE_MM : CUSP_MM;
+  double h = crown_height(a, unit),
+         rise = tooth_is_front(a->c.unit[unit].tooth) ? EDGE_MM : CUSP_MM;
   size_t k = 0;
   knot[k++] = crown.start;
   for (int i = 0; i < n; i++) {
@@ -166,7 +169,8 @@ static void path_groove_back(cairo_t *cr, View view, const Assessment *a, size_t
     line_to(cr, view, groove_point(a, connector, t0 + (t1 - t0) * i / GROOVE_STEPS));
 }
 
-/* Control point outside an end crown, so that its wall runs smoothly into its first or last cusp. */
+/* Control point outside an end crown, so that its wall runs smoothly into its first or last cusp.
+ */
 static Point end_tangent(const Assessment *a, size_t unit, bool right)
 {
   Point knot[CUSP_KNOTS];
@@ -188,14 +192,17 @@ void path_silhouette(cairo_t *cr, View view, const Assessment *a)
   for (size_t k = 0; k < a->n_connector; k++)
     path_outline_on(cr, view_at_neck(view, a, k), &a->c.connector[k].side[SIDE_GINGIVAL], false);
   line_to(cr, view, point(end - 0.12 * last, 0));
-  curve_to(cr, view, point(end - 0.04 * last, 0), point(end - 0.02 * last, 0.2 * h1), point(end, 0.55 * h1));
-  curve_to(cr, view, point(end + 0.005 * last, 0.66 * h1), end_tangent(a, n - 1, true), crown_of(a, n - 1).end);
+  curve_to(cr, view, point(end - 0.04 * last, 0), point(end - 0.02 * last, 0.2 * h1),
+           point(end, 0.55 * h1));
+  curve_to(cr, view, point(end + 0.005 * last, 0.66 * h1), end_tangent(a, n - 1, true),
+           crown_of(a, n - 1).end);
   for (size_t k = n; k > 0; k--) {
     path_cusps_back(cr, view, a, k - 1);
     if (k > 1 && k - 2 < a->n_connector)
       path_groove_back(cr, view, a, k - 2);
   }
-  curve_to(cr, view, end_tangent(a, 0, false), point(-0.005 * first, 0.66 * h0), point(0, 0.55 * h0));
+  curve_to(cr, view, end_tangent(a, 0, false), point(-0.005 * first, 0.66 * h0),
+           point(0, 0.55 * h0));
   curve_to(cr, view, point(0.02 * first, 0.2 * h0), point(0.04 * first, 0), point(0.12 * first, 0));
   cairo_close_path(cr);
 }
@@ -207,12 +214,14 @@ void path_die(cairo_t *cr, View view, const Assessment *a, size_t unit)
     return;
   bool implant = u->role == ROLE_IMPLANT;
   double x = silhouette_middle(a, unit), foot = (implant ? 0.2 : 0.37) * u->length;
-  double top = (implant ? 0.15 : 0.24) * u->length, h = 0.6 * crown_height(a, unit), r = 0.1 * u->length;
+  double top = (implant ? 0.15 : 0.24) * u->length, h = 0.6 * crown_height(a, unit),
+         r = 0.1 * u->length;
   cairo_new_sub_path(cr);
   line_to(cr, view, point(x - foot, 0));
   line_to(cr, view, point(x - top - r * (foot - top) / h, h - r));
   curve_to(cr, view, point(x - top, h), point(x - top, h), point(x - top + r, h));
   line_to(cr, view, point(x + top - r, h));
-  curve_to(cr, view, point(x + top, h), point(x + top, h), point(x + top + r * (foot - top) / h, h - r));
+  curve_to(cr, view, point(x + top, h), point(x + top, h),
+           point(x + top + r * (foot - top) / h, h - r));
   line_to(cr, view, point(x + foot, 0));
 }

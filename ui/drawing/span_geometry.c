@@ -4,9 +4,9 @@
 #include "ui/drawing/picture_span.h"
 #include "ui/drawing/silhouette.h"
 
-#define TOP_PX 28.0   /* track, handle, arrow       */
-#define GUM_PX 15.0   /* gum line to the curve      */
-#define CURVE_PX 24.0 /* deepest place of the curve */
+#define TOP_PX 28.0     /* track, handle, arrow       */
+#define GUM_PX 15.0     /* gum line to the curve      */
+#define CURVE_PX 24.0   /* deepest place of the curve */
 #define DOOR_GAP_PX 9.0 /* curve to the doors         */
 #define TRACK_PX 18.0
 #define DOOR_PX 44.0
@@ -62,10 +62,12 @@ SpanGeometry span_geometry(const SpanPicture *p, int width, int height, const Dr
   g.view.y = top + (tall + g.view.scale * (crown + 0.6)) / 2;
   g.left = g.view.x;
   g.right = g.view.x + g.view.scale * length;
-  g.track_y = fmax(view_px(g.view, point(0, crown)).y - top + px(context, TRACK_PX), px(context, TRACK_PX));
+  g.track_y =
+      fmax(view_px(g.view, point(0, crown)).y - top + px(context, TRACK_PX), px(context, TRACK_PX));
   for (size_t i = 0; i < a->n_connector; i++)
     g.neck_x[i] = view_px(g.view, point(a->neck_x[i], 0)).x;
-  g.load_x = p->at_order && a->weakest < a->n_connector ? a->connector[a->weakest].order_x : a->trial_x;
+  g.load_x =
+      p->at_order && a->weakest < a->n_connector ? a->connector[a->weakest].order_x : a->trial_x;
   g.load_n = p->at_order ? a->c.order_load_n : a->c.trial.force_n;
   if (!isfinite(g.load_x))
     g.load_x = length / 2;
@@ -88,7 +90,8 @@ double span_geometry_mm(const SpanGeometry *g, double x_px)
 bool span_geometry_on_handle(const SpanGeometry *g, Point px, double reach_px)
 {
   bool on_ring = point_distance(px, g->handle) <= fmax(reach_px, LOAD_HANDLE_RADIUS);
-  bool on_arrow = fabs(px.x - g->tip.x) <= reach_px / 2 && px.y >= g->handle.y && px.y <= g->tip.y + reach_px / 2;
+  bool on_arrow = fabs(px.x - g->tip.x) <= reach_px / 2 && px.y >= g->handle.y &&
+                  px.y <= g->tip.y + reach_px / 2;
   return on_ring || on_arrow;
 }
 

@@ -17,12 +17,14 @@ const char *text_word(const DrawContext *context, const char *msgid)
   return context->translate && msgid && *msgid ? context->translate(msgid) : msgid ? msgid : "";
 }
 
-static PangoLayout *layout_new(cairo_t *cr, const DrawContext *context, TextStyle style, const char *words)
+static PangoLayout *layout_new(cairo_t *cr, const DrawContext *context, TextStyle style,
+                               const char *words)
 {
   PangoLayout *layout = pango_cairo_create_layout(cr);
   PangoContext *pango = pango_layout_get_context(layout);
   cairo_surface_type_t target = cairo_surface_get_type(cairo_get_target(cr));
-  if (target == CAIRO_SURFACE_TYPE_PDF || target == CAIRO_SURFACE_TYPE_SVG || target == CAIRO_SURFACE_TYPE_RECORDING)
+  if (target == CAIRO_SURFACE_TYPE_PDF || target == CAIRO_SURFACE_TYPE_SVG ||
+      target == CAIRO_SURFACE_TYPE_RECORDING)
     pango_context_set_round_glyph_positions(pango, FALSE);
   PangoFontDescription *font = pango_font_description_new();
   pango_font_description_set_family(font, context->font ? context->font : "Sans");
@@ -58,7 +60,8 @@ static double aligned(double x, Align align, double width)
   return align == ALIGN_RIGHT ? x - width : align == ALIGN_CENTRE ? x - width / 2 : x;
 }
 
-static void layout_show(cairo_t *cr, const DrawContext *context, TextStyle style, PangoLayout *layout, Point at)
+static void layout_show(cairo_t *cr, const DrawContext *context, TextStyle style,
+                        PangoLayout *layout, Point at)
 {
   double baseline = (double)pango_layout_get_baseline(layout) / PANGO_SCALE;
   cairo_new_path(cr);
@@ -75,7 +78,8 @@ static void layout_show(cairo_t *cr, const DrawContext *context, TextStyle style
   cairo_new_path(cr);
 }
 
-double text_draw(cairo_t *cr, const DrawContext *context, TextStyle style, Point at, const char *words)
+double text_draw(cairo_t *cr, const DrawContext *context, TextStyle style, Point at,
+                 const char *words)
 {
   PangoLayout *layout = layout_new(cr, context, style, words);
   double width = layout_width(layout);
@@ -85,8 +89,8 @@ double text_draw(cairo_t *cr, const DrawContext *context, TextStyle style, Point
   return width;
 }
 
-double text_column(cairo_t *cr, const DrawContext *context, TextStyle style, Point at, double width, int max_lines,
-                   bool measure, const char *words)
+double text_column(cairo_t *cr, const DrawContext *context, TextStyle style, Point at, double width,
+                   int max_lines, bool measure, const char *words)
 {
   PangoLayout *layout = layout_new(cr, context, style, words);
   double line = text_px(context, style.size) * LINE_HEIGHT;
@@ -129,7 +133,8 @@ char *say_phrase(const DrawContext *context, char *buf, Phrase phrase)
   return buf;
 }
 
-char *say(const DrawContext *context, char *buf, const char *text, double v0, double v1, double v2, double v3)
+char *say(const DrawContext *context, char *buf, const char *text, double v0, double v1, double v2,
+          double v3)
 {
   return say_phrase(context, buf, (Phrase){.text = text, .value = {v0, v1, v2, v3}});
 }

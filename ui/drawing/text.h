@@ -1,5 +1,5 @@
-/* text.h - letters: the interface font in the sizes of the look, tabular figures, a halo of paper where needed.
- * SPDX-License-Identifier: GPL-3.0-or-later
+/* text.h - letters: the interface font in the sizes of the look, tabular figures, a halo of paper
+ * where needed. SPDX-License-Identifier: GPL-3.0-or-later
  *
  * px; y is the baseline.  Words come in as English msgids or phrases and are translated here. */
 #pragma once
@@ -23,12 +23,13 @@ double text_px(const DrawContext *context, TextSize size); /* height of the em *
 const char *text_word(const DrawContext *context, const char *msgid);
 double text_width(cairo_t *cr, const DrawContext *context, TextStyle style, const char *words);
 /* Draws and returns the width.  `words` are shown as they are. */
-double text_draw(cairo_t *cr, const DrawContext *context, TextStyle style, Point at, const char *words);
-/* Several lines in a column `width` wide, broken between words; y is the first baseline.  Returns the height
- * used, line height included; lines beyond max_lines are cut with an ellipsis (0 = no limit).
- * measure: draws nothing. */
-double text_column(cairo_t *cr, const DrawContext *context, TextStyle style, Point at, double width, int max_lines,
-                   bool measure, const char *words);
+double text_draw(cairo_t *cr, const DrawContext *context, TextStyle style, Point at,
+                 const char *words);
+/* Several lines in a column `width` wide, broken between words; y is the first baseline.  Returns
+ * the height used, line height included; lines beyond max_lines are cut with an ellipsis (0 = no
+ * limit). measure: draws nothing. */
+double text_column(cairo_t *cr, const DrawContext *context, TextStyle style, Point at, double width,
+                   int max_lines, bool measure, const char *words);
 /* Box that text_draw covers. */
 Box text_box(cairo_t *cr, const DrawContext *context, TextStyle style, Point at, const char *words);
 
@@ -36,6 +37,7 @@ Box text_box(cairo_t *cr, const DrawContext *context, TextStyle style, Point at,
 char *say_number(const DrawContext *context, char *buf, double value, int decimals);
 char *say_phrase(const DrawContext *context, char *buf, Phrase phrase);
 /* A template with up to four values: say(context, buf, N_("{0.2} mm"), 3.25, 0, 0, 0). */
-char *say(const DrawContext *context, char *buf, const char *text, double v0, double v1, double v2, double v3);
+char *say(const DrawContext *context, char *buf, const char *text, double v0, double v1, double v2,
+          double v3);
 /* "137 (126–152)"; "–" when the value is not known. */
 char *say_banded(const DrawContext *context, char *buf, Banded banded, int decimals);
