@@ -224,21 +224,19 @@ bool document_check_root(Reader *r, xmlDoc *doc, const char *root, const char *n
 
 /* ---- schema ---- */
 
-/* The validator reports from the inside out and from the outside in; the deepest node says most. */
+/* The validator reports from the inside out and from the outside in: what stands furthest down in
+ * the file says most. */
 typedef struct {
-  int depth; /* -1 = nothing reported */
-  long line;
+  long line;  /* -1 = nothing reported */
   char *what; /* owned */
 } Misfit;
 
-static void keep_deepest(void *data, xmlErrorPtr error)
+static void keep_furthest(void *data, xmlErrorPtr error)
 {
   Misfit *misfit = data;
   xmlNode *node = error->node;
-  int depth = 0;
-  for (const xmlNode *up = node; up; up = up->parent)
-    depth++;
-  if (depth <= misfit->depth)
+  long line = node ? node_line(node) : error->line;
+  if (line <= misfit->line)
     return;
   g_autofree char *message =
       g_utf8_make_valid(error->message ? error->message : "does not fit the schema", -1);
@@ -247,8 +245,7 @@ static void keep_deepest(void *data, xmlErrorPtr error)
   g_free(misfit->what);
   misfit->what = named ? g_strdup_printf("element %s: %s", (const char *)node->name, message)
                        : g_strdup(message);
-  misfit->line = node ? node_line(node) : error->line;
-  misfit->depth = depth;
+  misfit->line = line;
 }
 
 bool document_validate(Reader *r, xmlDoc *doc, const char *schema)
@@ -259,14 +256,14 @@ bool document_validate(Reader *r, xmlDoc *doc, const char *schema)
                        schema);
   gsize size;
   const char *text = g_bytes_get_data(bytes, &size);
-  Misfit misfit = {.depth = -1};
+  Misfit misfit = {.line = -1};
   xmlRelaxNGParserCtxt *parser = xmlRelaxNGNewMemParserCtxt(text, (int)size);
   if (parser)
-    xmlRelaxNGSetParserStructuredErrors(parser, keep_deepest, &misfit);
+    xmlRelaxNGSetParserStructuredErrors(parser, keep_furthest, &misfit);
   xmlRelaxNG *rules = parser ? xmlRelaxNGParse(parser) : NULL;
   xmlRelaxNGValidCtxt *valid = rules ? xmlRelaxNGNewValidCtxt(rules) : NULL;
   if (valid) {
-    xmlRelaxNGSetValidStructuredErrors(valid, keep_deepest, &misfit);
+    xmlRelaxNGSetValidStructuredErrors(valid, keep_furthest, &misfit);
     bool fits = xmlRelaxNGValidateDoc(valid, doc) == 0;
     if (!fits && misfit.what)
       reader_fail(r, CASE_ERROR_SCHEMA, misfit.line, "%s. Correct or delete this part of the file.",

@@ -288,7 +288,8 @@ static void test_round_roof(void)
 }
 
 /* The room that the reading promises is the room that the move uses, where both sides are alike;
- * for a lopsided embrasure the reading may promise more than one arc over its middle can take. */
+ * for a lopsided or very open one the reading may promise more than one arc over its middle can
+ * take. */
 static void test_room_to_round(void)
 {
   for (size_t i = 0; i < G_N_ELEMENTS(rows); i++) {
@@ -301,7 +302,8 @@ static void test_room_to_round(void)
     double off_middle =
         fabs(form.roof.x - (rows[i].corner[0].x + rows[i].corner[rows[i].n - 1].x) / 2);
     double uneven = fabs(form.leg_lean_left_deg - form.leg_lean_right_deg);
-    if (form.room_to_round > 0.05 && off_middle < 0.05 && uneven < 10)
+    if (form.room_to_round > 0.05 && off_middle < 0.05 && uneven < 10 &&
+        form.leg_lean_left_deg < 50)
       ok(shape_round_roof(&o, form.roof_radius.value + 0.98 * form.room_to_round, &made));
     outline_clear(&o);
     outline_clear(&groove);
