@@ -19,16 +19,19 @@
 static bool leg_lean(double run, double rise, double radius, double least, double *lean)
 {
   double up = rise - radius, away = hypot(run, up);
-  if (!(away >= radius)) /* the foot lies inside the circle */
+  if (!(away >= radius * (1 - 1e-12))) /* the foot lies inside the circle */
     return false;
-  *lean = M_PI / 2 - atan2(up, run) - asin(radius / away);
+  *lean = M_PI / 2 - atan2(up, run) - asin(fmin(1, radius / away));
   return *lean >= least - 1e-9;
 }
 
-/* How far beside the top of the circle a foot must stand for this lean. */
-static double run_for(double lean, double rise, double radius)
+/* How far beside the top of the circle a foot must at least stand.  In a low, wide room the circle
+ * reaches the foot before its leg is that steep. */
+static double least_run(double least, double rise, double radius)
 {
-  return rise * tan(lean) + radius * tan((M_PI / 2 - lean) / 2);
+  if (radius * (1 - sin(least)) > rise)
+    return sqrt(rise * (2 * radius - rise));
+  return rise * tan(least) + radius * tan((M_PI / 2 - least) / 2);
 }
 
 static Fault leg_and_arc(Outline *roof, Point foot, Point centre, double lean, double radius)
@@ -44,8 +47,8 @@ static Fault leg_and_arc(Outline *roof, Point foot, Point centre, double lean, d
 static Fault roof_of_one_arc(const Point foot[2], double x, double height, double radius,
                              double least, Outline *roof)
 {
-  double low = foot[0].x + run_for(least, height - foot[0].y, radius);
-  double high = foot[1].x - run_for(least, height - foot[1].y, radius), lean[2];
+  double low = foot[0].x + least_run(least, height - foot[0].y, radius);
+  double high = foot[1].x - least_run(least, height - foot[1].y, radius), lean[2];
   if (low > high + 1e-9)
     return FAULT_RANGE;
   x = fmax(fmin(x, high), fmin(low, high));

@@ -66,7 +66,7 @@ static void painter_init(Painter *p, const PixelGrid *grid, const ShadeStyle *st
   for (int i = 0; i < PHASES; i++) {
     double away = fabs((i + 0.5) / PHASES - 0.5) * pitch,
            cover = line / 2 - away + 0.5; /* px from the line's middle */
-    p->hatch[i] = pitch > 0 ? (uint8_t)(255 * fmin(fmax(cover, 0), 1)) : 0;
+    p->hatch[i] = (uint8_t)(pitch > 0 ? 255 * fmin(fmax(cover, 0), 1) : 0);
   }
 }
 
