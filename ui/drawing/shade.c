@@ -79,7 +79,8 @@ static Vertex vertex_make(View view, Point at, double ratio)
 /* The edge from the upper end: both triangles beside it get the same numbers. */
 static Edge edge_make(const Vertex *a, const Vertex *b)
 {
-  return (Edge){a->x, a->y, (b->x - a->x) / (b->y - a->y)};
+  double rise = b->y - a->y; /* 0: no row has its middle on it */
+  return (Edge){a->x, a->y, rise > 0 ? (b->x - a->x) / rise : 0};
 }
 
 static inline double edge_x(const Edge *e, double y)
