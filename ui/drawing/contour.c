@@ -175,6 +175,43 @@ static int key_compare(const void *a, const void *b)
   return p < q ? -1 : p > q;
 }
 
+/* Faces of a sheet may bring their own vertices: those at the same place count as one. */
+#define WELD_MM 1e-5
+
+typedef struct {
+  double x, y; /* in steps of WELD_MM */
+  uint32_t vertex;
+} Spot;
+
+static int spot_compare(const void *pa, const void *pb)
+{
+  const Spot *a = pa, *b = pb;
+  if (a->x != b->x)
+    return a->x < b->x ? -1 : 1;
+  return a->y < b->y ? -1 : a->y > b->y;
+}
+
+/* For every vertex the one that stands for all at its place; NULL without memory. */
+static uint32_t *vertices_weld(const FieldSheet *sheet)
+{
+  uint32_t *same = malloc(sheet->n_vertex * sizeof *same);
+  Spot *spot = malloc(sheet->n_vertex * sizeof *spot);
+  if (same && spot) {
+    for (size_t i = 0; i < sheet->n_vertex; i++)
+      spot[i] = (Spot){rint(sheet->at[i].x / WELD_MM), rint(sheet->at[i].y / WELD_MM), (uint32_t)i};
+    qsort(spot, sheet->n_vertex, sizeof *spot, spot_compare);
+    for (size_t i = 0; i < sheet->n_vertex; i++) {
+      bool joined = i > 0 && spot_compare(&spot[i - 1], &spot[i]) == 0;
+      same[spot[i].vertex] = joined ? same[spot[i - 1].vertex] : spot[i].vertex;
+    }
+  } else {
+    free(same);
+    same = NULL;
+  }
+  free(spot);
+  return same;
+}
+
 Fault contour_rim(const FieldSheet *sheet, LineSet *lines)
 {
   size_t n = 3 * sheet->n_triangle;
@@ -183,10 +220,16 @@ Fault contour_rim(const FieldSheet *sheet, LineSet *lines)
     return FAULT_NONE;
   }
   uint64_t *edge = malloc(n * sizeof *edge);
-  if (!edge)
+  uint32_t *same_place = vertices_weld(sheet);
+  if (!edge || !same_place) {
+    free(edge);
+    free(same_place);
     return FAULT_MEMORY;
+  }
   for (size_t i = 0; i < n; i++)
-    edge[i] = edge_key(sheet->corner[i / 3][i % 3], sheet->corner[i / 3][(i + 1) % 3]);
+    edge[i] = edge_key(same_place[sheet->corner[i / 3][i % 3]],
+                       same_place[sheet->corner[i / 3][(i + 1) % 3]]);
+  free(same_place);
   qsort(edge, n, sizeof *edge, key_compare);
   Segments s = {0};
   Fault fault = FAULT_NONE;
