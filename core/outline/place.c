@@ -101,8 +101,19 @@ static double length_halved(const Point c[4], double u0, double u1, double whole
          length_halved(c, middle, u1, right, depth - 1);
 }
 
+/* Largest second difference of the control points: 0 on a straight piece with even parameter. */
+static double bend_of(const Point c[4])
+{
+  Point a = point_add(point_sub(c[0], point_scale(c[1], 2)), c[2]);
+  Point b = point_add(point_sub(c[1], point_scale(c[2], 2)), c[3]);
+  return sqrt(fmax(point_dot(a, a), point_dot(b, b)));
+}
+
 double cubic_length(const Point c[4], double u0, double u1)
 {
+  double chord = point_distance(c[0], c[3]);
+  if (bend_of(c) <= LENGTH_SETTLED * chord)
+    return chord * (u1 - u0);
   return length_halved(c, u0, u1, length_gauss(c, u0, u1), LENGTH_DEPTH);
 }
 
@@ -209,10 +220,7 @@ double outline_nearest(const Outline *outline, Point p, double *distance_mm)
 /* Even steps that keep the chord error: max |B''| step^2 / 8. */
 static double steps_of(const Point c[4], double tolerance_mm)
 {
-  Point a = point_add(point_sub(c[0], point_scale(c[1], 2)), c[2]);
-  Point b = point_add(point_sub(c[1], point_scale(c[2], 2)), c[3]);
-  double bend = 6 * fmax(point_length(a), point_length(b));
-  return fmax(1, ceil(sqrt(bend / (8 * tolerance_mm)) - 1e-6));
+  return fmax(1, ceil(sqrt(6 * bend_of(c) / (8 * tolerance_mm)) - 1e-6));
 }
 
 static void flatten_into(const Outline *outline, double tolerance_mm, Polyline *line)

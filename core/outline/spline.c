@@ -11,7 +11,7 @@
 
 #define BAND 4         /* diagonal and three below it                                           */
 #define SPANS_MAX 4096 /* longer strokes get longer spans                                       */
-#define RIDGE 1e-9     /* weight of second differences: holds the spline where points are few   */
+#define RIDGE 1e-3     /* weight of second differences: holds the spline where points are few   */
 
 Fault spline_init(Spline *spline, double start, double end, double step)
 {

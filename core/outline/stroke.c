@@ -247,6 +247,12 @@ static Fault spline_fit(Trail *trail, double low, double high, Spline *spline)
     stiff[b] = fmin(STIFF_MM, fmax(high - low, spline->step));
   for (int round = 0; round < ROUNDS; round++) {
     fault = spline_smooth(spline, trail->p, trail->u, trail->n, stiff);
+    if (fault == FAULT_SINGULAR &&
+        round + 1 < ROUNDS) { /* few points, far apart, bend nothing stiff */
+      for (size_t b = 0; b < spline->spans; b++)
+        stiff[b] /= 2;
+      continue;
+    }
     if (fault != FAULT_NONE)
       break;
     project(trail, spline);
