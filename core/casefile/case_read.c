@@ -326,9 +326,51 @@ static void read_records(xmlNode *root, Case *c)
   }
 }
 
+/* Which element stands where, and whether more than once; the schema says the same with poorer
+ * messages. */
+static const struct {
+  const char *parent, *child;
+  bool many;
+} known_elements[] = {
+    {"case", "order", false},       {"case", "trial", false},
+    {"case", "blank", false},       {"case", "material", false},
+    {"case", "units", false},       {"case", "connectors", false},
+    {"case", "bridge", false},      {"case", "firing", false},
+    {"case", "ticks", false},       {"case", "history", false},
+    {"units", "unit", true},        {"connectors", "connector", true},
+    {"connector", "outline", true}, {"connector", "proposed", false},
+    {"connector", "finish", false}, {"connector", "measured", false},
+    {"connector", "event", true},   {"ticks", "tick", true},
+    {"history", "entry", true},
+};
+
+/* The parser limits the depth; so do the known elements. */
+static bool elements_check(Reader *r, xmlNode *parent)
+{
+  bool seen[G_N_ELEMENTS(known_elements)] = {false};
+  for (xmlNode *node = node_child(parent, NULL); node; node = node_next(node, NULL)) {
+    size_t i = 0;
+    while (i < G_N_ELEMENTS(known_elements) &&
+           (strcmp(known_elements[i].parent, node_name(parent)) != 0 ||
+            strcmp(known_elements[i].child, node_name(node)) != 0))
+      i++;
+    if (i == G_N_ELEMENTS(known_elements))
+      return reader_fail(r, CASE_ERROR_SCHEMA, node_line(node),
+                         "<%.40s> is not known inside <%s>. Correct its name or delete it.",
+                         node_name(node), node_name(parent));
+    if (seen[i] && !known_elements[i].many)
+      return reader_fail(r, CASE_ERROR_SCHEMA, node_line(node),
+                         "<%s> is there twice. Delete one of them.", node_name(node));
+    seen[i] = true;
+    if (!elements_check(r, node))
+      return false;
+  }
+  return true;
+}
+
 bool case_read_tree(Reader *r, xmlNode *root, Case *c)
 {
-  if (!read_required(r, root, "number", "QB-02"))
+  if (!elements_check(r, root) || !read_required(r, root, "number", "QB-02"))
     return false;
   read_text(r, root, "number", &c->number);
   read_text(r, root, "title", &c->title);

@@ -293,6 +293,10 @@ static void test_bad_values(void)
       {"roof=\"high-polish\"", "roof=\"shiny\"", CASE_ERROR_VALUE, "shiny", "high-polish"},
       {"id=\"3y\"", "id=\"unknown\"", CASE_ERROR_VALUE, "not complete", "Give its young"},
       {"<finish ", "<finish colour=\"a\" ", CASE_ERROR_SCHEMA, "colour", "delete"},
+      {"<firing ", "<bridge/><firing ", CASE_ERROR_SCHEMA, "<bridge> is there twice", "Delete one"},
+      {"<finish ", "<unit/><finish ", CASE_ERROR_SCHEMA, "<unit> is not known inside <connector>",
+       "delete"},
+      {"<order ", "stray words <order ", CASE_ERROR_SCHEMA, "Did not expect text", "delete"},
       {"step=\"signing\"", "step=\"later\"", CASE_ERROR_VALUE, "later", "drawing"},
       {"version=\"1\" number", "number", CASE_ERROR_VALUE, "no version", "Add version="},
       {"version=\"1\" number", "version=\"one\" number", CASE_ERROR_VALUE, "not known",
@@ -316,6 +320,8 @@ static void test_bad_values(void)
       line += *p == '\n';
     if (strncmp(bad[i].from, "groove=", 7) == 0)
       line -= 2; /* named is the connector, not its <proposed> */
+    if (strncmp(bad[i].to, "stray", 5) == 0)
+      line -= 1; /* named is the element around it */
     GError *error = NULL;
     bool loaded = case_load_memory(&c, text->str, text->len, "edited", &error);
     assert_refused("edited", loaded, &c, &before, error, bad[i].code, line, bad[i].what,
