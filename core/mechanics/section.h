@@ -25,6 +25,7 @@ MUST_CHECK Fault section_superellipse(double height, double width, double n, dou
  * widths. */
 MUST_CHECK Fault section_quarters(double half_low, double half_high, double half_buccal,
                                   double half_lingual, double n, double y0, Section *section);
-/* Any closed outline (Point.x = z, Point.y = y). J by finite elements or a named approximation, see
- * SOURCES. */
+/* Any closed outline (Point.x = z, Point.y = y), drawn either way round.  J by boundary elements,
+ * see SOURCES.  FAULT_CROSSING; FAULT_DEGENERATE when open or a sliver (thinner than about 1 : 18).
+ */
 MUST_CHECK Fault section_from_outline(const Outline *closed, Section *section);

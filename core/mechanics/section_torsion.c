@@ -10,6 +10,8 @@
 #include <math.h>
 #include <stdlib.h>
 
+#define THINNEST 0.01 /* J / I_p of a strip of about 1 : 18 */
+
 typedef struct {
   Point middle, along; /* centre, unit tangent (material on the left) */
   double half;         /* half length */
@@ -126,8 +128,12 @@ Fault section_torsion(const Point rim[], size_t n, double area, double *torsion)
           point_dot(element[j].middle, element[j].middle) + element[j].half * element[j].half / 3;
       sum += square * flux[j] * 2 * element[j].half;
     }
-    double true_area = area / (scale * scale), grow = true_area / polygon;
-    *torsion = (polar - sum / 2) * grow * grow * pow(scale, 4);
+    double j = polar - sum / 2, true_area = area / (scale * scale), grow = true_area / polygon;
+    /* J is a small difference in a sliver; no section beats the circle (Polya) */
+    if (!(j > THINNEST * polar && j < 1.02 * polygon * polygon / (2 * acos(-1.0))))
+      fault = FAULT_DEGENERATE;
+    else
+      *torsion = j * grow * grow * pow(scale, 4);
   }
   free(flux);
   free(matrix);

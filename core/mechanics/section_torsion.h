@@ -11,6 +11,6 @@
 
 /* J of the closed polygon rim[0 .. n-1], counter-clockwise, which does not cross itself; 8 to
  * TORSION_MOST points, none repeated.  area: of the true outline that the polygon stands for; J is
- * scaled to it (J goes with the square). Points crowd toward corners for best results.  Method and
- * measured errors: core/SOURCES.md "torsion". */
+ * scaled to it (J goes with the square). FAULT_DEGENERATE for a sliver (about 1 : 18).  Points
+ * crowd toward corners for best results.  Method and measured errors: core/SOURCES.md "torsion". */
 MUST_CHECK Fault section_torsion(const Point rim[], size_t n, double area, double *torsion);

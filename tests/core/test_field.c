@@ -170,7 +170,7 @@ static void test_peak(void)
     }
     near(peak.mpa, best, 1e-6 * best);
     near(peak.mean_mpa, inner, 1e-6 * best);
-    near(peak.at.x, (double)where, 0);
+    near(peak.at.x, (double)where, 1e-12);
     g_assert_cmpuint(peak.zone, ==, where % SURFACE_N);
     double dot = 0, length = 0;
     for (int i = 0; i < 3; i++) {
@@ -215,7 +215,7 @@ static void test_linear(void)
   g_assert_cmpint(field_peak(field, (NeckLoad){0.7, -0.3}, &one), ==, FAULT_NONE);
   g_assert_cmpint(field_peak(field, (NeckLoad){1.4, -0.6}, &two), ==, FAULT_NONE);
   near(two.mpa, 2 * one.mpa, 1e-9 * two.mpa);
-  near(two.at.x, one.at.x, 0);
+  near(two.at.x, one.at.x, 1e-12);
   field_unref(field);
   g_rand_free(rand);
 }
@@ -234,7 +234,7 @@ static void test_peak_refuses(void)
   g_assert_cmpfloat(peak.mpa, ==, 7);
   g_assert_cmpint(field_peak(field, (NeckLoad){0, 0}, &peak), ==,
                   FAULT_NONE); /* no load, no pull */
-  near(peak.mpa, 0, 0);
+  near(peak.mpa, 0, 1e-12);
   field_unref(field);
 }
 
@@ -291,7 +291,7 @@ static void test_refs(void)
   GRand *rand = g_rand_new_with_seed(1);
   Field *field = random_field(rand, 3);
   GThread *thread[4];
-  near(field->correction, 1, 0);
+  near(field->correction, 1, 1e-12);
   for (int i = 0; i < 4; i++)
     thread[i] = g_thread_new("refs", many_refs, field_ref(field));
   for (int i = 0; i < 4; i++)

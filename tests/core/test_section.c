@@ -196,19 +196,35 @@ static void test_rectangle(void)
   five(s.w_gingival, 8);
   five(s.w_buccal, 6);
   near(s.y, 2, 1e-9);
-  percent(s.torsion, 19.4894, 1);
+  percent(s.torsion, 19.4894, 0.2);
   percent(s.shear_stress_factor, 1.5, 0.1);
   five(s.height, 4);
   five(s.width, 3);
   const Point square[4] = {{0, 0}, {1, 0}, {1, 1}, {0, 1}};
-  percent(polygon(square, 4).torsion, 0.140577, 1);
+  percent(polygon(square, 4).torsion, 0.140577, 0.2);
   const Point turned[4] = {{0, 0}, {2.4, 1.8}, {0, 5}, {-2.4, 3.2}}; /* 3 x 4 turned by atan(3/4) */
   s = polygon(turned, 4);
   five(s.area, 12);
   five(s.i_z + s.i_y, 25);
   five(s.i_z, 16 * 0.64 + 9 * 0.36);
   near(fabs(s.i_yz), 7 * 0.48, 1e-4);
-  percent(s.torsion, 19.4894, 1);
+  percent(s.torsion, 19.4894, 0.2);
+}
+
+/* A strip 1 x 10: J = 0.3123 b t^3 (handbook table, from memory, high; 1.5 % low); a sliver is
+ * refused. */
+static void test_strip(void)
+{
+  const Point strip[4] = {{0, 0}, {10, 0}, {10, 1}, {0, 1}},
+              sliver[4] = {{0, 0}, {10, 0}, {10, 0.2}, {0, 0.2}};
+  percent(polygon(strip, 4).torsion, 3.123, 2);
+  Outline o;
+  Section s = {.area = 7};
+  outline_init(&o);
+  g_assert_cmpint(outline_from_points(&o, sliver, 4, true), ==, FAULT_NONE);
+  g_assert_cmpint(section_from_outline(&o, &s), ==, FAULT_DEGENERATE);
+  outline_clear(&o);
+  g_assert_cmpfloat(s.area, ==, 7);
 }
 
 static void test_rounded_rectangle(void)
@@ -217,12 +233,12 @@ static void test_rounded_rectangle(void)
   five(s.area, 11.14159);
   five(s.i_z, 13.26032);
   five(s.w_gingival, 6.63016);
-  percent(s.torsion, 18.2490, 1);
+  percent(s.torsion, 18.2490, 0.2);
   s = rounded(3, 4, 0.5, 1.3, -2.2);
   five(s.area, 11.78540);
   five(s.i_z, 15.23290);
   five(s.w_occlusal, 7.61645);
-  percent(s.torsion, 19.3512, 1);
+  percent(s.torsion, 19.3512, 0.2);
 }
 
 static void test_triangles(void)
@@ -231,7 +247,7 @@ static void test_triangles(void)
   Section s = polygon(equal, 3);
   five(s.area, 6.92820);
   five(s.i_z, 4.61880);
-  percent(s.torsion, 5.54256, 1);                           /* sqrt(3) a^4 / 80 */
+  percent(s.torsion, 5.54256, 0.2);                         /* sqrt(3) a^4 / 80 */
   const Point isosceles[3] = {{-1.5, 0}, {1.5, 0}, {0, 4}}; /* b 3, h 4, base down */
   s = polygon(isosceles, 3);
   five(s.area, 6);
@@ -239,7 +255,7 @@ static void test_triangles(void)
   five(s.i_z, 5.33333);
   five(s.w_gingival, 4);
   five(s.w_occlusal, 2);
-  percent(s.torsion, 3.9189, 1);
+  percent(s.torsion, 3.9189, 0.2);
   percent(s.shear_stress_factor, 1.5, 0.1); /* tau_max / tau_mean of a triangle, at half height */
 }
 
@@ -252,7 +268,7 @@ static void test_trapezoid(void)
   five(s.i_z, 6.5);
   five(s.w_gingival, 4.875);
   five(s.w_occlusal, 3.9);
-  percent(s.torsion, 10.9180, 1);
+  percent(s.torsion, 10.9180, 0.2);
 }
 
 /* An L, not star-shaped from its centroid: thin arms, J near the sum of b t^3 / 3 with end loss
@@ -314,6 +330,7 @@ int main(int argc, char **argv)
   g_test_add_func("/section/quarters", test_quarters);
   g_test_add_func("/section/drawn_ellipse", test_drawn_ellipse);
   g_test_add_func("/section/rectangle", test_rectangle);
+  g_test_add_func("/section/strip", test_strip);
   g_test_add_func("/section/rounded_rectangle", test_rounded_rectangle);
   g_test_add_func("/section/triangles", test_triangles);
   g_test_add_func("/section/trapezoid", test_trapezoid);
