@@ -311,7 +311,9 @@ static Fault advices_make(Assessor *assessor, const AssessSettings *settings, As
   }
   Fault fault = jobs_run(assessor, settings, job, n_job);
   a->advice = g_new0(Advice, MAX(total, 1));
-  for (size_t i = 0; i < a->n_connector; i++) {
+  for (size_t turn = 0; turn < a->n_connector; turn++) {
+    /* the weakest connector first, then the others in their order */
+    size_t i = turn == 0 ? a->weakest : turn <= a->weakest ? turn - 1 : turn;
     Trials *t = &trials[i];
     if (!t->n)
       continue;

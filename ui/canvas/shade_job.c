@@ -50,7 +50,7 @@ static ShadeAnswer *request_answer(const ShadeRequest *request)
   if (connector_ink_new(request->a, request->connector, false, &answer->ink) != FAULT_NONE)
     return answer;
   double limit = connector_limit(&request->a->connector[request->connector], false);
-  ShadeStyle style = shade_style(request->palette, limit, request->scale * request->resolution);
+  ShadeStyle style = shade_style(request->palette, limit, request->scale);
   answer->shade = shade_surface(request->width, request->height, request->resolution, request->view,
                                 answer->ink->shaded->sheet, answer->ink->shaded->value, &style);
   return answer;

@@ -14,7 +14,7 @@ static Fault ink_fill(ConnectorInk *ink, const ConnectorAssessment *answer, bool
   if (fault != FAULT_NONE)
     return fault;
   const Shaded *s = ink->shaded;
-  fault = contour_find(s->sheet, s->value, 0, &ink->zero);
+  fault = contour_find(s->sheet, s->balance, 0, &ink->zero);
   if (fault != FAULT_NONE)
     return fault;
   /* the pulled side of the neck first: the gum side unless the load lifts */

@@ -144,16 +144,19 @@ static void draw_gauge_labels(const ConnectorSheet *s, Places *places)
   }
 }
 
-/* The place of the ghost that lies furthest from the outline. */
-static Point ghost_widest(const Outline *ghost, const Outline *outline)
+#define GHOST_REACH_MM 2.5 /* to either side of the neck */
+
+/* The place of the ghost that lies furthest from the outline, on the left where the words of the
+ * gauges are not. */
+static Point ghost_widest(const Outline *ghost, const Outline *outline, double neck_x)
 {
-  Point best = ghost->knot[0].at;
+  Point best = ghost->knot[ghost->n / 2].at;
   double widest = -1;
   for (int i = 0; i <= 60; i++) {
     double distance, t = (double)outline_pieces(ghost) * i / 60;
     Point p = outline_at(ghost, t);
     outline_nearest(outline, p, &distance);
-    if (distance > widest && i < 30) {
+    if (distance > widest && p.x <= neck_x && p.x >= neck_x - GHOST_REACH_MM) {
       widest = distance;
       best = p;
     }
@@ -183,7 +186,9 @@ static void draw_ghost_plate(const ConnectorSheet *s, Places *places)
                       text_width(s->cr, s->context, note, foot));
   width += px(s->context, 26);
   double height = px(s->context, 50);
-  Point tip = view_px(s->view, ghost_widest(&advice->ghost, &s->drawn->side[SIDE_GINGIVAL]));
+  Side changed = advice->kind == ADVICE_GROOVE ? SIDE_OCCLUSAL : SIDE_GINGIVAL;
+  Point tip = view_px(
+      s->view, ghost_widest(&advice->ghost, &s->drawn->side[changed], s->answer->form.neck_x));
   Box candidate[10];
   for (int k = 0; k < 10; k++) {
     int side = k % 2 ? 1 : -1; /* left first: the words of the gauges stand at the right */

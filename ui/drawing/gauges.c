@@ -100,9 +100,11 @@ static double rim_distance(const Point rim[], size_t n, Point p)
     Point d = point_sub(rim[i + 1], rim[i]);
     double length2 = point_dot(d, d),
            t = length2 > 0 ? point_dot(point_sub(p, rim[i]), d) / length2 : 0;
-    best = fmin(best, point_distance(p, point_add(rim[i], point_scale(d, fmin(fmax(t, 0), 1)))));
+    Point away = point_sub(point_add(rim[i], point_scale(d, t < 0 ? 0 : t > 1 ? 1 : t)), p);
+    double square = point_dot(away, away);
+    best = square < best ? square : best;
   }
-  return best;
+  return sqrt(best);
 }
 
 /* Highest place of the cutter's middle at x, coming from below; NaN if it does not fit at all. */

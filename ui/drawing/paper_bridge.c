@@ -6,6 +6,8 @@
 #include "ui/drawing/picture_span.h"
 
 #define SPAN_HIGH 206.0
+#define ADVICE_HIGH 26.0
+#define ADVICES 5
 
 static void draw_order(Paper *p, double x, double width)
 {
@@ -13,8 +15,11 @@ static void draw_order(Paper *p, double x, double width)
   char buf[TEXT_ROOM];
   paper_words(p, paper_body, x, width, text_word(p->context, c->material.name));
   paper_words(p, paper_note, x, width,
-              say(p->context, buf, N_("enlargement {0.2} · cutter {1.1} mm · brush {2.1} mm"),
-                  c->enlargement, c->cutter_diameter, c->brush_mm, 0));
+              say(p->context, buf,
+                  c->cutter_diameter > 0
+                      ? N_("enlargement {0.2} · brush {1.1} mm · cutter {2.1} mm")
+                      : N_("enlargement {0.2} · brush {1.1} mm"),
+                  c->enlargement, c->brush_mm, c->cutter_diameter, 0));
   paper_words(p, paper_note, x, width,
               say(p->context, buf, N_("order {0} N anywhere on the biting edge"), c->order_load_n,
                   0, 0, 0));
@@ -166,48 +171,50 @@ static void draw_table(Paper *p)
     table_line(p, k, x);
 }
 
-void paper_advice(Paper *p, size_t connector, size_t most)
+static void advice_line(Paper *p, const Advice *advice, const char *name, double widest)
+{
+  char words[TEXT_ROOM];
+  double x = paper_left(), r = paper_right(p), y = p->y;
+  TextStyle right = paper_strong;
+  right.align = ALIGN_RIGHT;
+  if (name) {
+    text_draw(p->cr, p->context, paper_strong, point(x, y + 10.5), name);
+    x += 42;
+  }
+  text_draw(p->cr, p->context, paper_strong, point(x, y + 10.5),
+            say_phrase(p->context, words, advice->act));
+  text_draw(p->cr, p->context, paper_note, point(x, y + 21.5),
+            say_phrase(p->context, words, advice->why));
+  say(p->context, words, N_("{0+} % ({1} to {2})"), advice->gain_percent.value,
+      advice->gain_percent.low, advice->gain_percent.high, 0);
+  text_draw(p->cr, p->context, right, point(r, y + 10.5), words);
+  if (!p->counting) {
+    cairo_save(p->cr);
+    cairo_translate(p->cr, r - 240, y + 4);
+    picture_gain(p->cr, 130, 12, p->context, advice->gain_percent, widest);
+    cairo_restore(p->cr);
+  }
+  p->y += ADVICE_HIGH;
+}
+
+void paper_advice(Paper *p, size_t connector, bool named)
 {
   const Assessment *a = p->a;
   double widest = 50;
-  size_t n = 0;
+  size_t n = 0, shown = 0;
   for (size_t i = 0; i < a->n_advice; i++)
-    if (connector == SIZE_MAX || a->advice[i].connector == connector) {
+    if (a->advice[i].connector == connector) {
       widest = fmax(widest, fmin(a->advice[i].gain_percent.high, 400));
       n++;
     }
-  if (n == 0)
+  if (n == 0 || p->y + 30 + ADVICE_HIGH > p->height - PAPER_FOOT)
     return;
   paper_heading(p, N_("What helps most"), N_("carries more, alone, with its band"));
-  n = 0;
-  for (size_t i = 0; i < a->n_advice && n < most; i++) {
-    const Advice *advice = &a->advice[i];
-    char act[TEXT_ROOM], why[TEXT_ROOM], gain[TEXT_ROOM];
-    if (connector != SIZE_MAX && advice->connector != connector)
+  for (size_t i = 0; i < a->n_advice && shown < ADVICES; i++) {
+    if (a->advice[i].connector != connector || p->y + ADVICE_HIGH > p->height - PAPER_FOOT)
       continue;
-    n++;
-    say_phrase(p->context, act, advice->act);
-    say_phrase(p->context, why, advice->why);
-    say(p->context, gain, N_("{0+} % ({1} to {2})"), advice->gain_percent.value,
-        advice->gain_percent.low, advice->gain_percent.high, 0);
-    paper_need(p, 30);
-    double x = paper_left(), r = paper_right(p), y = p->y;
-    TextStyle right = paper_strong;
-    right.align = ALIGN_RIGHT;
-    if (connector == SIZE_MAX && advice->connector < a->n_connector)
-      text_draw(p->cr, p->context, paper_strong, point(x, y + 10.5),
-                a->connector[advice->connector].name);
-    double text_x = connector == SIZE_MAX ? x + 42 : x;
-    text_draw(p->cr, p->context, paper_strong, point(text_x, y + 10.5), act);
-    text_draw(p->cr, p->context, paper_note, point(text_x, y + 21.5), why);
-    text_draw(p->cr, p->context, right, point(r, y + 10.5), gain);
-    if (!p->counting) {
-      cairo_save(p->cr);
-      cairo_translate(p->cr, r - 240, y + 4);
-      picture_gain(p->cr, 130, 12, p->context, advice->gain_percent, widest);
-      cairo_restore(p->cr);
-    }
-    p->y += 26;
+    advice_line(p, &a->advice[i], named ? a->connector[connector].name : NULL, widest);
+    shown++;
   }
 }
 
@@ -217,7 +224,8 @@ void paper_bridge(Paper *p)
   draw_head(p);
   draw_span(p);
   draw_table(p);
-  paper_advice(p, SIZE_MAX, 5);
+  if (p->a->weakest < p->a->n_connector)
+    paper_advice(p, p->a->weakest, true);
   if (isfinite(p->a->together_n.value)) {
     char buf[TEXT_ROOM];
     say(p->context, buf, N_("All changes of shape and finish together: about {0} N ({1} to {2})."),

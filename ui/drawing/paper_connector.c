@@ -6,7 +6,7 @@
 #include "ui/drawing/picture_plan.h"
 #include "ui/drawing/picture_section.h"
 
-#define DRAWING_HIGH 252.0
+#define DRAWING_HIGH 240.0
 #define REASONS 12
 
 static const char computed[] = N_("computed; band: error of the calculation");
@@ -34,16 +34,16 @@ static void draw_pictures(Paper *p, size_t k)
             text_word(p->context, N_("From the gum side")));
   cairo_save(p->cr);
   cairo_translate(p->cr, x, y + 12);
-  picture_plan(p->cr, (int)side, 100, p->context, p->a, k, true, NULL, NULL);
+  picture_plan(p->cr, (int)side, 92, p->context, p->a, k, true, NULL, NULL);
   cairo_restore(p->cr);
-  text_draw(p->cr, p->context, paper_strong, point(x, y + 128),
+  text_draw(p->cr, p->context, paper_strong, point(x, y + 119),
             text_word(p->context, N_("Neck section")));
   cairo_save(p->cr);
-  cairo_translate(p->cr, x, y + 133);
-  picture_section(p->cr, (int)side, 78, p->context, p->a, k, true, NULL);
+  cairo_translate(p->cr, x, y + 124);
+  picture_section(p->cr, (int)side, 76, p->context, p->a, k, true, NULL);
   cairo_restore(p->cr);
   cairo_save(p->cr);
-  cairo_translate(p->cr, x, y + high - 38);
+  cairo_translate(p->cr, x, y + high - 36);
   picture_key(p->cr, (int)side, 40, p->context, p->a->connector[k].strength_mpa.value);
   cairo_restore(p->cr);
 }
@@ -106,6 +106,8 @@ static void shape_readings(Paper *p, const ConnectorAssessment *c)
                                 k->brush_mm, 0, 0, 0)
                           : "",
           N_("largest circle; brush: ISO 16409 passage hole"));
+  if (!(k->cutter_diameter > 0))
+    return;
   say(x, a, c->cutter_shortfall > 0.005 ? N_("stops {0.2} mm short") : N_("reaches the roof"),
       c->cutter_shortfall, 0, 0, 0);
   reading(p, N_("cutter"), a,
@@ -201,6 +203,6 @@ void paper_connector(Paper *p, size_t k)
   if (c->fault == FAULT_NONE)
     force_readings(p, c);
   draw_reasons(p, k);
-  paper_advice(p, k, 3);
+  paper_advice(p, k, false);
   paper_page_end(p);
 }

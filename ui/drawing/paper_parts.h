@@ -27,5 +27,6 @@ void paper_verdict(Paper *paper, Verdict verdict, Point at, double size);
 void paper_bridge(Paper *paper);
 void paper_connector(Paper *paper, size_t connector);
 void paper_list(Paper *paper);
-/* advices of one connector (SIZE_MAX: the weakest first), at most `most` */
-void paper_advice(Paper *paper, size_t connector, size_t most);
+/* Advices of one connector, at most five and no more than the page has room for.
+ *   named  in  says which connector it is: on the page of the bridge */
+void paper_advice(Paper *paper, size_t connector, bool named);

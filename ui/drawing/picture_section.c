@@ -28,6 +28,31 @@ static SectionSize section_size(const ConnectorAssessment *c, const FieldSheet *
   return size;
 }
 
+/* The rim of the mesh as a smooth closed line through its points (Catmull-Rom): a section has no
+ * corners. */
+static void path_round(cairo_t *cr, View view, const LineSet *rim)
+{
+  cairo_new_path(cr);
+  for (size_t line = 0; line < rim->n_line; line++) {
+    const Point *at = rim->at + rim->start[line];
+    size_t n = rim->start[line + 1] - rim->start[line];
+    if (n < 4 || point_distance(at[0], at[n - 1]) > 0)
+      continue; /* not closed: no section */
+    n--;        /* the last point repeats the first */
+    Point first = view_px(view, at[0]);
+    cairo_move_to(cr, first.x, first.y);
+    for (size_t i = 0; i < n; i++) {
+      Point p[4];
+      for (size_t k = 0; k < 4; k++)
+        p[k] = view_px(view, at[(i + n + k - 1) % n]);
+      Point c1 = point_add(p[1], point_scale(point_sub(p[2], p[0]), 1.0 / 6));
+      Point c2 = point_sub(p[2], point_scale(point_sub(p[3], p[1]), 1.0 / 6));
+      cairo_curve_to(cr, c1.x, c1.y, c2.x, c2.y, p[2].x, p[2].y);
+    }
+    cairo_close_path(cr);
+  }
+}
+
 static void draw_stress(cairo_t *cr, int width, int height, const DrawContext *context, View view,
                         const Shaded *shaded, double limit, const LineSet *rim)
 {
@@ -36,11 +61,11 @@ static void draw_stress(cairo_t *cr, int width, int height, const DrawContext *c
   style.hatch_px = 6 * context->scale;
   cairo_surface_t *shade =
       shade_surface(width, height, resolution, view, shaded->sheet, shaded->value, &style);
-  path_lines(cr, view, rim);
+  path_round(cr, view, rim);
   fill_with(cr, shade);
   cairo_surface_destroy(shade);
   LineSet zero;
-  if (contour_find(shaded->sheet, shaded->value, 0, &zero) != FAULT_NONE)
+  if (contour_find(shaded->sheet, shaded->balance, 0, &zero) != FAULT_NONE)
     return;
   ink_use(cr, context, COLOUR_INK);
   ink_width(cr, context, 1.3);
@@ -130,7 +155,7 @@ void picture_section(cairo_t *cr, int width, int height, const DrawContext *cont
     ink_use(cr, context, COLOUR_INK);
     ink_width(cr, context, 2);
     if (shaded)
-      path_lines(cr, view, &rim);
+      path_round(cr, view, &rim);
     else
       path_oval(cr, view, e);
     cairo_stroke(cr);

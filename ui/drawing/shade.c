@@ -133,6 +133,12 @@ static void span_plain(const Painter *p, uint32_t *row, int x0, int x1, int plac
       row[x] = p->colour[place_clamped(place)];
 }
 
+/* Without the calls that fmin and fmax are; NaN: low. */
+static inline double limited(double x, double low, double high)
+{
+  return !(x > low) ? low : x > high ? high : x;
+}
+
 /* A vertex stands before another when it is higher, then when it is further left: one order for all
  * triangles. */
 static bool vertex_before(const Vertex *a, const Vertex *b)
@@ -157,6 +163,10 @@ static void triangle_paint(const Painter *p, const Vertex *a, const Vertex *b, c
   const PixelGrid *grid = p->grid;
   if (!(c->y > 0 && a->y < grid->height) || c->y == a->y)
     return;
+  int y_top = first_pixel(a->y, grid->height), y_bend = first_pixel(b->y, grid->height);
+  int y_end = first_pixel(c->y, grid->height);
+  if (y_top == y_end)
+    return; /* between two rows of pixels */
   double cross =
       (b->x - a->x) * (c->y - a->y) - (c->x - a->x) * (b->y - a->y); /* > 0: b right of a-c */
   if (cross == 0)
@@ -164,12 +174,13 @@ static void triangle_paint(const Painter *p, const Vertex *a, const Vertex *b, c
   double v_x = ((b->v - a->v) * (c->y - a->y) - (c->v - a->v) * (b->y - a->y)) / cross;
   double v_y = ((c->v - a->v) * (b->x - a->x) - (b->v - a->v) * (c->x - a->x)) / cross;
   double rise = sqrt(v_x * v_x + v_y * v_y), px_per_place = rise > 0 ? 1 / rise : 1e9;
-  bool over = fmax(a->v, fmax(b->v, c->v)) > p->limit - rise * (p->edge_half + 1);
-  int step = (int)fmin(fmax(v_x, -8e8), 8e8);
-  double v_low = fmin(a->v, fmin(b->v, c->v)), v_high = fmax(a->v, fmax(b->v, c->v));
+  double v_low = a->v < b->v ? a->v : b->v, v_high = a->v < b->v ? b->v : a->v;
+  v_low = c->v < v_low ? c->v : v_low;
+  v_high = c->v > v_high ? c->v : v_high;
+  bool over = v_high > p->limit - rise * (p->edge_half + 1);
+  int step = (int)limited(v_x, -8e8, 8e8);
   Edge far = edge_make(a, c), upper = edge_make(a, b), lower = edge_make(b, c);
-  int y_top = first_pixel(a->y, grid->height), y_bend = first_pixel(b->y, grid->height);
-  int y_end = first_pixel(c->y, grid->height);
+
   for (int y = y_top; y < y_end; y++) {
     double yc = y + 0.5;
     double x_far = edge_x(&far, yc), x_near = edge_x(y < y_bend ? &upper : &lower, yc);
@@ -181,7 +192,7 @@ static void triangle_paint(const Painter *p, const Vertex *a, const Vertex *b, c
     double v_last = v + v_x * (x1 - 1 - x0);
     /* slivers have no sound slope: one colour */
     int k = v_last >= v_low - ONE && v_last <= v_high + ONE ? step : 0;
-    int place = (int)fmin(fmax(v, v_low), v_high);
+    int place = (int)limited(v, v_low, v_high);
     uint32_t *row = grid->pixel + (size_t)y * (size_t)grid->stride;
     if (over)
       span_over(p, row, y, x0, x1, place, k, px_per_place);
@@ -269,13 +280,21 @@ Fault shaded_new(Field *field, SheetKind kind, NeckLoad load, Shaded **shaded)
     return FAULT_MEMORY;
   s->value = malloc(sheet->n_vertex * sizeof *s->value);
   s->angle = malloc(sheet->n_vertex * sizeof *s->angle);
-  if (!s->value || !s->angle) {
+  s->balance = malloc(sheet->n_vertex * sizeof *s->balance);
+  if (!s->value || !s->angle || !s->balance) {
     shaded_free(s);
     return FAULT_MEMORY;
   }
   s->field = field_ref(field);
   s->sheet = sheet;
   field_shade(sheet, load, s->value, s->angle);
+  for (size_t i = 0; i < sheet->n_vertex; i++) {
+    double stress[6];
+    for (int k = 0; k < 6; k++)
+      stress[k] = load.moment_n_mm * (double)sheet->stress[i][UNIT_BEND][k] +
+                  load.shear_n * (double)sheet->stress[i][UNIT_SHEAR][k];
+    s->balance[i] = (float)(stress_first(stress) + stress_third(stress));
+  }
   *shaded = s;
   return FAULT_NONE;
 }
@@ -287,5 +306,6 @@ void shaded_free(Shaded *shaded)
   field_unref(shaded->field);
   free(shaded->value);
   free(shaded->angle);
+  free(shaded->balance);
   free(shaded);
 }

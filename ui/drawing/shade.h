@@ -49,6 +49,8 @@ typedef struct {
   Field *field; /* owned ref */
   const FieldSheet *sheet;
   float *value, *angle;
+  float *balance; /* first + third principal stress: changes sign where squeeze turns to stretch,
+                     without a jump */
 } Shaded;
 MUST_CHECK Fault shaded_new(Field *field, SheetKind kind, NeckLoad load, Shaded **shaded);
 void shaded_free(Shaded *shaded); /* accepts NULL */
