@@ -1,6 +1,5 @@
 /* cli_shape.c - soffit-cli connector: four outlines from an SVG file.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "base/tolerance.h"
 #include "casefile/svg_xml.h"
 #include "cli.h"
 #include "json_line.h"
@@ -66,17 +65,6 @@ static gboolean roundness_parse(const char *text, double *neck, double *body)
   return end != second && *end == '\0' && *neck >= 1.5 && *neck <= 8 && *body >= 1.5 && *body <= 8;
 }
 
-static double smallest_half(const Outline *plan, double neck_x)
-{
-  double best = INFINITY;
-  for (size_t i = 0, n = 64 * outline_pieces(plan); i <= n; i++) {
-    Point p = outline_at(plan, (double)i / 64);
-    if (fabs(p.x - neck_x) < 1)
-      best = fmin(best, fabs(p.y));
-  }
-  return best;
-}
-
 int cli_connector(int argc, char **argv)
 {
   double bend = NAN, shear = 0, neck = 2, body = 4;
@@ -119,9 +107,8 @@ int cli_connector(int argc, char **argv)
   fault = form_read(&side[SIDE_GINGIVAL], &side[SIDE_OCCLUSAL], &side[SIDE_BUCCAL],
                     &side[SIDE_LINGUAL], NULL, &form, &where);
   if (!fault)
-    fault = section_quarters(
-        form.neck_height / 2, form.neck_height / 2, smallest_half(&side[SIDE_BUCCAL], form.neck_x),
-        smallest_half(&side[SIDE_LINGUAL], form.neck_x), neck, form.neck_y, &section);
+    fault = section_quarters(form.neck_height / 2, form.neck_height / 2, form.neck_buccal,
+                             form.neck_lingual, neck, form.neck_y, &section);
   LoftInput input = {&side[SIDE_GINGIVAL],
                      &side[SIDE_OCCLUSAL],
                      &side[SIDE_BUCCAL],

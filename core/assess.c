@@ -160,14 +160,21 @@ static void connector_blank(ConnectorAssessment *k)
 static Fault bridge_read(Assessment *a, Span **span, Span **pin)
 {
   a->n_connector = a->c.n_unit > 0 ? a->c.n_unit - 1 : 0;
+  Form form[MAX_CONNECTOR];
+  Fault fault = FAULT_NONE;
   for (size_t i = 0; i < a->n_connector; i++) {
-    connector_blank(&a->connector[i]);
-    Fault fault = connector_read(&a->c, i, &a->connector[i]);
-    if (fault == FAULT_MEMORY)
-      return fault;
+    ConnectorAssessment *k = &a->connector[i];
+    connector_blank(k);
+    Fault read = connector_read(&a->c, i, k);
+    if (read == FAULT_MEMORY)
+      return read;
+    form[i] = k->form;
+    if (!fault && !(k->form.neck_height > 0)) /* without this neck there is no beam */
+      fault = read;
   }
   SpanInput input;
-  Fault fault = case_span_input(&a->c, &input);
+  if (!fault)
+    fault = case_span_input(&a->c, form, &input);
   if (!fault)
     fault = span_new(&input, 0, span);
   if (!fault && span_new(&input, 1, pin))

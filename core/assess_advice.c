@@ -169,8 +169,7 @@ bool trials_join(const Case *c, const Trial trial[], size_t n, Trial *joined)
 {
   const Trial *of[ADVICE_N] = {NULL};
   for (size_t k = 0; k < n; k++)
-    if (!trial[k].fault)
-      of[trial[k].kind] = &trial[k];
+    of[trial[k].kind] = &trial[k];
   int parts = 0;
   for (int kind = 0; kind < ADVICE_N; kind++)
     parts += of[kind] && kind != ADVICE_LOAD && kind != ADVICE_BEST;
@@ -204,8 +203,8 @@ bool trial_judge(const Case *c, const Trial *trial, const SpanEnvelope *envelope
                  const Field *today, Advice *advice, Banded *carries)
 {
   const Field *field = trial->field ? trial->field : today;
-  Scales now_scales = scales_of(c, trial->connector, c->connector[trial->connector].finish);
-  Scales new_scales = scales_of(c, trial->connector, trial->finish);
+  Scales now_scales = scales_of(&c->material, c->connector[trial->connector].finish);
+  Scales new_scales = scales_of(&c->material, trial->finish);
   Governing before, after;
   if (governing_find(today, envelope, &now_scales, &before) ||
       governing_find(field, envelope, &new_scales, &after))

@@ -20,7 +20,6 @@ typedef struct {
   FinishState finish[ZONE_NECK_N];
   Phrase act, why;
   Field *field; /* filled by the solver; NULL = same shape as today                          */
-  Fault fault;
 } Trial;
 
 void trial_clear(Trial *trial);

@@ -69,10 +69,8 @@ Fault body_solve(Solver *solver, const Body *body, Field **field, bool *averaged
   return fault;
 }
 
-Scales scales_of(const Case *c, size_t connector, const FinishState finish[ZONE_NECK_N])
+Scales scales_of(const Material *m, const FinishState finish[ZONE_NECK_N])
 {
-  const Material *m = &c->material;
-  (void)connector;
   FinishState reference = FINISH_AS_FIRED;
   if (!finish_from_id(m->bar_finish, &reference))
     reference = FINISH_AS_FIRED;
@@ -146,19 +144,6 @@ Fault governing_find(const Field *field, const SpanEnvelope *envelope, const Sca
   return FAULT_NONE;
 }
 
-/* Smallest half width of a plan outline near the neck, mm. */
-static double half_width(const Outline *plan, double neck_x)
-{
-  double best = INFINITY;
-  size_t n = 40 * outline_pieces(plan);
-  for (size_t i = 0; i <= n; i++) {
-    Point p = outline_at(plan, (double)i / 40);
-    if (fabs(p.x - neck_x) < 2.5)
-      best = fmin(best, fabs(p.y));
-  }
-  return isfinite(best) ? best : NAN;
-}
-
 /* How far the milling cutter stops short of the roof: geometry of a circle between two legs.  Sizes
  * after firing. */
 static double cutter_shortfall(const Case *c, const Form *form)
@@ -170,53 +155,44 @@ static double cutter_shortfall(const Case *c, const Form *form)
   return fmin((reach - radius) * (1 / sin(half) - 1), form->depth);
 }
 
-/* The gum below: flat, or a papilla whose tip is joined to both feet by straight lines. */
-static Fault tissue_outline(const Case *c, size_t connector, Outline *tissue)
+/* The gap above a papilla whose tip is joined to both feet by straight lines. */
+static Fault papilla_gap(double papilla, const Outline *gingival, Form *form)
 {
-  const Connector *k = &c->connector[connector];
-  const Outline *gum = &k->side[SIDE_GINGIVAL];
-  double foot[2] = {INFINITY, -INFINITY};
-  size_t n = 40 * outline_pieces(gum);
-  for (size_t i = 0; i <= n; i++) {
-    Point p = outline_at(gum, (double)i / 40);
-    if (p.y > 0.02) {
-      foot[0] = fmin(foot[0], p.x);
-      foot[1] = fmax(foot[1], p.x);
-    }
-  }
-  if (!(foot[0] < 0 && foot[1] > 0))
+  double left = form->foot[0].x, right = form->foot[1].x;
+  if (!(left < 0 && right > 0))
     return FAULT_DEGENERATE;
-  Point at[5] = {{foot[0] - 1, 0}, {foot[0], 0}, {0, k->papilla}, {foot[1], 0}, {foot[1] + 1, 0}};
-  return outline_from_points(tissue, at, 5, false);
+  Point at[5] = {{left - 1, 0}, {left, 0}, {0, papilla}, {right, 0}, {right + 1, 0}};
+  Outline tissue;
+  outline_init(&tissue);
+  Fault fault = outline_from_points(&tissue, at, 5, false);
+  if (!fault)
+    fault = gap_circle_find(gingival, &tissue, &form->gap_centre, &form->gap_circle);
+  outline_clear(&tissue);
+  return fault;
 }
 
 Fault connector_read(const Case *c, size_t connector, ConnectorAssessment *out)
 {
   const Connector *k = &c->connector[connector];
+  const Outline *side = k->side;
   connector_name(c, connector, '/', out->name);
   out->limits = limits_for(c, connector);
   Point where = {0, 0};
   Fault fault = FAULT_NONE;
-  for (int i = 0; i < SIDE_N && !fault; i++) {
-    fault = outline_check(&k->side[i]);
-    if (!fault)
-      fault = outline_find_crossing(&k->side[i], &where);
-  }
-  Outline tissue;
-  outline_init(&tissue);
-  bool papilla = k->papilla > 0;
-  if (!fault && papilla)
-    fault = tissue_outline(c, connector, &tissue);
+  for (int i = 0; i < SIDE_N && !fault; i++)
+    fault = outline_check(&side[i]);
   if (!fault)
-    fault = form_read(&k->side[SIDE_GINGIVAL], &k->side[SIDE_OCCLUSAL], &k->side[SIDE_BUCCAL],
-                      &k->side[SIDE_LINGUAL], papilla ? &tissue : NULL, &out->form, &where);
-  outline_clear(&tissue);
+    fault = form_read(&side[SIDE_GINGIVAL], &side[SIDE_OCCLUSAL], &side[SIDE_BUCCAL],
+                      &side[SIDE_LINGUAL], NULL, &out->form, &where);
+  /* form_read has looked at the elevation */
+  for (int i = SIDE_BUCCAL; i < SIDE_N && !fault; i++)
+    fault = outline_find_crossing(&side[i], &where);
+  if (!fault && k->papilla > 0)
+    fault = papilla_gap(k->papilla, &side[SIDE_GINGIVAL], &out->form);
   if (!fault) {
     const Form *form = &out->form;
-    double half = form->neck_height / 2;
-    fault = section_quarters(half, half, half_width(&k->side[SIDE_BUCCAL], form->neck_x),
-                             half_width(&k->side[SIDE_LINGUAL], form->neck_x), k->roundness_neck,
-                             form->neck_y, &out->section);
+    fault = section_quarters(form->neck_height / 2, form->neck_height / 2, form->neck_buccal,
+                             form->neck_lingual, k->roundness_neck, form->neck_y, &out->section);
   }
   if (!fault) {
     out->cutter_shortfall = cutter_shortfall(c, &out->form);
@@ -247,7 +223,7 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
                       NeckLoad trial, ConnectorAssessment *out)
 {
   const Material *m = &c->material;
-  Scales scales = scales_of(c, connector, c->connector[connector].finish);
+  Scales scales = scales_of(m, c->connector[connector].finish);
   SpanEnvelope envelope, safe;
   Governing governing;
   Fault fault = span_envelope(span, connector, c->order_load_n, &envelope);

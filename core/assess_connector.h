@@ -34,7 +34,7 @@ typedef struct {
   double low[SURFACE_N], best[SURFACE_N], high[SURFACE_N];
   double modulus;
 } Scales;
-Scales scales_of(const Case *c, size_t connector, const FinishState finish[ZONE_NECK_N]);
+Scales scales_of(const Material *material, const FinishState finish[ZONE_NECK_N]);
 
 /* Load factor at which 5 of 100 would break, with the band of surface and field. */
 Banded margin_of(const Field *field, const Peak *peak, NeckLoad load, const Scales *scales);

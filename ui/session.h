@@ -25,8 +25,7 @@ G_DECLARE_FINAL_TYPE(SoffitSession, session, SOFFIT, SESSION, GObject)
  * files run        in  NULL = assess() */
 SoffitSession *session_new(const char *state_dir, AssessRun run);
 
-/* --- the case
- * ------------------------------------------------------------------------------------------- */
+/* ---- the case ---- */
 const Case *
 session_case(SoffitSession *session); /* borrowed, never NULL; empty without an open case */
 bool session_has_case(SoffitSession *session);
@@ -45,8 +44,7 @@ void session_close(SoffitSession *session); /* no case; the recovery file goes  
 bool session_save(SoffitSession *session, const char *path,
                   GError **error); /* NULL: session_path()        */
 
-/* --- edits
- * ---------------------------------------------------------------------------------------------- */
+/* ---- edits ---- */
 /* A named edit, one undo step: begin, change *case, update (as often as the pen moves), end.
  *   name   in  static msgid with a verb: N_("Move knot"); shown as "Undo: Move knot"
  * Returns the case to write into until end or cancel.  An edit still open is ended first, so a lost
@@ -78,8 +76,7 @@ const char *session_redo_name(SoffitSession *session);
 bool session_undo(SoffitSession *session);
 bool session_redo(SoffitSession *session);
 
-/* --- the answer
- * ----------------------------------------------------------------------------------------- */
+/* ---- the answer ---- */
 /* The latest answer that came, live or rest; NULL before the first.  Borrowed until
  * assessment-changed. */
 const Assessment *session_assessment(SoffitSession *session);
@@ -90,8 +87,7 @@ bool session_at_rest(SoffitSession *session);
 bool session_following(SoffitSession *session);     /* the case is newer than the answer     */
 Fault session_assess_fault(SoffitSession *session); /* why the last request had no answer */
 
-/* --- where the eye is
- * ----------------------------------------------------------------------------------- */
+/* ---- where the eye is ---- */
 size_t session_focus(SoffitSession *session); /* current connector, < n_unit - 1; 0 without case  */
 void session_set_focus(SoffitSession *session, size_t connector);
 
@@ -102,8 +98,7 @@ session_previewed(SoffitSession *session); /* NULL = none; borrowed until previe
 void session_preview(SoffitSession *session, const Advice *advice); /* copied; NULL = leave */
 bool session_preview_keep(SoffitSession *session); /* makes it an edit                  */
 
-/* --- recovery
- * ------------------------------------------------------------------------------------------- */
+/* ---- recovery ---- */
 /* Every change is in the recovery file within 3 s, written beside and renamed by a thread. */
 #define SESSION_AUTOSAVE_MS 1000
 bool session_recover(SoffitSession *session, const char *recovery, GError **error);

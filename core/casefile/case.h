@@ -7,6 +7,7 @@
  * anywhere: a case number only. Strings are UTF-8, owned, never NULL ("" when empty). */
 #pragma once
 #include "mechanics/span.h"
+#include "outline/form.h"
 #include "outline/outline.h"
 #include "outline/shape.h"
 #include "strength/finish.h"
@@ -135,8 +136,8 @@ MUST_CHECK Fault case_complete(Case *c);
  * others stand. */
 MUST_CHECK Fault connector_complete(Case *c, size_t connector, Side *side);
 Neighbours case_neighbours(const Case *c, size_t connector);
-/* The beam of the case; neck sections from `section` heights etc. are read from the outlines. */
-MUST_CHECK Fault case_span_input(const Case *c, SpanInput *input);
+/* The beam of the case.  form: the readings of its n_unit - 1 connectors. */
+MUST_CHECK Fault case_span_input(const Case *c, const Form form[], SpanInput *input);
 SpanSpring support_spring(SupportKind kind, UnitRole role); /* core/SOURCES.md "supports" */
 
 void connector_init(Connector *connector);

@@ -70,18 +70,13 @@ static Fault mouth_half_length(const Outline *outline, double *half)
   return FAULT_NONE;
 }
 
-static Fault span_neck(const Case *c, size_t i, SpanNeck *neck)
+static Fault span_neck(const Case *c, size_t i, const Form *form, SpanNeck *neck)
 {
   const Connector *k = &c->connector[i];
   const Outline *side = k->side;
-  Form form;
-  Point where;
-  Fault fault = form_read(&side[SIDE_GINGIVAL], &side[SIDE_OCCLUSAL], &side[SIDE_BUCCAL],
-                          &side[SIDE_LINGUAL], NULL, &form, &where);
   Section section;
-  if (!fault)
-    fault = section_superellipse(form.neck_height, form.neck_width, k->roundness_neck, form.neck_y,
-                                 &section);
+  Fault fault = section_superellipse(form->neck_height, form->neck_width, k->roundness_neck,
+                                     form->neck_y, &section);
   double gum = 0, biting = 0;
   if (!fault)
     fault = mouth_half_length(&side[SIDE_GINGIVAL], &gum);
@@ -94,14 +89,14 @@ static Fault span_neck(const Case *c, size_t i, SpanNeck *neck)
       .area = section.area,
       .i_z = section.i_z,
       .shear_factor = SHEAR_FACTOR_NECK,
-      .height = form.neck_height,
+      .height = form->neck_height,
       .body_height = fmin(c->unit[i].height, c->unit[i + 1].height),
       .half_length = fmin((gum + biting) / 2, room),
   };
   return FAULT_NONE;
 }
 
-Fault case_span_input(const Case *c, SpanInput *input)
+Fault case_span_input(const Case *c, const Form form[], SpanInput *input)
 {
   if (c->n_unit < 2 || c->n_unit > SPAN_MAX_UNITS)
     return FAULT_RANGE;
@@ -129,7 +124,7 @@ Fault case_span_input(const Case *c, SpanInput *input)
     }
   }
   for (size_t i = 0; i + 1 < c->n_unit; i++) {
-    Fault fault = span_neck(c, i, &made.neck[i]);
+    Fault fault = span_neck(c, i, &form[i], &made.neck[i]);
     if (fault)
       return fault;
   }

@@ -5,6 +5,7 @@
  * better than 1e-5 of its radius by the cubic between two samples. */
 #include "loft_side.h"
 #include "base/tolerance.h"
+#include "outline/cubic.h"
 #include <stdint.h>
 #include <stdlib.h>
 
@@ -22,25 +23,11 @@ static double wrap(double angle)
   return remainder(angle, 2 * acos(-1.0));
 }
 
-static Point bezier(const Point c[4], double t, Point *first)
-{
-  double r = 1 - t;
-  *first = point(
-      3 * (r * r * (c[1].x - c[0].x) + 2 * r * t * (c[2].x - c[1].x) + t * t * (c[3].x - c[2].x)),
-      3 * (r * r * (c[1].y - c[0].y) + 2 * r * t * (c[2].y - c[1].y) + t * t * (c[3].y - c[2].y)));
-  double b[4] = {r * r * r, 3 * r * r * t, 3 * r * t * t, t * t * t};
-  Point p = {0, 0};
-  for (int i = 0; i < 4; i++)
-    p = point_add(p, point_scale(c[i], b[i]));
-  return p;
-}
-
 /* Direction of a piece at t; where the derivative vanishes, that of the chord to the far control
  * point. */
 static double direction(const Point c[4], double t)
 {
-  Point d;
-  bezier(c, t, &d);
+  Point d = cubic_first(c, t);
   double size = point_distance(c[0], c[3]) + point_distance(c[0], c[1]);
   if (point_length(d) < 1e-6 * size) {
     Point e = t < 0.5 ? c[2] : c[1];
@@ -96,22 +83,22 @@ static bool find_start(const Outline *outline, LoftOutline which, int side, doub
   size_t n = outline_pieces(outline);
   double best = INFINITY;
   for (size_t i = 0; i < n; i++) {
-    Point c[4], d;
+    Point c[4];
     local_piece(outline, i, which, side, neck_x, c);
     int steps = piece_straight(c) ? 1 : PIECE_STEPS;
     for (int k = 0; k < steps; k++) {
       double a = (double)k / steps, b = (double)(k + 1) / steps;
-      double ua = bezier(c, a, &d).x, ub = bezier(c, b, &d).x;
+      double ua = cubic_at(c, a).x, ub = cubic_at(c, b).x;
       if (!(ua <= 0 && ub >= 0) || ua == ub)
         continue;
       for (int it = 0; it < 50; it++) {
         double m = (a + b) / 2;
-        if (bezier(c, m, &d).x <= 0)
+        if (cubic_at(c, m).x <= 0)
           a = m;
         else
           b = m;
       }
-      double v = bezier(c, b, &d).y;
+      double v = cubic_at(c, b).y;
       if (v < best) {
         best = v;
         *piece = i;
@@ -140,7 +127,7 @@ Fault loft_side_new(const Outline *outline, LoftOutline which, int side, double 
   if (!made.sample)
     return FAULT_MEMORY;
   for (size_t i = piece; count-- > 0; i = side > 0 ? i + 1 : i - 1) {
-    Point c[4], d;
+    Point c[4];
     local_piece(outline, i, which, side, neck_x, c);
     double from = i == piece ? t : 0;
     if (1 - from < 1e-9)
@@ -148,7 +135,7 @@ Fault loft_side_new(const Outline *outline, LoftOutline which, int side, double 
     int steps = piece_straight(c) ? 1 : PIECE_STEPS;
     for (int k = 0; k <= steps; k++) {
       double at = from + (1 - from) * k / steps;
-      side_push(&made, bezier(c, at, &d), direction(c, at));
+      side_push(&made, cubic_at(c, at), direction(c, at));
     }
   }
   if (made.n < 2 || made.sample[made.n - 1].length < TOL_POINT_MM) {

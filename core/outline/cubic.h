@@ -1,7 +1,7 @@
 /* cubic.h - one cubic Bezier piece: point and derivatives.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Units mm; u in [0, 1].  For core/outline; others ask the outline. */
+ * Units mm; u in [0, 1].  For core/outline and the loft; others ask the outline. */
 #pragma once
 #include "base/vec.h"
 

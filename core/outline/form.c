@@ -182,6 +182,8 @@ static Fault gum_side_read(const Outline *gingival, Form *form)
   Arc arc;
   form->roof = form->kink_at = hollow.roof;
   form->roof_t = hollow.roof_t;
+  form->foot[0] = hollow.foot[0];
+  form->foot[1] = hollow.foot[1];
   form->depth = hollow.depth;
   form->leg_lean_left_deg = hollow.lean_deg[0];
   form->leg_lean_right_deg = hollow.lean_deg[1];
@@ -250,6 +252,8 @@ Fault form_read(const Outline *gingival, const Outline *occlusal, const Outline 
     fault = half_width(buccal, found.neck_x, &left);
   if (fault == FAULT_NONE && lingual != NULL)
     fault = half_width(lingual, found.neck_x, &right);
+  found.neck_buccal = left;
+  found.neck_lingual = right;
   found.neck_width = left + right;
   if (fault == FAULT_NONE)
     *form = found;

@@ -14,8 +14,10 @@ typedef struct {
   double neck_x, neck_y; /* middle of the thinnest place                                        */
   double neck_height;    /* shortest distance between gingival and occlusal outline             */
   Point neck_low, neck_high; /* its two ends                                                      */
-  double neck_width;    /* narrowest buccal + lingual half width near the neck                 */
+  double neck_buccal, neck_lingual; /* narrowest half widths near the neck */
+  double neck_width;    /* their sum                                                           */
   Point roof;           /* highest place of the gingival outline                               */
+  Point foot[2];        /* left, right: where the legs end                                     */
   double roof_t;        /* its parameter                                                       */
   Banded roof_radius;   /* smallest radius in the top 40 % of the embrasure; large when flat   */
   Point roof_sharpest;  /* where that radius is                                                */

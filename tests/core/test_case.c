@@ -343,10 +343,17 @@ static void test_span_input(void)
 {
   Case c;
   demo_load(&c, "QB-01");
+  Form form[2];
+  for (size_t i = 0; i < 2; i++) {
+    const Outline *side = c.connector[i].side;
+    g_assert_cmpint(form_read(&side[SIDE_GINGIVAL], &side[SIDE_OCCLUSAL], &side[SIDE_BUCCAL],
+                              &side[SIDE_LINGUAL], NULL, &form[i], NULL),
+                    ==, FAULT_NONE);
+  }
   c.unit[2].support = SUPPORT_OWN;
   c.unit[2].own = (SpanSpring){1234, INFINITY};
   SpanInput in;
-  g_assert_cmpint(case_span_input(&c, &in), ==, FAULT_NONE);
+  g_assert_cmpint(case_span_input(&c, form, &in), ==, FAULT_NONE);
   g_assert_cmpuint(in.n_unit, ==, 3);
   /* superellipse n = 4: area = w h gamma(5/4)^2 / gamma(3/2), exact */
   double share = tgamma(1.25) * tgamma(1.25) / tgamma(1.5);
@@ -368,7 +375,7 @@ static void test_span_input(void)
   g_assert_cmpfloat(in.neck[0].half_length, <, 3.0);
   c.unit[0].height = NAN;
   SpanInput untouched = {.n_unit = 77};
-  g_assert_cmpint(case_span_input(&c, &untouched), !=, FAULT_NONE);
+  g_assert_cmpint(case_span_input(&c, form, &untouched), !=, FAULT_NONE);
   g_assert_cmpuint(untouched.n_unit, ==, 77);
   case_clear(&c);
 }

@@ -15,21 +15,12 @@
 
 G_DEFINE_FINAL_TYPE(SoffitCanvas, canvas, GTK_TYPE_WIDGET)
 
-/* --- picture
- * ------------------------------------------------------------------------------------------------
- */
+/* ---- picture ---- */
 
 void canvas_invalidate(SoffitCanvas *self)
 {
   g_clear_pointer(&self->picture, gsk_render_node_unref);
   gtk_widget_queue_draw(GTK_WIDGET(self));
-}
-
-static bool answer_fits(const SoffitCanvas *self, const Assessment *a)
-{
-  const ShadeAnswer *answer = self->answer;
-  return answer && answer->request.a == a &&
-         answer->request.connector == session_focus(self->session);
 }
 
 static bool same_view(View a, View b)
@@ -121,16 +112,11 @@ static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
                                  self->card_width, self->card_height};
   if (gtk_widget_compute_bounds(self->row, GTK_WIDGET(self), &row))
     picture.keep_free[0] = (Box){row.origin.x, row.origin.y, row.size.width, row.size.height};
-  if (answer_fits(self, a)) {
-    picture.ink = self->answer->ink;
-    if (same_view(self->answer->request.view, picture.view) &&
-        self->answer->request.palette == context.palette)
-      picture.shade = self->answer->shade;
-  } else if (self->answer && self->answer->request.connector == connector) {
-    /* the shade of the answer before, until the worker has the new one */
-    picture.ink = self->answer->ink;
-    picture.shade =
-        same_view(self->answer->request.view, picture.view) ? self->answer->shade : NULL;
+  const ShadeAnswer *answer = self->answer; /* may be the one before, until the worker is done */
+  if (answer && answer->request.connector == connector) {
+    picture.ink = answer->ink;
+    if (same_view(answer->request.view, picture.view) && answer->request.palette == context.palette)
+      picture.shade = answer->shade;
   }
   picture_connector(cr, width, height, &context, &picture);
 }
@@ -189,8 +175,7 @@ static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
   gtk_widget_snapshot_child(widget, self->row, snapshot);
 }
 
-/* --- what the session says
- * ---------------------------------------------------------------------------------- */
+/* ---- what the session says ---- */
 
 static void label_update(SoffitCanvas *self)
 {
@@ -230,9 +215,7 @@ static void focus_changed(SoffitCanvas *self)
   assessment_changed(self);
 }
 
-/* --- view
- * ---------------------------------------------------------------------------------------------------
- */
+/* ---- view ---- */
 
 void canvas_zoom(SoffitCanvas *self, double factor, Point about_px)
 {
@@ -295,8 +278,7 @@ static void canvas_measure(GtkWidget *widget, GtkOrientation orientation, int fo
   *least_baseline = *natural_baseline = -1;
 }
 
-/* --- tools, layers, keys
- * ------------------------------------------------------------------------------------ */
+/* ---- tools, layers, keys ---- */
 
 const Tool *canvas_tool(SoffitCanvas *self)
 {

@@ -111,9 +111,7 @@ static void strip_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
     gtk_widget_snapshot_child(widget, self->door[i].button, snapshot);
 }
 
-/* --- doors
- * --------------------------------------------------------------------------------------------------
- */
+/* ---- doors ---- */
 
 static void door_toggled(GtkToggleButton *button, gpointer data)
 {
@@ -221,8 +219,7 @@ static void strip_measure(GtkWidget *widget, GtkOrientation orientation, int for
   *least_baseline = *natural_baseline = -1;
 }
 
-/* --- the load under the hand
- * -------------------------------------------------------------------------------- */
+/* ---- the load under the hand ---- */
 
 static void load_to(SoffitStrip *self, double x_px)
 {
@@ -308,9 +305,7 @@ static void load_keys_add(SoffitStrip *self)
   gtk_widget_add_controller(GTK_WIDGET(self), keys);
 }
 
-/* --- life
- * ---------------------------------------------------------------------------------------------------
- */
+/* ---- life ---- */
 
 static void assessment_changed(SoffitStrip *self)
 {

@@ -46,3 +46,13 @@ static inline const Outline *hand_outline(const Hand *hand)
 {
   return &session_case(hand->session)->connector[session_focus(hand->session)].side[SIDE_GINGIVAL];
 }
+/* Ends the open edit, or takes it back when it met a fault. */
+static inline void hand_settle(const Hand *hand, Fault fault)
+{
+  if (fault)
+    session_edit_cancel(hand->session);
+  else
+    session_edit_end(hand->session);
+}
+/* Draws the gum-side outline anew as one named step; the trouble of the hand says how it went. */
+void hand_redraw(Hand *hand, const char *name, Fault made, const Outline *outline, Point at);

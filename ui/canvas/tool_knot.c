@@ -105,10 +105,7 @@ bool knot_nudge(Hand *hand, double dx, double dy)
   if (hand->chosen >= outline->n || outline_copy(&hand->before, outline) ||
       !session_edit_begin_series(hand->session, N_("Move knot")))
     return false;
-  if (knot_place(hand, point_add(hand->before.knot[hand->chosen].at, point(dx, dy))) == FAULT_NONE)
-    session_edit_end(hand->session);
-  else
-    session_edit_cancel(hand->session);
+  hand_settle(hand, knot_place(hand, point_add(hand->before.knot[hand->chosen].at, point(dx, dy))));
   return true;
 }
 
@@ -126,16 +123,8 @@ bool knot_remove(Hand *hand)
     outline.n--;
     fault = outline_find_crossing(&outline, &hand->trouble_at);
   }
-  if (!fault && session_edit_begin(hand->session, N_("Remove knot"))) {
-    fault =
-        session_set_outline(hand->session, session_focus(hand->session), SIDE_GINGIVAL, &outline);
-    if (fault)
-      session_edit_cancel(hand->session);
-    else
-      session_edit_end(hand->session);
-  }
+  hand_redraw(hand, N_("Remove knot"), fault, &outline, hand->trouble_at);
   outline_clear(&outline);
-  hand->trouble = fault ? fault_text(fault) : NULL;
   hand->chosen = SIZE_MAX;
   return true;
 }
@@ -172,9 +161,8 @@ static void disc_press(Hand *hand, const PenPoint *at)
     if (!fault) {
       g_array_append_val(c->connector[connector].event, event);
       c->connector[connector].finish[ZONE_ROOF] = FINISH_DISC_CUT;
-      session_edit_end(hand->session);
-    } else
-      session_edit_cancel(hand->session);
+    }
+    hand_settle(hand, fault);
   }
   outline_clear(&outline);
   hand->trouble = fault ? fault_text(fault) : NULL;

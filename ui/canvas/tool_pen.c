@@ -1,5 +1,6 @@
 /* tool_pen.c - draw a stretch anew; the starters that draw a whole U or V.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "outline/form.h"
 #include "outline/shape.h"
 #include "ui/canvas/tool.h"
 #include <math.h>
@@ -67,46 +68,36 @@ static void pen_cancel(Hand *hand)
   g_array_set_size(hand->pen, 0);
 }
 
-/* Feet (left, right) and roof of the embrasure as it is drawn; false when there is none. */
-static bool embrasure_room(const Outline *gingival, double *foot, double *roof)
+void hand_redraw(Hand *hand, const char *name, Fault made, const Outline *outline, Point at)
 {
-  double left = INFINITY, right = -INFINITY;
-  *roof = -INFINITY;
-  for (size_t i = 0, n = 40 * outline_pieces(gingival); i <= n; i++) {
-    Point p = outline_at(gingival, (double)i / 40);
-    *roof = fmax(*roof, p.y);
-    if (p.y > 0.02) {
-      left = fmin(left, p.x);
-      right = fmax(right, p.x);
-    }
+  if (!made && session_edit_begin(hand->session, name)) {
+    made = session_set_outline(hand->session, session_focus(hand->session), SIDE_GINGIVAL, outline);
+    hand_settle(hand, made);
   }
-  *foot = fmin(-left, right);
-  return *foot > 0.3 && *roof > 0.3;
+  hand->trouble = made ? fault_text(made) : NULL;
+  hand->trouble_at = at;
 }
 
 static bool starter(Hand *hand, const char *name,
                     Fault (*make)(double, double, const Neighbours *, Outline *))
 {
-  double foot, roof;
-  size_t connector = session_focus(hand->session);
   if (!session_has_case(hand->session))
     return false;
-  if (!embrasure_room(hand_outline(hand), &foot, &roof))
-    foot = 1.5, roof = 2.0;
-  Neighbours around = case_neighbours(session_case(hand->session), connector);
+  size_t connector = session_focus(hand->session);
+  const Case *c = session_case(hand->session);
+  const Outline *side = c->connector[connector].side;
+  double foot = 1.5, roof = 2.0; /* where nothing is drawn yet */
+  Form form;
+  if (!form_read(&side[SIDE_GINGIVAL], &side[SIDE_OCCLUSAL], NULL, NULL, NULL, &form, NULL) &&
+      form.depth > 0.3 && fmin(-form.foot[0].x, form.foot[1].x) > 0.3) {
+    foot = fmin(-form.foot[0].x, form.foot[1].x);
+    roof = form.roof.y;
+  }
+  Neighbours around = case_neighbours(c, connector);
   Outline outline;
   outline_init(&outline);
-  Fault fault = make(foot, roof, &around, &outline);
-  if (!fault && session_edit_begin(hand->session, name)) {
-    fault = session_set_outline(hand->session, connector, SIDE_GINGIVAL, &outline);
-    if (fault)
-      session_edit_cancel(hand->session);
-    else
-      session_edit_end(hand->session);
-  }
+  hand_redraw(hand, name, make(foot, roof, &around, &outline), &outline, point(0, roof));
   outline_clear(&outline);
-  hand->trouble = fault ? fault_text(fault) : NULL;
-  hand->trouble_at = point(0, roof);
   return true;
 }
 
