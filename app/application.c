@@ -102,15 +102,18 @@ static void action_keys(GSimpleAction *action, GVariant *parameter, void *data)
 static void action_about(GSimpleAction *action, GVariant *parameter, void *data)
 {
   (void)action, (void)parameter;
-  gtk_show_about_dialog(GTK_WINDOW(window_at_hand(data)), "program-name", "Soffit", "version",
-                        SOFFIT_VERSION, "license-type", GTK_LICENSE_GPL_3_0, "logo-icon-name",
-                        APP_ID, "comments",
-                        _("Draw the embrasures of a zirconia bridge and see where it is stretched, "
-                          "how much it holds and what would "
-                          "help most.\n\nSoffit helps, it does not decide: the maker’s "
-                          "instructions, local rules and the licensed "
-                          "dentist come first. It is no medical device."),
-                        NULL);
+  GtkWindow *parent = GTK_WINDOW(window_at_hand(data));
+  GtkIconTheme *icons = gtk_icon_theme_get_for_display(gtk_widget_get_display(GTK_WIDGET(parent)));
+  GtkWidget *about = g_object_new(
+      GTK_TYPE_ABOUT_DIALOG, "transient-for", parent, "modal", TRUE, "program-name", "Soffit",
+      "version", SOFFIT_VERSION, "license-type", GTK_LICENSE_GPL_3_0, "logo-icon-name",
+      gtk_icon_theme_has_icon(icons, APP_ID) ? APP_ID : NULL, "comments",
+      _("Draw the embrasures of a zirconia bridge and see where it is stretched, how much it holds "
+        "and what would help most.\n\nSoffit helps, it does not decide: the maker’s "
+        "instructions, local rules and the licensed dentist come first. It is no medical device."),
+      NULL);
+  gtk_widget_add_css_class(about, "soffit");
+  gtk_window_present(GTK_WINDOW(about));
 }
 
 /* Each window may ask about its changes; one that stays keeps the program alive. */
@@ -200,6 +203,17 @@ static void application_open(GApplication *application, GFile **file, int n_file
   }
 }
 
+static void window_end(void *window)
+{
+  gtk_window_destroy(window); /* ends its work in hand first */
+}
+
+static void window_drawn(GdkFrameClock *clock, void *window)
+{
+  g_signal_handlers_disconnect_matched(clock, G_SIGNAL_MATCH_DATA, 0, 0, NULL, NULL, window);
+  g_idle_add_once(window_end, window);
+}
+
 static int application_command_line(GApplication *application, GApplicationCommandLine *line)
 {
   GVariantDict *options = g_application_command_line_get_options_dict(line);
@@ -214,6 +228,12 @@ static int application_command_line(GApplication *application, GApplicationComma
     g_application_activate(application);
   if (g_variant_dict_contains(options, "demo"))
     g_action_group_activate_action(G_ACTION_GROUP(application), "demo", NULL);
+  if (g_variant_dict_contains(options, "exit-when-drawn")) {
+    GtkWidget *window = GTK_WIDGET(window_at_hand(SOFFIT_APPLICATION(application)));
+    g_signal_connect(gtk_widget_get_frame_clock(window), "after-paint", G_CALLBACK(window_drawn),
+                     window);
+    return 0;
+  }
   window_offer_recovery(window_at_hand(SOFFIT_APPLICATION(application)));
   return 0;
 }
@@ -236,12 +256,14 @@ static void application_class_init(SoffitApplicationClass *class)
 
 static void application_init(SoffitApplication *self)
 {
-  static const GOptionEntry option[] = {
-      {"demo", 0, 0, G_OPTION_ARG_NONE, NULL, "Open the demo case QB-02", NULL},
+  const GOptionEntry option[] = {
+      {"demo", 0, 0, G_OPTION_ARG_NONE, NULL, _("Open the demo case QB-02"), NULL},
+      {"exit-when-drawn", 0, 0, G_OPTION_ARG_NONE, NULL,
+       _("Close as soon as the window is drawn, to time the start"), NULL},
       G_OPTION_ENTRY_NULL};
   self->recent = g_menu_new();
   g_application_add_main_option_entries(G_APPLICATION(self), option);
-  g_application_set_option_context_parameter_string(G_APPLICATION(self), "[CASE.xml…]");
+  g_application_set_option_context_parameter_string(G_APPLICATION(self), _("[CASE.xml…]"));
 }
 
 SoffitApplication *application_new(void)

@@ -1,6 +1,7 @@
 /* cli.c - soffit-cli: the same answers without a window.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli.h"
+#include "ui/words.h"
 #include <locale.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -10,12 +11,15 @@ static const struct {
   const char *name, *does;
   int (*run)(int argc, char **argv);
 } command[] = {
-    {"assess", "assess CASE.xml... [--json]: every connector of each case", cli_assess},
+    {"assess", N_("assess CASE.xml... [--json]: every connector of each case"), cli_assess},
+    {"outline",
+     N_("outline FILE.svg --bend N_MM [--shear N] [--thickness MM] [--json]: a bare silhouette"),
+     cli_outline},
     {"connector",
-     "connector FILE.svg --bend N_MM [--shear N] [--roundness NECK,BODY] [--fine] [--json]: four "
-     "outlines",
+     N_("connector FILE.svg --bend N_MM [--shear N] [--roundness NECK,BODY] [--plane] [--fine] "
+        "[--json]: four outlines"),
      cli_connector},
-    {"report", "report CASE.xml -o FILE.pdf: one case on paper", cli_report},
+    {"report", N_("report CASE.xml -o FILE.pdf: one case on paper"), cli_report},
 };
 
 int cli_bad(const char *format, ...)
@@ -34,9 +38,9 @@ gboolean cli_options(const char *usage, const char *summary, const GOptionEntry 
   g_autoptr(GOptionContext) context = g_option_context_new(usage);
   g_autoptr(GError) error = NULL;
   g_option_context_set_summary(context, summary);
-  g_option_context_add_main_entries(context, entry, NULL);
+  g_option_context_add_main_entries(context, entry, SOFFIT_DOMAIN);
   if (!g_option_context_parse(context, argc, argv, &error)) {
-    cli_bad("%s. Try --help.", error->message);
+    cli_bad(_("%s. Try --help."), error->message);
     return FALSE;
   }
   return TRUE;
@@ -44,20 +48,20 @@ gboolean cli_options(const char *usage, const char *summary, const GOptionEntry 
 
 static void usage(FILE *to)
 {
-  fputs("soffit-cli: stress and strength of the connectors of a zirconia bridge.\n\n", to);
+  fputs(_("soffit-cli: stress and strength of the connectors of a zirconia bridge.\n\n"), to);
   for (size_t i = 0; i < G_N_ELEMENTS(command); i++)
-    fprintf(to, "  soffit-cli %s\n", command[i].does);
-  fputs("\nSizes in mm after firing, forces in N, stress in MPa. Exit status: 0 all hold, 1 some "
-        "do not, 2 bad input.\n"
-        "Soffit helps, it does not decide, and is no medical device: the maker's instructions, "
-        "local rules and the licensed "
-        "dentist come first.\n",
+    fprintf(to, "  soffit-cli %s\n", _(command[i].does));
+  fputs(_("\nSizes in mm after firing, forces in N, stress in MPa. Exit status: 0 all hold, 1 some "
+          "do not, 2 bad input.\n"
+          "Soffit helps, it does not decide, and is no medical device: the maker's instructions, "
+          "local rules and the licensed "
+          "dentist come first.\n"),
         to);
 }
 
 int main(int argc, char **argv)
 {
-  setlocale(LC_ALL, "");
+  words_start();
   setlocale(LC_NUMERIC, "C"); /* numbers of the command line are the same everywhere */
   if (argc >= 2 && (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0)) {
     usage(stdout);
@@ -72,11 +76,12 @@ int main(int argc, char **argv)
       g_set_prgname("soffit-cli");
       int status = command[i].run(argc - 1, argv + 1);
       if (fflush(stdout) != 0 || ferror(stdout))
-        return cli_bad("the output could not be written. Free some space or choose another place.");
+        return cli_bad(
+            "%s", _("the output could not be written. Free some space or choose another place."));
       return status;
     }
   usage(stderr);
   if (argc < 2)
     return EXIT_BAD;
-  return cli_bad("no command \"%s\". Use one of those above.", argv[1]);
+  return cli_bad(_("no command \"%s\". Use one of those above."), argv[1]);
 }

@@ -8,6 +8,7 @@
 #define EXIT_BAD 2
 
 int cli_assess(int argc, char **argv);
+int cli_outline(int argc, char **argv);
 int cli_connector(int argc, char **argv);
 int cli_report(int argc, char **argv);
 

@@ -5,6 +5,8 @@
 #include "cli.h"
 #include "json_line.h"
 #include "report_pdf.h"
+#include "ui/words.h"
+#include <locale.h>
 #include <math.h>
 #include <stdio.h>
 
@@ -75,15 +77,16 @@ static void connector_print(const Assessment *a, size_t i)
 {
   const ConnectorAssessment *k = &a->connector[i];
   char text[TEXT_ROOM];
-  printf("%s %s: %s\n", a->c.number, k->name, verdict_name(k->verdict));
+  printf("%s %s: %s\n", a->c.number, k->name, _(verdict_name(k->verdict)));
   if (k->field) {
-    printf("  neck %.2f x %.2f mm, %.1f mm2; roof radius %.2f mm, form %s\n", k->form.neck_height,
-           k->section.width, k->section.area, k->form.roof_radius.value, form_id(k->form.kind));
-    printf("  peak %.0f MPa +-%.0f %% (%s) at %.0f N; surface carries %.0f (%.0f-%.0f) MPa\n",
+    printf(_("  neck %.2f x %.2f mm, %.1f mm2; roof radius %.2f mm, form %s\n"),
+           k->form.neck_height, k->section.width, k->section.area, k->form.roof_radius.value,
+           form_id(k->form.kind));
+    printf(_("  peak %.0f MPa +-%.0f %% (%s) at %.0f N; surface carries %.0f (%.0f-%.0f) MPa\n"),
            k->peak_mpa.value, k->peak.band_percent, answer_id(k->field), a->c.order_load_n,
            k->strength_mpa.value, k->strength_mpa.low, k->strength_mpa.high);
-    printf("  margin %.2f (%.2f-%.2f), carries %.0f N (%.0f-%.0f); chance %.1f %% (%.1f-%.1f); "
-           "scratch %.0f um\n",
+    printf(_("  margin %.2f (%.2f-%.2f), carries %.0f N (%.0f-%.0f); chance %.1f %% (%.1f-%.1f); "
+             "scratch %.0f um\n"),
            k->margin.value, k->margin.low, k->margin.high, k->carries_n.value, k->carries_n.low,
            k->carries_n.high, k->chance_percent.value, k->chance_percent.low,
            k->chance_percent.high, k->scratch_um.value);
@@ -91,12 +94,12 @@ static void connector_print(const Assessment *a, size_t i)
   Phrase reason[24];
   size_t n = assessment_reasons(a, i, reason, G_N_ELEMENTS(reason));
   for (size_t r = 0; r < n; r++) {
-    phrase_format(&reason[r], NULL, ".", text, sizeof text);
+    phrase_format(&reason[r], words_translate, ".", text, sizeof text);
     printf("  - %s\n", text);
   }
   for (size_t r = 0; r < a->n_advice; r++)
     if (a->advice[r].connector == i) {
-      phrase_format(&a->advice[r].act, NULL, ".", text, sizeof text);
+      phrase_format(&a->advice[r].act, words_translate, ".", text, sizeof text);
       printf("  > %s: +%.0f %% (%.0f-%.0f)\n", text, a->advice[r].gain_percent.value,
              a->advice[r].gain_percent.low, a->advice[r].gain_percent.high);
     }
@@ -120,18 +123,25 @@ static Assessment *case_assess(Assessor *assessor, const char *path, int *bad)
   Fault fault = assess(assessor, &c, &settings, &a);
   case_clear(&c);
   if (fault) {
-    cli_bad("%s: %s", path, fault_text(fault));
+    cli_bad("%s: %s", path, _(fault_text(fault)));
     return NULL;
   }
-  if (a->fault) {
-    cli_bad("%s: %s", path, fault_text(a->fault));
+  char place[32];
+  const char *reason = fault_text(a->fault);
+  if (!case_check(&a->c, place, &reason)) {
+    cli_bad("%s: %s: %s", path, place, _(reason));
+    ++*bad;
+  } else if (a->fault) {
+    cli_bad("%s: %s", path, _(reason));
     ++*bad;
   }
   for (size_t i = 0; i < a->n_connector; i++)
     if (a->connector[i].fault && !a->connector[i].field) {
       const ConnectorAssessment *k = &a->connector[i];
-      cli_bad("%s: connector %s at x %.2f, y %.2f: %s", path, k->name, k->fault_at.x, k->fault_at.y,
-              fault_text(k->fault));
+      long line = a->c.connector[i].file_line;
+      g_autofree char *where = line ? g_strdup_printf("%s:%ld", path, line) : g_strdup(path);
+      cli_bad(_("%s: connector %s at x %.2f, y %.2f: %s"), where, k->name, k->fault_at.x,
+              k->fault_at.y, _(fault_text(k->fault)));
       ++*bad;
     }
   return a;
@@ -141,15 +151,15 @@ int cli_assess(int argc, char **argv)
 {
   gboolean json = FALSE;
   const GOptionEntry entry[] = {
-      {"json", 0, 0, G_OPTION_ARG_NONE, &json, "One JSON object a line", NULL},
+      {"json", 0, 0, G_OPTION_ARG_NONE, &json, N_("One JSON object a line"), NULL},
       G_OPTION_ENTRY_NULL};
-  if (!cli_options("CASE.xml...", "Assesses every connector of each case.", entry, &argc, &argv))
+  if (!cli_options("CASE.xml...", _("Assesses every connector of each case."), entry, &argc, &argv))
     return EXIT_BAD;
   if (argc < 2)
-    return cli_bad("no case named. Name one or more case files.");
+    return cli_bad("%s", _("no case named. Name one or more case files."));
   Assessor *assessor = NULL;
   if (assessor_new(&assessor))
-    return cli_bad("%s", fault_text(FAULT_MEMORY));
+    return cli_bad("%s", _(fault_text(FAULT_MEMORY)));
   int status = EXIT_HOLDS, bad = 0;
   for (int i = 1; i < argc; i++) {
     Assessment *a = case_assess(assessor, argv[i], &bad);
@@ -175,21 +185,22 @@ int cli_report(int argc, char **argv)
 {
   g_autofree char *out = NULL;
   const GOptionEntry entry[] = {
-      {"output", 'o', 0, G_OPTION_ARG_FILENAME, &out, "The PDF to write", "FILE.pdf"},
+      {"output", 'o', 0, G_OPTION_ARG_FILENAME, &out, N_("The PDF to write"), "FILE.pdf"},
       G_OPTION_ENTRY_NULL};
-  if (!cli_options("CASE.xml -o FILE.pdf", "Writes one case on paper.", entry, &argc, &argv))
+  if (!cli_options("CASE.xml -o FILE.pdf", _("Writes one case on paper."), entry, &argc, &argv))
     return EXIT_BAD;
   if (argc != 2 || !out)
-    return cli_bad("report needs one case and -o FILE.pdf.");
+    return cli_bad("%s", _("report needs one case and -o FILE.pdf."));
   Assessor *assessor = NULL;
   if (assessor_new(&assessor))
-    return cli_bad("%s", fault_text(FAULT_MEMORY));
+    return cli_bad("%s", _(fault_text(FAULT_MEMORY)));
   int bad = 0, status = EXIT_BAD;
   Assessment *a = case_assess(assessor, argv[1], &bad);
   g_autoptr(GDateTime) now = g_date_time_new_now_local();
-  g_autofree char *time = g_date_time_format(now, "%Y-%m-%d %H:%M");
+  setlocale(LC_NUMERIC, ""); /* a person reads the paper */
+  g_autofree char *time = g_date_time_format(now, _("%Y-%m-%d %H:%M"));
   g_autoptr(GError) error = NULL;
-  if (a && report_write_pdf(a, out, time, &error))
+  if (a && report_write_pdf(a, out, time, words_translate, words_decimal(), &error))
     status = bad ? EXIT_BAD : a->verdict == VERDICT_HOLDS ? EXIT_HOLDS : EXIT_NOT;
   else if (error)
     cli_bad("%s", error->message);

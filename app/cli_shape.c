@@ -1,11 +1,14 @@
-/* cli_shape.c - soffit-cli connector: four outlines from an SVG file.
+/* cli_shape.c - soffit-cli outline and connector: bare shapes from SVG files.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/tolerance.h"
 #include "casefile/svg_xml.h"
 #include "cli.h"
 #include "json_line.h"
+#include "mechanics/plane.h"
 #include "mechanics/section.h"
 #include "mechanics/solid.h"
 #include "outline/form.h"
+#include "ui/words.h"
 #include <math.h>
 #include <stdio.h>
 
@@ -31,6 +34,85 @@ static void readings_put(GString *json, const Reading *reading, size_t n)
     else
       printf("  %-18s %.6g\n", reading[i].key, reading[i].value);
   }
+}
+
+static void place_put(GString *json, const char *key, double x, double y)
+{
+  if (json) {
+    json_open(json, key, '[');
+    json_value(json, x);
+    json_value(json, y);
+    json_close(json, ']');
+  } else
+    printf("  %-18s %.4f, %.4f\n", key, x, y);
+}
+
+static int bad_shape(const char *path, Point where, Fault fault)
+{
+  if (!point_finite(where))
+    return cli_bad("%s: %s", path, _(fault_text(fault)));
+  return cli_bad(_("%s: at x %.2f, y %.2f: %s"), path, where.x, -where.y, _(fault_text(fault)));
+}
+
+int cli_outline(int argc, char **argv)
+{
+  double bend = NAN, shear = 0, thickness = 1;
+  gboolean json = FALSE;
+  const GOptionEntry entry[] = {
+      {"bend", 0, 0, G_OPTION_ARG_DOUBLE, &bend,
+       N_("Moment at the neck; positive stretches the lower edge"), "N_MM"},
+      {"shear", 0, 0, G_OPTION_ARG_DOUBLE, &shear, N_("Shear force at the neck"), "N"},
+      {"thickness", 0, 0, G_OPTION_ARG_DOUBLE, &thickness, N_("Thickness, 1 unless given"), "MM"},
+      {"json", 0, 0, G_OPTION_ARG_NONE, &json, N_("One JSON object a line"), NULL},
+      G_OPTION_ENTRY_NULL};
+  if (!cli_options("FILE.svg", _("Plane answer for one closed path in mm."), entry, &argc, &argv))
+    return EXIT_BAD;
+  if (argc != 2 || !isfinite(bend) || !isfinite(shear))
+    return cli_bad("%s", _("outline needs one SVG file and --bend N_MM."));
+  if (!(thickness > 0 && thickness < MAX_SIZE_MM))
+    return cli_bad(_("--thickness must be between 0 and %g mm."), MAX_SIZE_MM);
+  gint64 start = g_get_monotonic_time();
+  Outline silhouette;
+  outline_init(&silhouette);
+  g_autoptr(GError) error = NULL;
+  if (!svg_load_silhouette(argv[1], &silhouette, &error)) {
+    outline_clear(&silhouette);
+    return cli_bad("%s", error->message);
+  }
+  PlaneWork *work = NULL;
+  PlaneSettings settings = {YOUNG_MPA, POISSON, PLANE_FINENESS};
+  Field *field = NULL;
+  PlaneReading r;
+  Point where = {NAN, NAN};
+  Peak peak;
+  Fault fault = plane_work_new(&work);
+  if (!fault)
+    fault = plane_silhouette(work, &silhouette, thickness, &settings, &field, &r, &where);
+  if (!fault)
+    fault = field_peak(field, (NeckLoad){bend, shear}, &peak);
+  if (fault)
+    bad_shape(argv[1], where, fault);
+  else {
+    double nominal = fabs(bend) * r.nominal_per_n_mm;
+    Reading reading[] = {{"neck_height_mm", r.neck_height},
+                         {"nominal_mpa", nominal},
+                         {"peak_mpa", peak.mpa},
+                         {"factor", nominal > 0 ? peak.mpa / nominal : NAN}};
+    Reading more[] = {{"roof_radius_mm", r.roof_radius},
+                      {"nodes", (double)r.nodes},
+                      {"error_percent", fmax(r.error_percent, peak.band_percent)},
+                      {"milliseconds", milliseconds(start)}};
+    GString *line = json ? json_begin() : NULL;
+    readings_put(line, reading, G_N_ELEMENTS(reading));
+    place_put(line, "peak_at_mm", peak.at.x, -peak.at.y); /* as in the SVG */
+    readings_put(line, more, G_N_ELEMENTS(more));
+    if (line)
+      json_end_print(line);
+  }
+  field_unref(field);
+  plane_work_free(work);
+  outline_clear(&silhouette);
+  return fault ? EXIT_BAD : EXIT_HOLDS;
 }
 
 static void answer_put(GString *json, const char *name, const Field *field, NeckLoad load,
@@ -68,25 +150,26 @@ static gboolean roundness_parse(const char *text, double *neck, double *body)
 int cli_connector(int argc, char **argv)
 {
   double bend = NAN, shear = 0, neck = 2, body = 4;
-  gboolean json = FALSE, fine = FALSE;
+  gboolean json = FALSE, plane = FALSE, fine = FALSE;
   g_autofree char *roundness = NULL;
   const GOptionEntry entry[] = {
       {"bend", 0, 0, G_OPTION_ARG_DOUBLE, &bend,
-       "Moment at the neck; positive stretches the gum side", "N_MM"},
-      {"shear", 0, 0, G_OPTION_ARG_DOUBLE, &shear, "Shear force at the neck", "N"},
+       N_("Moment at the neck; positive stretches the gum side"), "N_MM"},
+      {"shear", 0, 0, G_OPTION_ARG_DOUBLE, &shear, N_("Shear force at the neck"), "N"},
       {"roundness", 0, 0, G_OPTION_ARG_STRING, &roundness,
-       "Exponents of the section, 2,4 unless given", "NECK,BODY"},
-      {"fine", 0, 0, G_OPTION_ARG_NONE, &fine, "A finer solid", NULL},
-      {"json", 0, 0, G_OPTION_ARG_NONE, &json, "One JSON object a line", NULL},
+       N_("Exponents of the section, 2,4 unless given"), "NECK,BODY"},
+      {"plane", 0, 0, G_OPTION_ARG_NONE, &plane, N_("Also the plane answer"), NULL},
+      {"fine", 0, 0, G_OPTION_ARG_NONE, &fine, N_("A finer solid"), NULL},
+      {"json", 0, 0, G_OPTION_ARG_NONE, &json, N_("One JSON object a line"), NULL},
       G_OPTION_ENTRY_NULL};
   if (!cli_options("FILE.svg",
-                   "Solid answer for four open paths: gingival, occlusal, buccal, lingual.", entry,
-                   &argc, &argv))
+                   _("Solid answer for four open paths: gingival, occlusal, buccal, lingual."),
+                   entry, &argc, &argv))
     return EXIT_BAD;
   if (argc != 2 || !isfinite(bend) || !isfinite(shear))
-    return cli_bad("connector needs one SVG file and --bend N_MM.");
+    return cli_bad("%s", _("connector needs one SVG file and --bend N_MM."));
   if (roundness && !roundness_parse(roundness, &neck, &body))
-    return cli_bad("--roundness needs two numbers from 1.5 to 8, such as 2,4.");
+    return cli_bad("%s", _("--roundness needs two numbers from 1.5 to 8, such as 2,4."));
 
   Outline side[SIDE_N];
   for (int i = 0; i < SIDE_N; i++)
@@ -97,7 +180,8 @@ int cli_connector(int argc, char **argv)
   Section section;
   Loft *loft = NULL;
   SolidWork *solid_work = NULL;
-  Field *solid = NULL;
+  PlaneWork *plane_work = NULL;
+  Field *solid = NULL, *flat = NULL;
   Point where = {NAN, NAN};
   int status = EXIT_HOLDS;
   if (!svg_load_connector(argv[1], side, &error)) {
@@ -116,7 +200,7 @@ int cli_connector(int argc, char **argv)
                      fault ? 0 : form.neck_x,
                      neck,
                      body};
-  double solid_ms = 0;
+  double solid_ms = 0, plane_ms = 0;
   if (!fault)
     fault = solid_work_new(&solid_work);
   if (!fault) {
@@ -128,8 +212,18 @@ int cli_connector(int argc, char **argv)
       where = point(at.x, at.y);
     solid_ms = milliseconds(start);
   }
+  bool refused = fault == FAULT_FOLD; /* the ribs do not fit: the plane answer stands in */
+  if (refused || (plane && !fault)) {
+    gint64 start = g_get_monotonic_time();
+    PlaneSettings settings = {YOUNG_MPA, POISSON, PLANE_FINENESS};
+    PlaneReading reading;
+    fault = plane_work_new(&plane_work);
+    if (!fault)
+      fault = plane_connector(plane_work, &input, &settings, &flat, &reading, &where);
+    plane_ms = milliseconds(start);
+  }
   if (fault) {
-    status = cli_bad("%s: at x %.2f, y %.2f: %s", argv[1], where.x, -where.y, fault_text(fault));
+    status = bad_shape(argv[1], where, fault);
     goto out;
   }
   NeckLoad load = {bend, shear};
@@ -145,12 +239,17 @@ int cli_connector(int argc, char **argv)
                        {"nominal_mpa", nominal}};
   GString *line = json ? json_begin() : NULL;
   readings_put(line, reading, G_N_ELEMENTS(reading));
-  answer_put(line, "solid", solid, load, nominal, solid_ms);
+  if (solid)
+    answer_put(line, "solid", solid, load, nominal, solid_ms);
+  if (flat)
+    answer_put(line, "plane", flat, load, nominal, plane_ms);
   if (line)
     json_end_print(line);
 out:
   field_unref(solid);
+  field_unref(flat);
   solid_work_free(solid_work);
+  plane_work_free(plane_work);
   loft_free(loft);
   for (int i = 0; i < SIDE_N; i++)
     outline_clear(&side[i]);

@@ -38,12 +38,23 @@ static void key_put(GString *line, const char *key)
   g_string_append(line, ": ");
 }
 
-void json_number(GString *line, const char *key, double value)
+static void number_put(GString *line, double value)
 {
   char text[G_ASCII_DTOSTR_BUF_SIZE];
-  key_put(line, key);
   g_string_append(line,
                   isfinite(value) ? g_ascii_formatd(text, sizeof text, "%.9g", value) : "null");
+}
+
+void json_number(GString *line, const char *key, double value)
+{
+  key_put(line, key);
+  number_put(line, value);
+}
+
+void json_value(GString *line, double value)
+{
+  comma(line);
+  number_put(line, value);
 }
 
 void json_text(GString *line, const char *key, const char *value)

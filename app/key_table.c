@@ -60,7 +60,7 @@ void key_table_show(GtkWindow *parent)
                                  GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_propagate_natural_height(GTK_SCROLLED_WINDOW(scroller), TRUE);
   gtk_scrolled_window_set_propagate_natural_width(GTK_SCROLLED_WINDOW(scroller), TRUE);
-  gtk_scrolled_window_set_max_content_height(GTK_SCROLLED_WINDOW(scroller), 560);
+  gtk_scrolled_window_set_max_content_height(GTK_SCROLLED_WINDOW(scroller), 600);
   gtk_window_set_child(GTK_WINDOW(window), scroller);
   gtk_window_set_title(GTK_WINDOW(window), _("Keys"));
   gtk_window_set_transient_for(GTK_WINDOW(window), parent);

@@ -2,8 +2,6 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/application.h"
 #include "ui/words.h"
-#include <libintl.h>
-#include <locale.h>
 
 int main(int argc, char *argv[])
 {
@@ -11,11 +9,7 @@ int main(int argc, char *argv[])
    * MB and half a second at the start (measured with software GL).  A renderer that the person
    * chose stays. */
   g_setenv("GSK_RENDERER", "cairo", FALSE);
-  setlocale(LC_ALL, "");
-  const char *locales = g_getenv("SOFFIT_LOCALE_DIR");
-  bindtextdomain(SOFFIT_DOMAIN, locales ? locales : SOFFIT_LOCALE_DIR);
-  bind_textdomain_codeset(SOFFIT_DOMAIN, "UTF-8");
-  textdomain(SOFFIT_DOMAIN);
+  words_start();
   g_autoptr(SoffitApplication) application = application_new();
   return g_application_run(G_APPLICATION(application), argc, argv);
 }

@@ -1,7 +1,9 @@
 /* report_pdf.c - see report_pdf.h.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "report_pdf.h"
+#include "casefile/save.h"
 #include "ui/drawing/paper.h"
+#include "ui/words.h"
 #include <cairo-pdf.h>
 #include <gio/gio.h>
 
@@ -44,8 +46,8 @@ static cairo_status_t draw(const Assessment *a, const DrawContext *context, cons
   return status;
 }
 
-bool report_write_pdf_in(const Assessment *a, const char *path, const char *title_time,
-                         PhraseTranslate translate, const char *decimal, GError **error)
+bool report_write_pdf(const Assessment *a, const char *path, const char *title_time,
+                      PhraseTranslate translate, const char *decimal, GError **error)
 {
   DrawContext context = {.palette = PALETTE_LIGHT,
                          .decimal = decimal,
@@ -58,16 +60,9 @@ bool report_write_pdf_in(const Assessment *a, const char *path, const char *titl
   if (status == CAIRO_STATUS_SUCCESS)
     status = draw(a, &context, title_time, keep, bytes, &pages);
   if (status != CAIRO_STATUS_SUCCESS) {
-    g_set_error(error, G_IO_ERROR, G_IO_ERROR_FAILED, "The report cannot be drawn: %s",
+    g_set_error(error, G_IO_ERROR, G_IO_ERROR_FAILED, _("The report cannot be drawn: %s"),
                 cairo_status_to_string(status));
     return false;
   }
-  return g_file_set_contents_full(path, (const char *)bytes->data, (gssize)bytes->len,
-                                  G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE,
-                                  0644, error);
-}
-
-bool report_write_pdf(const Assessment *a, const char *path, const char *title_time, GError **error)
-{
-  return report_write_pdf_in(a, path, title_time, NULL, ".", error);
+  return file_save(path, (const char *)bytes->data, bytes->len, error);
 }

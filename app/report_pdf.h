@@ -7,11 +7,9 @@
 #include "assess.h"
 #include <stdbool.h>
 
-/* English, decimal point.
- *   title_time  in  date and time as the reader shall see them; NULL = none
+/*   title_time  in  date and time as the reader shall see them; NULL = none
+ *   translate   in  NULL = English
+ *   decimal     in  "." or ","; NULL = "."
  * The file is made whole in memory, written beside `path` and renamed: never half written. */
 bool report_write_pdf(const Assessment *a, const char *path, const char *title_time,
-                      GError **error);
-/* The same in another language. */
-bool report_write_pdf_in(const Assessment *a, const char *path, const char *title_time,
-                         PhraseTranslate translate, const char *decimal, GError **error);
+                      PhraseTranslate translate, const char *decimal, GError **error);

@@ -1,26 +1,17 @@
 /* assess.c - the one call: case in, assessment out.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Order of work: read every connector; solve today's bodies and, at rest, every trial, on a few
- * threads; then judge, apply the rules, rank the advices.  Nothing here computes mechanics itself.
+ * Order of work: read every connector; solve today's bodies on a few threads, judge each and, at
+ * rest, solve its trials right behind it; then apply the rules, rank the advices.  Nothing here
+ * computes mechanics itself.
  */
 #include "assess.h"
-#include "assess_advice.h"
-#include "assess_cache.h"
+#include "assess_solve.h"
 #include <glib.h>
 #include <math.h>
 #include <string.h>
 
-#define MAX_CONNECTOR (SPAN_MAX_UNITS - 1)
-#define MAX_JOB (MAX_CONNECTOR * (TRIAL_MAX + 2))
-#define MAX_THREADS 16
 #define CURVE_POINTS 161
-
-struct Assessor {
-  FieldCache *cache;
-  Solver solver[MAX_THREADS];
-  int n_solver;
-};
 
 Fault assessor_new(Assessor **assessor)
 {
@@ -49,67 +40,6 @@ AssessSettings assess_settings_default(void)
 {
   return (AssessSettings){
       .grade = ASSESS_REST, .limits = verdict_limits_default(), .threads = 1, .focus = SIZE_MAX};
-}
-
-/* One body to solve. */
-typedef struct {
-  Body body;
-  Solved solved;
-} Job;
-
-typedef struct {
-  Job *job;
-  size_t n;
-  gint next; /* atomic */
-  FieldCache *cache;
-} Queue;
-
-typedef struct {
-  Queue *queue;
-  Solver *solver;
-} Hand;
-
-static gpointer hand_work(gpointer data)
-{
-  Hand *hand = data;
-  for (;;) {
-    size_t i = (size_t)g_atomic_int_add(&hand->queue->next, 1);
-    if (i >= hand->queue->n)
-      return NULL;
-    Job *job = &hand->queue->job[i];
-    job->solved = field_cache_solve(hand->queue->cache, hand->solver, &job->body);
-  }
-}
-
-/* Solves all jobs; FAULT_CANCELLED or FAULT_MEMORY if any met it. */
-static Fault jobs_run(Assessor *assessor, const AssessSettings *settings, Job *job, size_t n)
-{
-  int threads = CLAMP(settings->threads, 1, MAX_THREADS);
-  threads = MIN(threads, (int)MAX(n, 1));
-  for (; assessor->n_solver < threads; assessor->n_solver++) {
-    Fault fault = solver_init(&assessor->solver[assessor->n_solver]);
-    if (fault)
-      return fault;
-  }
-  Queue queue = {job, n, 0, assessor->cache};
-  Hand hand[MAX_THREADS];
-  GThread *thread[MAX_THREADS] = {NULL};
-  for (int i = 0; i < threads; i++) {
-    assessor->solver[i].cancelled = settings->cancelled;
-    assessor->solver[i].cancel_data = settings->cancel_data;
-    hand[i] = (Hand){&queue, &assessor->solver[i]};
-    if (i > 0)
-      thread[i] =
-          g_thread_try_new("soffit-solve", hand_work, &hand[i], NULL); /* fewer hands if refused */
-  }
-  hand_work(&hand[0]);
-  for (int i = 1; i < threads; i++)
-    if (thread[i])
-      g_thread_join(thread[i]);
-  for (size_t i = 0; i < n; i++)
-    if (job[i].solved.fault == FAULT_CANCELLED || job[i].solved.fault == FAULT_MEMORY)
-      return job[i].solved.fault;
-  return FAULT_NONE;
 }
 
 static Assessment *assessment_new(void)
@@ -182,16 +112,6 @@ static Fault bridge_read(Assessment *a, Span **span, Span **pin)
   return fault;
 }
 
-/* Where the trial load stands: as set, else where it governs the given connector. */
-static NeckLoad trial_load(const Assessment *a, const Span *span, size_t connector)
-{
-  SpanLoad load = {a->trial_x, a->c.trial.force_n};
-  NeckLoad at = {0, 0};
-  if (span_action(span, &load, 1, a->neck_x[connector], &at.moment_n_mm, &at.shear_n))
-    at = (NeckLoad){0, 0};
-  return at;
-}
-
 static double trial_place(const Assessment *a, const Span *span, size_t focus)
 {
   double x = a->c.trial.x;
@@ -227,17 +147,17 @@ static Fault curve_make(Assessment *a, const Span *span)
   return FAULT_NONE;
 }
 
-/* After a disc mark has been ground out 0.05 mm past its bottom, mm and mm^2; NaN without a mark.
- */
+/* What is left of the neck, mm and mm^2: after disc marks have been ground out as a wide hollow
+ * 0.05 mm past the deepest (NaN without a mark), and after the cut-back of the cheek side. */
 static void rescue_facts(const Case *c, size_t i, const ConnectorAssessment *k,
                          ConnectorFacts *facts)
 {
+  double bottom = connector_mark_bottom(&c->connector[i]);
   facts->rescue_height = facts->rescue_area = NAN;
-  bool mark = c->connector[i].finish[ZONE_ROOF] == FINISH_DISC_CUT ||
-              c->connector[i].finish[ZONE_LEGS] == FINISH_DISC_CUT;
-  if (!mark || !(k->form.neck_height > 0.05))
+  facts->cut_back_area = k->section.area * (1 - c->connector[i].cut_back / k->section.width);
+  if (isnan(bottom) || !(k->form.neck_height > 0))
     return;
-  facts->rescue_height = k->form.neck_height - 0.05;
+  facts->rescue_height = CLAMP(k->form.groove_y - (bottom + 0.05), 0, k->form.neck_height);
   facts->rescue_area = k->section.area * facts->rescue_height / k->form.neck_height;
 }
 
@@ -259,132 +179,16 @@ static void facts_make(Assessment *a)
 /* The verdict of the bridge is its worst connector's. */
 static void verdicts_give(Assessment *a, const VerdictLimits *limits)
 {
-  a->weakest = 0;
   a->verdict = VERDICT_NONE;
-  double worst = INFINITY;
   for (size_t i = 0; i < a->n_connector; i++) {
     ConnectorAssessment *k = &a->connector[i];
     k->verdict =
         k->fault && !k->field ? VERDICT_REWORK : verdict_for(k->margin.value, a->fired, i, limits);
     a->verdict = MAX(a->verdict, k->verdict);
-    double margin = k->field ? k->margin.value : 0;
-    if (margin < worst) {
-      worst = margin;
-      a->weakest = i;
-    }
   }
+  a->weakest = bridge_weakest(a);
   if (a->n_connector)
     a->carries_n = a->connector[a->weakest].carries_n;
-}
-
-static int advice_order(const void *pa, const void *pb)
-{
-  const Advice *a = pa, *b = pb;
-  return a->gain_percent.value > b->gain_percent.value
-             ? -1
-             : a->gain_percent.value < b->gain_percent.value;
-}
-
-typedef struct {
-  Trial trial[TRIAL_MAX];
-  size_t n;
-  Trial joined;
-  bool has_joined;
-  size_t first_job; /* of this connector's: today live, trials with shape, joined */
-} Trials;
-
-/* Solves and ranks the changes of the connectors asked for. */
-static Fault advices_make(Assessor *assessor, const AssessSettings *settings, Assessment *a,
-                          const Span *span)
-{
-  g_autofree Job *job = g_new0(Job, MAX_JOB);
-  g_autofree Trials *trials = g_new0(Trials, MAX_CONNECTOR);
-  size_t n_job = 0, total = 0;
-  for (size_t i = 0; i < a->n_connector; i++) {
-    Trials *t = &trials[i];
-    const ConnectorAssessment *k = &a->connector[i];
-    if (!k->field || (settings->focus < a->n_connector && settings->focus != i && a->weakest != i))
-      continue;
-    t->n = trials_propose(&a->c, k, i, t->trial);
-    t->has_joined = t->n && trials_join(&a->c, t->trial, t->n, &t->joined);
-    t->first_job = n_job;
-    job[n_job++].body = body_of(&a->c, i, k->form.neck_x, SOLID_LIVE);
-    for (size_t m = 0; m < t->n; m++)
-      if (t->trial[m].replaces[0] >= 0)
-        job[n_job++].body = trial_body(&t->trial[m], &a->c, k->form.neck_x);
-    if (t->has_joined)
-      job[n_job++].body = trial_body(&t->joined, &a->c, k->form.neck_x);
-    total += t->n;
-  }
-  Fault fault = jobs_run(assessor, settings, job, n_job);
-  a->advice = g_new0(Advice, MAX(total, 1));
-  for (size_t turn = 0; turn < a->n_connector; turn++) {
-    /* the weakest connector first, then the others in their order */
-    size_t i = turn == 0 ? a->weakest : turn <= a->weakest ? turn - 1 : turn;
-    Trials *t = &trials[i];
-    if (!t->n)
-      continue;
-    size_t next = t->first_job, first_advice = a->n_advice;
-    SpanEnvelope envelope;
-    Field *today = job[next++].solved.field;
-    bool usable = !fault && today && !span_envelope(span, i, a->c.order_load_n, &envelope);
-    for (size_t m = 0; m < t->n; m++) {
-      Trial *trial = &t->trial[m];
-      bool solved = true;
-      if (trial->replaces[0] >= 0) {
-        trial->field = g_steal_pointer(&job[next].solved.field);
-        solved = trial->field != NULL;
-        next++;
-      }
-      Banded carries;
-      if (usable && solved &&
-          trial_judge(&a->c, trial, &envelope, today, &a->advice[a->n_advice], &carries))
-        a->n_advice++;
-    }
-    if (t->has_joined) {
-      Advice unused;
-      Banded carries;
-      t->joined.field = g_steal_pointer(&job[next].solved.field);
-      if (usable && t->joined.field && i == a->weakest &&
-          trial_judge(&a->c, &t->joined, &envelope, today, &unused, &carries)) {
-        a->together_n = carries;
-        outline_clear(&unused.ghost);
-      }
-    }
-    qsort(a->advice + first_advice, a->n_advice - first_advice, sizeof *a->advice, advice_order);
-  }
-  for (size_t i = 0; i < a->n_connector; i++) {
-    for (size_t m = 0; m < trials[i].n; m++)
-      trial_clear(&trials[i].trial[m]);
-    if (trials[i].has_joined)
-      trial_clear(&trials[i].joined);
-  }
-  for (size_t i = 0; i < n_job; i++)
-    field_unref(job[i].solved.field);
-  return fault;
-}
-
-/* Today's bodies of all readable connectors. */
-static Fault bodies_solve(Assessor *assessor, const AssessSettings *settings, Assessment *a)
-{
-  Job job[MAX_CONNECTOR] = {0};
-  size_t of[MAX_CONNECTOR], n = 0;
-  SolidGrade grade = settings->grade == ASSESS_REST ? SOLID_FULL : SOLID_LIVE;
-  for (size_t i = 0; i < a->n_connector; i++)
-    if (!a->connector[i].fault) {
-      of[n] = i;
-      job[n++].body = body_of(&a->c, i, a->connector[i].form.neck_x, grade);
-    }
-  Fault fault = jobs_run(assessor, settings, job, n);
-  for (size_t m = 0; m < n; m++) {
-    ConnectorAssessment *k = &a->connector[of[m]];
-    k->field = job[m].solved.field;
-    k->sides_averaged = job[m].solved.averaged;
-    k->fault = job[m].solved.fault;
-    if (k->fault)
-      k->fault_at = job[m].solved.where;
-  }
-  return fault;
 }
 
 Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, Assessment **result)
@@ -400,8 +204,7 @@ Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, 
     a->fault = bridge_read(a, &span, &pin);
     fault = a->fault == FAULT_MEMORY ? a->fault : FAULT_NONE;
   }
-  if (!fault)
-    fault = bodies_solve(assessor, settings, a);
+  Bridge bridge = {.a = a, .settings = settings, .span = span, .pin = pin};
   if (!fault && span) {
     a->span_length = span_length(span);
     for (size_t i = 0; i < a->n_connector; i++)
@@ -409,16 +212,11 @@ Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, 
     if (!(a->c.trial.force_n > 0))
       a->c.trial.force_n = a->c.order_load_n;
     a->trial_x = trial_place(a, span, settings->focus);
-    for (size_t i = 0; i < a->n_connector; i++)
-      if (a->connector[i].field) {
-        Fault judged =
-            connector_judge(&a->c, i, span, pin, trial_load(a, span, i), &a->connector[i]);
-        if (judged)
-          a->connector[i].fault = judged;
-      }
     if (curve_make(a, span))
       a->n_curve = 0;
   }
+  if (!fault)
+    fault = bridge_solve(&bridge, assessor);
   if (!fault) {
     facts_make(a);
     a->fired = rules_apply(&a->facts);
@@ -426,9 +224,9 @@ Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, 
     verdicts_give(a, &settings->limits);
     if (a->fault)
       a->verdict = VERDICT_REWORK;
+    bridge_advise(&bridge);
   }
-  if (!fault && span && settings->grade == ASSESS_REST)
-    fault = advices_make(assessor, settings, a, span);
+  bridge_clear(&bridge);
   span_free(span);
   span_free(pin);
   if (fault) {

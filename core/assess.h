@@ -34,6 +34,9 @@ typedef enum {
   ADVICE_N
 } AdviceKind;
 
+/* Every change of shape is solved, and today's shape beside it, with a coarser mesh than the answer
+ * (assess_advice.h): the gain is their ratio, at today's moments at the neck.  All changes at once
+ * are solved for the weakest connector alone. */
 typedef struct {
   AdviceKind kind;
   size_t connector;
@@ -42,6 +45,8 @@ typedef struct {
   Banded gain_percent; /* more load carried                                                */
   double target;       /* new radius, roof height, width, load or 0                        */
   Outline ghost;       /* owned: the changed outline (gingival, or plan); n = 0 if none    */
+  int side;            /* Side that the ghost replaces; -1 if none                         */
+  FinishState finish[ZONE_NECK_N]; /* after the change                                     */
 } Advice;
 
 typedef struct {

@@ -15,8 +15,6 @@ void trial_clear(Trial *trial)
 {
   outline_clear(&trial->outline[0]);
   outline_clear(&trial->outline[1]);
-  field_unref(trial->field);
-  trial->field = NULL;
 }
 
 static Trial *start(Trial *trial, AdviceKind kind, const Case *c, size_t connector, double target)
@@ -156,9 +154,16 @@ size_t trials_propose(const Case *c, const ConnectorAssessment *now, size_t i,
   return n;
 }
 
-Body trial_body(const Trial *trial, const Case *c, double neck_x)
+Body today_body(const Case *c, size_t connector, double neck_x, int side)
 {
-  Body body = body_of(c, trial->connector, neck_x, SOLID_LIVE);
+  Body body = body_of(c, connector, neck_x, SOLID_TRIAL);
+  body.mirrored = side;
+  return body;
+}
+
+Body trial_body(const Trial *trial, const Case *c, double neck_x, int side)
+{
+  Body body = today_body(c, trial->connector, neck_x, side);
   for (int k = 0; k < 2; k++)
     if (trial->replaces[k] >= 0)
       body.side[trial->replaces[k]] = &trial->outline[k];
@@ -199,34 +204,33 @@ bool trials_join(const Case *c, const Trial trial[], size_t n, Trial *joined)
   return true;
 }
 
-bool trial_judge(const Case *c, const Trial *trial, const SpanEnvelope *envelope,
-                 const Field *today, Advice *advice, Banded *carries)
+void trial_judge(const Case *c, Trial *trial, const SpanEnvelope *envelope, const Field *field)
 {
-  const Field *field = trial->field ? trial->field : today;
-  Scales now_scales = scales_of(&c->material, c->connector[trial->connector].finish);
-  Scales new_scales = scales_of(&c->material, trial->finish);
-  Governing before, after;
-  if (governing_find(today, envelope, &now_scales, &before) ||
-      governing_find(field, envelope, &new_scales, &after))
-    return false;
-  if (trial->kind == ADVICE_LOAD) {
+  Scales scales = scales_of(&c->material, trial->finish);
+  trial->judged = !governing_find(field, envelope, &scales, &trial->after);
+  if (trial->judged && trial->kind == ADVICE_LOAD) {
     double k = c->order_load_n / trial->target;
-    after.margin = banded(after.margin.value * k, after.margin.low * k, after.margin.high * k);
+    Banded *margin = &trial->after.margin;
+    *margin = banded(margin->value * k, margin->low * k, margin->high * k);
   }
-  double gain = after.margin.value / before.margin.value - 1;
-  *carries = banded(after.margin.value * c->order_load_n, after.margin.low * c->order_load_n,
-                    after.margin.high * c->order_load_n);
-  if (!(gain > LEAST_GAIN))
+}
+
+bool trial_advice(const Case *c, const Trial *trial, const Governing *before, Advice *advice)
+{
+  const Governing *after = &trial->after;
+  double gain = after->margin.value / before->margin.value - 1;
+  /* solid against plane is no gain */
+  if (!trial->judged || after->answer != before->answer || !(gain > LEAST_GAIN))
     return false;
   /* the band of a gain: errors of the two fields where a shape changes, the finish's own band where
    * it does */
   Banded band = banded(gain, gain, gain);
-  if (trial->field) {
-    double spread = hypot(before.peak.band_percent, after.peak.band_percent) / 100 / 2;
+  if (trial->replaces[0] >= 0) {
+    double spread = hypot(before->peak.band_percent, after->peak.band_percent) / 100 / 2;
     band.low = (1 + gain) * (1 - spread) - 1;
     band.high = (1 + gain) * (1 + spread) - 1;
   } else if (trial->kind == ADVICE_POLISH) {
-    FinishZone zone = (FinishZone)before.peak.zone;
+    FinishZone zone = (FinishZone)before->peak.zone;
     Banded step = finish_factor(trial->finish[zone], c->connector[trial->connector].finish[zone],
                                 c->material.polish_gain_top);
     band.low = fmin(gain, fmax(0, step.low - 1));
@@ -237,7 +241,9 @@ bool trial_judge(const Case *c, const Trial *trial, const SpanEnvelope *envelope
                      .act = trial->act,
                      .why = trial->why,
                      .target = trial->target,
+                     .side = trial->replaces[0],
                      .gain_percent = banded(100 * band.value, 100 * band.low, 100 * band.high)};
+  memcpy(advice->finish, trial->finish, sizeof advice->finish);
   outline_init(&advice->ghost);
   if (trial->replaces[0] >= 0 && outline_copy(&advice->ghost, &trial->outline[0]))
     return false;

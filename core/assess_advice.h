@@ -1,9 +1,10 @@
 /* assess_advice.h - which single change would help most: every possible change re-assessed.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Private to core/assess*.c.  A change of shape is solved anew with the live solid; a change of
- * finish or load only combines.  Gains are ratios of margins of the same model, so that its errors
- * cancel. */
+ * Private to core/assess*.c.  A change of shape is solved anew, and today's shape with it, as a
+ * quarter model with a coarser mesh: in an even embrasure the side pulled most stands for both,
+ * buccal and lingual are averaged.  A change of finish or load only combines.  Gains are ratios of
+ * margins of the same model, so that its errors cancel. */
 #pragma once
 #include "assess_connector.h"
 
@@ -19,18 +20,22 @@ typedef struct {
   int replaces[2]; /* Side that each of them replaces; -1 unused                                */
   FinishState finish[ZONE_NECK_N];
   Phrase act, why;
-  Field *field; /* filled by the solver; NULL = same shape as today                          */
+  Governing after; /* of the changed connector at the order's load, once `judged`              */
+  bool judged;
 } Trial;
 
 void trial_clear(Trial *trial);
 /* The changes worth trying for a connector that has been read and judged; at most TRIAL_MAX. */
 size_t trials_propose(const Case *c, const ConnectorAssessment *now, size_t connector,
                       Trial trial[TRIAL_MAX]);
-/* The body of a trial: today's with the changed outlines. */
-Body trial_body(const Trial *trial, const Case *c, double neck_x);
+/* Today's body and that of a trial, on the mesh of trials; `side` of the neck stands for both. */
+Body today_body(const Case *c, size_t connector, double neck_x, int side);
+Body trial_body(const Trial *trial, const Case *c, double neck_x, int side);
 /* All shape and finish changes of a connector at once: the largest of each; false when there is
  * nothing to join. */
 bool trials_join(const Case *c, const Trial trial[], size_t n, Trial *joined);
-/* Gain of a solved trial over today's margin with the same model; false when it does not help. */
-bool trial_judge(const Case *c, const Trial *trial, const SpanEnvelope *envelope,
-                 const Field *today, Advice *advice, Banded *carries);
+/* Finds trial->after: from its own field, or from today's where the shape stays. */
+void trial_judge(const Case *c, Trial *trial, const SpanEnvelope *envelope, const Field *field);
+/* Gain of a judged trial over `before`, which is today's answer of the same mesh; false when it
+ * does not help. */
+bool trial_advice(const Case *c, const Trial *trial, const Governing *before, Advice *advice);

@@ -62,6 +62,7 @@ static char *body_digest(const Body *body)
   add_double(sum, body->poisson);
   add_double(sum, body->neck_x);
   add_double(sum, (double)body->grade);
+  add_double(sum, body->mirrored);
   return g_strdup(g_checksum_get_string(sum));
 }
 

@@ -6,6 +6,8 @@
 #include "strength/weibull.h"
 #include <math.h>
 
+/* A solid whose band is wider than this is held against the plane answer. */
+#define WIDE_BAND_PERCENT 8.0
 #define FIVE_OF_HUNDRED 0.051293294387550533 /* -ln 0.95 */
 #define MARGIN_TOP 99.0 /* shown as "more than": an unloaded neck has no margin of its own */
 
@@ -13,6 +15,8 @@ Fault solver_init(Solver *solver)
 {
   *solver = (Solver){0};
   Fault fault = solid_work_new(&solver->solid);
+  if (!fault)
+    fault = plane_work_new(&solver->plane);
   if (fault)
     solver_clear(solver);
   return fault;
@@ -21,7 +25,22 @@ Fault solver_init(Solver *solver)
 void solver_clear(Solver *solver)
 {
   solid_work_free(solver->solid);
+  plane_work_free(solver->plane);
   *solver = (Solver){0};
+}
+
+/* The plan's outlines are images of each other to the last bit, as proposed ones are. */
+static bool plan_mirrored(const Outline *buccal, const Outline *lingual)
+{
+  if (buccal->n != lingual->n || buccal->closed || lingual->closed)
+    return false;
+  for (size_t i = 0; i < buccal->n; i++) {
+    const Point *b = &buccal->knot[i].at, *l = &lingual->knot[i].at;
+    for (int k = 0; k < 3; k++) /* at, in, out */
+      if (b[k].x < l[k].x || b[k].x > l[k].x || b[k].y + l[k].y < 0 || b[k].y + l[k].y > 0)
+        return false;
+  }
+  return true;
 }
 
 Body body_of(const Case *c, size_t connector, double neck_x, SolidGrade grade)
@@ -35,6 +54,9 @@ Body body_of(const Case *c, size_t connector, double neck_x, SolidGrade grade)
                .grade = grade};
   for (int i = 0; i < SIDE_N; i++)
     body.side[i] = &k->side[i];
+  /* averaging changes nothing there: the live answer is the full one, solved once */
+  if (grade == SOLID_FULL && plan_mirrored(body.side[SIDE_BUCCAL], body.side[SIDE_LINGUAL]))
+    body.grade = SOLID_LIVE;
   return body;
 }
 
@@ -44,6 +66,15 @@ static int solver_cancelled(void *data)
   return solver->cancelled && solver->cancelled(solver->cancel_data);
 }
 
+static Fault body_solve_plane(Solver *solver, const Body *body, const LoftInput *input,
+                              Field **field, Point *where)
+{
+  PlaneSettings settings = {body->young_mpa, body->poisson, PLANE_FINENESS};
+  PlaneReading reading;
+  return plane_connector(solver->plane, input, &settings, field, &reading, where);
+}
+
+/* Solid first; where its ribs fold, or its band is wide, the plane answer if that knows better. */
 Fault body_solve(Solver *solver, const Body *body, Field **field, bool *averaged, Point *where)
 {
   LoftInput input = {body->side[SIDE_GINGIVAL],
@@ -54,19 +85,36 @@ Fault body_solve(Solver *solver, const Body *body, Field **field, bool *averaged
                      body->roundness_neck,
                      body->roundness_body};
   Loft *loft = NULL;
+  Field *best = NULL, *plane = NULL;
   *averaged = false;
-  Fault fault = loft_new(&input, &loft, where);
+  Fault fault = loft_new_mirrored(&input, body->mirrored, &loft, where);
   if (!fault) {
     SolidSettings settings = {body->young_mpa, body->poisson, body->grade, solver_cancelled,
                               solver};
     Vec3 at = {0, 0, 0};
     *averaged = body->grade == SOLID_LIVE && !loft_mirror_z(loft);
-    fault = solid_solve(solver->solid, loft, &settings, field, &at);
+    fault = solid_solve(solver->solid, loft, &settings, &best, &at);
     if (fault)
       *where = point(at.x, at.y);
   }
   loft_free(loft);
-  return fault;
+  if (fault == FAULT_CANCELLED || fault == FAULT_MEMORY)
+    return fault;
+  /* trials are compared with each other: where the solid can, it solves them all */
+  bool wide = !fault && body->grade != SOLID_TRIAL && best->band_percent > WIDE_BAND_PERCENT;
+  if (fault || wide) {
+    Point there;
+    if (!body_solve_plane(solver, body, &input, &plane, &there) &&
+        (!best || plane->band_percent < best->band_percent)) {
+      field_unref(best);
+      best = field_ref(plane);
+      *averaged = false;
+    }
+    field_unref(plane);
+  }
+  if (best)
+    *field = best;
+  return best ? FAULT_NONE : fault;
 }
 
 Scales scales_of(const Material *m, const FinishState finish[ZONE_NECK_N])
@@ -90,10 +138,13 @@ Scales scales_of(const Material *m, const FinishState finish[ZONE_NECK_N])
   return scales;
 }
 
-static double margin_at(const Field *field, NeckLoad load, const double sigma0[SURFACE_N],
+static double margin_at(const double share[SURFACE_N], const double sigma0[SURFACE_N],
                         double modulus)
 {
-  double risk = weibull_surface_risk(field, load, sigma0, modulus);
+  double risk = 0;
+  for (int zone = 0; zone < SURFACE_N; zone++)
+    if (share[zone] > 0)
+      risk += share[zone] * pow(sigma0[zone] / RISK_UNIT_MPA, -modulus);
   if (!(risk > 0))
     return MARGIN_TOP;
   return fmin(MARGIN_TOP, pow(FIVE_OF_HUNDRED / risk, 1 / modulus));
@@ -101,9 +152,11 @@ static double margin_at(const Field *field, NeckLoad load, const double sigma0[S
 
 Banded margin_of(const Field *field, const Peak *peak, NeckLoad load, const Scales *scales)
 {
-  double best = margin_at(field, load, scales->best, scales->modulus);
-  double low = margin_at(field, load, scales->low, scales->modulus);
-  double high = margin_at(field, load, scales->high, scales->modulus);
+  double share[SURFACE_N];
+  weibull_zone_sums(field, load, scales->modulus, share);
+  double best = margin_at(share, scales->best, scales->modulus);
+  double low = margin_at(share, scales->low, scales->modulus);
+  double high = margin_at(share, scales->high, scales->modulus);
   double stress = peak->band_percent / 100;
   if (best >= MARGIN_TOP)
     return banded(best, low, best);
@@ -122,9 +175,21 @@ Banded chance_of(Banded margin, double modulus)
                 chance_percent(margin.low, modulus));
 }
 
+/* Without a strength or a spread there is no margin, least of all a large one. */
+static bool scales_usable(const Scales *scales)
+{
+  bool usable = scales->modulus > 0 && isfinite(scales->modulus);
+  for (int zone = 0; zone < SURFACE_N; zone++)
+    usable =
+        usable && scales->low[zone] > 0 && scales->best[zone] > 0 && isfinite(scales->high[zone]);
+  return usable;
+}
+
 Fault governing_find(const Field *field, const SpanEnvelope *envelope, const Scales *scales,
                      Governing *governing)
 {
+  if (!scales_usable(scales))
+    return FAULT_RANGE;
   const struct {
     NeckLoad load;
     double x;
@@ -132,7 +197,7 @@ Fault governing_find(const Field *field, const SpanEnvelope *envelope, const Sca
               {{envelope->moment_min, envelope->shear_at_min}, envelope->x_min}};
   Governing worst = {.margin = {.value = INFINITY}};
   for (int i = 0; i < 2; i++) {
-    Governing g = {.load = end[i].load, .x = end[i].x};
+    Governing g = {.load = end[i].load, .x = end[i].x, .answer = field->answer};
     Fault fault = field_peak(field, g.load, &g.peak);
     if (fault)
       return fault;

@@ -4,6 +4,7 @@
  * Private to core/assess*.c.  mm, N, MPa. */
 #pragma once
 #include "assess.h"
+#include "mechanics/plane.h"
 #include "mechanics/solid.h"
 
 /* What a field depends on: nothing else changes it. */
@@ -13,10 +14,12 @@ typedef struct {
   double young_mpa, poisson;
   double neck_x;
   SolidGrade grade;
+  int mirrored; /* -1, 1: this side of the neck stands for both; 0: both as drawn */
 } Body;
 
 typedef struct { /* one thread's buffers */
   SolidWork *solid;
+  PlaneWork *plane;
   bool (*cancelled)(void *data);
   void *cancel_data;
 } Solver;
@@ -48,6 +51,7 @@ typedef struct {
   double x;
   Peak peak;
   Banded margin;
+  Answer answer; /* of the field it was found in */
 } Governing;
 MUST_CHECK Fault governing_find(const Field *field, const SpanEnvelope *envelope,
                                 const Scales *scales, Governing *governing);

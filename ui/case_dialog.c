@@ -74,8 +74,14 @@ static GtkWidget *order_page(CaseDialog *dialog)
               (unsigned *)&c->grinding_habit);
   form_number(form, _("Brush to pass"), _("mm, passage hole (ISO 16409)"), &c->brush_mm, 0.6, 5,
               0.1, 1);
-  form_number(form, _("Enlargement"), _("from the label of this blank"), &c->enlargement, 1, 1.5,
+  form_number(form, _("Free height"), _("mm, tissue to the highest biting groove"), &c->free_height,
+              0, 20, 0.1, 1);
+  form_number(form, _("Bow of the arch"), _("mm, pontic beside the line of the abutments"),
+              &c->arch_bow, 0, 20, 0.1, 1);
+  form_number(form, _("Enlargement"), _("what the bridge is milled with"), &c->enlargement, 1, 1.5,
               0.001, 4);
+  form_number(form, _("On the label"), _("read again, from this very blank"), &c->enlargement_label,
+              1, 1.5, 0.001, 4);
   form_number(form, _("Cutter"), _("mm, smallest tool for the embrasures"), &c->cutter_diameter,
               0.3, 3, 0.1, 1);
   form_choice(form, _("Step of the job"), _("rules of later steps stay silent"), step,
@@ -140,45 +146,6 @@ static GtkWidget *material_page(CaseDialog *dialog)
   return form;
 }
 
-static void finish_to_all(GtkButton *button, CaseDialog *dialog)
-{
-  Case *c = &dialog->draft.c;
-  const Connector *from = &c->connector[dialog->draft.connector];
-  for (size_t i = 0; i + 1 < c->n_unit; i++)
-    if (i != dialog->draft.connector)
-      memcpy(c->connector[i].finish, from->finish, sizeof from->finish);
-  gtk_button_set_label(button, _("Same at all necks ✓"));
-}
-
-static GtkWidget *finish_page(CaseDialog *dialog)
-{
-  Case *c = &dialog->draft.c;
-  const char *finish[FINISH_N];
-  for (int i = 0; i < FINISH_N; i++)
-    finish[i] = finish_name((FinishState)i);
-  GtkWidget *form = form_new();
-  char name[12];
-  connector_name(c, dialog->draft.connector, '/', name);
-  Connector *joint = &c->connector[dialog->draft.connector];
-  g_autofree char *title = g_strdup_printf(_("Connector %s"), name);
-  form_title(form, title);
-  for (int zone = 0; zone < ZONE_NECK_N; zone++)
-    form_choice(form, words_translate(zone_name((FinishZone)zone)), "", finish, FINISH_N,
-                (unsigned *)&joint->finish[zone]);
-  GtkWidget *all = gtk_button_new_with_label(_("Same at all necks"));
-  gtk_widget_add_css_class(all, "quiet");
-  g_signal_connect(all, "clicked", G_CALLBACK(finish_to_all), dialog);
-  form_row(form, "", all, "");
-  form_title(form, _("Whole bridge"));
-  form_choice(form, words_translate(zone_name(ZONE_INSIDE)), "", finish, FINISH_N,
-              (unsigned *)&c->inside);
-  form_choice(form, words_translate(zone_name(ZONE_EDGES)), "", finish, FINISH_N,
-              (unsigned *)&c->edges);
-  form_choice(form, words_translate(zone_name(ZONE_BITING_FACE)), "", finish, FINISH_N,
-              (unsigned *)&c->biting_face);
-  return form;
-}
-
 /* --- the window --- */
 
 static void page_add(GtkWidget *stack, GtkWidget *page, const char *name, const char *title)
@@ -226,8 +193,11 @@ static void dialog_show(CaseDialog *dialog, GtkWindow *parent)
   page_add(stack, order_page(dialog), "order", _("Order and job"));
   page_add(stack, case_units_page(&dialog->draft), "units", _("Units"));
   page_add(stack, material_page(dialog), "material", _("Material"));
-  if (!dialog->fresh)
-    page_add(stack, finish_page(dialog), "finish", _("Finish"));
+  if (!dialog->fresh) {
+    page_add(stack, case_neck_page(&dialog->draft), "neck", _("Connectors"));
+    page_add(stack, case_bridge_page(&dialog->draft), "bridge", _("Firing and fit"));
+    page_add(stack, case_handover_page(&dialog->draft), "handover", _("Hand-over"));
+  }
   gtk_stack_sidebar_set_stack(GTK_STACK_SIDEBAR(pages), GTK_STACK(stack));
   gtk_widget_set_hexpand(stack, TRUE);
   GtkWidget *middle = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 0),
@@ -245,6 +215,7 @@ static void dialog_show(CaseDialog *dialog, GtkWindow *parent)
   gtk_widget_add_controller(dialog->window, keys);
   g_object_set_data_full(G_OBJECT(dialog->window), "dialog", dialog, (GDestroyNotify)dialog_free);
   gtk_window_present(window);
+  gtk_widget_child_focus(pages, GTK_DIR_TAB_FORWARD); /* the keys begin at the list of pages */
 }
 
 static CaseDialog *dialog_new(SoffitSession *session, bool fresh)

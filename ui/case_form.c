@@ -129,3 +129,28 @@ void form_choice(GtkWidget *form, const char *name, const char *note, const char
 {
   form_row(form, name, field_choice(name, choice, n, value), note);
 }
+
+static void tick_changed(GtkCheckButton *field, unsigned *set)
+{
+  unsigned bit = GPOINTER_TO_UINT(g_object_get_data(G_OBJECT(field), "bit"));
+  *set = gtk_check_button_get_active(field) ? *set | bit : *set & ~bit;
+}
+
+void form_set(GtkWidget *form, const char *name, const char *note, const char *const choice[],
+              guint n, unsigned *set)
+{
+  GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 2);
+  for (guint i = 0; i < n; i++) {
+    GtkWidget *field = gtk_check_button_new_with_label(words_translate(choice[i]));
+    g_object_set_data(G_OBJECT(field), "bit", GUINT_TO_POINTER(1u << i));
+    gtk_check_button_set_active(GTK_CHECK_BUTTON(field), (*set & 1u << i) != 0);
+    g_signal_connect(field, "toggled", G_CALLBACK(tick_changed), set);
+    gtk_box_append(GTK_BOX(box), field);
+  }
+  form_row(form, name, box, note);
+}
+
+void form_wide(GtkWidget *form, GtkWidget *field)
+{
+  gtk_grid_attach(GTK_GRID(form), field, 0, row_next(form), 3, 1);
+}

@@ -8,8 +8,9 @@
 
 typedef struct {
   Case c;
-  size_t connector;      /* whose finish is shown */
+  size_t connector;      /* whose facts are shown */
   GtkWidget *page_units; /* box that case_units refills */
+  GtkWidget *page_neck;  /* box that case_records refills */
 } CaseDraft;
 
 GtkWidget *form_new(void); /* a grid of label, field, note */
@@ -21,6 +22,10 @@ void form_text(GtkWidget *form, const char *name, const char *note, char **text)
 /* choice: n msgids; value: an enum, read and written as its number */
 void form_choice(GtkWidget *form, const char *name, const char *note, const char *const choice[],
                  guint n, unsigned *value);
+/* set: bit k = choice k; one tick box each */
+void form_set(GtkWidget *form, const char *name, const char *note, const char *const choice[],
+              guint n, unsigned *set);
+void form_wide(GtkWidget *form, GtkWidget *field); /* over all columns */
 void form_row(GtkWidget *form, const char *name, GtkWidget *field, const char *note);
 
 /* The same fields without a row, for tables; name is what assistive technology hears. */
@@ -30,5 +35,9 @@ GtkWidget *field_choice(const char *name, const char *const choice[], guint n, u
 
 /* The page of the units (case_units.c). */
 GtkWidget *case_units_page(CaseDraft *draft);
+/* What the bench states (case_records.c). */
+GtkWidget *case_neck_page(CaseDraft *draft);
+GtkWidget *case_bridge_page(CaseDraft *draft);
+GtkWidget *case_handover_page(CaseDraft *draft);
 /* Three units 45-46-47 with mean sizes. */
 void case_units_propose(Case *c);

@@ -63,6 +63,7 @@ static void unit_add(CaseDraft *draft, bool right)
     connector_clear(&c->connector[n_joint]);
     memmove(&c->connector[1], &c->connector[0], n_joint * sizeof *c->connector);
     connector_init(&c->connector[0]);
+    c->origin.connector += c->origin.connector != SIZE_MAX;
   }
   unit_set(&c->unit[at], tooth, ROLE_ABUTMENT);
   c->n_unit++;
@@ -93,6 +94,10 @@ static void unit_remove(GtkButton *button, CaseDraft *draft)
   memmove(&c->connector[joint], &c->connector[joint + 1],
           (n_joint - joint - 1) * sizeof *c->connector);
   connector_init(&c->connector[n_joint - 1]);
+  if (c->origin.connector == joint)
+    c->origin.connector = SIZE_MAX;
+  else if (c->origin.connector != SIZE_MAX && c->origin.connector > joint)
+    c->origin.connector--;
   c->n_unit--;
   draft->connector = MIN(draft->connector, c->n_unit - 2);
   units_fill(draft);

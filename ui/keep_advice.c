@@ -1,6 +1,7 @@
-/* keep_advice.c - which outline, finish or load each kind of advice changes.
+/* keep_advice.c - see keep_advice.h.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/keep_advice.h"
+#include <string.h>
 
 const char *keep_advice_name(AdviceKind kind)
 {
@@ -16,41 +17,20 @@ const char *keep_advice_name(AdviceKind kind)
   return kind < ADVICE_N ? name[kind] : "";
 }
 
-static Fault outline_keep(Connector *joint, Side side, const Outline *ghost)
+Fault keep_advice(Case *c, const Advice *advice)
 {
-  if (ghost->n == 0)
-    return FAULT_RANGE;
-  Fault fault = outline_copy(&joint->side[side], ghost);
-  if (fault == FAULT_NONE)
-    joint->drawn[side] = true;
-  return fault;
-}
-
-Fault keep_advice(Case *c, const Advice *advice, SurfaceZone hot)
-{
-  if (advice->connector + 1 >= c->n_unit)
+  if (advice->connector + 1 >= c->n_unit || advice->side >= SIDE_N ||
+      (advice->side >= 0 && advice->ghost.n == 0))
     return FAULT_RANGE;
   Connector *joint = &c->connector[advice->connector];
-  switch (advice->kind) {
-  case ADVICE_ROUND:
-  case ADVICE_LOWER:
-  case ADVICE_BEST:
-    return outline_keep(joint, SIDE_GINGIVAL, &advice->ghost);
-  case ADVICE_GROOVE:
-    return outline_keep(joint, SIDE_OCCLUSAL, &advice->ghost);
-  case ADVICE_POLISH:
-    if (hot == SURFACE_GROOVE)
-      joint->finish[ZONE_GROOVE] = FINISH_HIGH_POLISH;
-    else
-      joint->finish[ZONE_ROOF] = joint->finish[ZONE_LEGS] = FINISH_HIGH_POLISH;
-    return FAULT_NONE;
-  case ADVICE_WIDEN:
-    return outline_keep(joint, SIDE_LINGUAL, &advice->ghost);
-  case ADVICE_LOAD:
-    c->order_load_n = advice->target;
-    return FAULT_NONE;
-  case ADVICE_N:
-    break;
+  if (advice->side >= 0) {
+    Fault fault = outline_copy(&joint->side[advice->side], &advice->ghost);
+    if (fault)
+      return fault;
+    joint->drawn[advice->side] = true;
   }
-  return FAULT_RANGE;
+  memcpy(joint->finish, advice->finish, sizeof joint->finish);
+  if (advice->kind == ADVICE_LOAD)
+    c->order_load_n = advice->target;
+  return FAULT_NONE;
 }

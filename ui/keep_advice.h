@@ -4,7 +4,5 @@
 #include "assess.h"
 
 const char *keep_advice_name(AdviceKind kind); /* msgid of the undo step */
-/* Writes what the advice proposes into the case; FAULT_RANGE when it names what is not there.
- *   hot  in  where the peak of that connector is: polishing means the biting groove there, else the
- * gum side */
-MUST_CHECK Fault keep_advice(Case *c, const Advice *advice, SurfaceZone hot);
+/* Writes what the advice proposes into the case; FAULT_RANGE when it names what is not there. */
+MUST_CHECK Fault keep_advice(Case *c, const Advice *advice);

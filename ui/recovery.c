@@ -4,6 +4,7 @@
 #include "casefile/case_xml.h"
 #include "ui/history.h"
 #include "ui/wake.h"
+#include "ui/words.h"
 #include <errno.h>
 #include <fcntl.h>
 #include <gio/gio.h>
@@ -236,7 +237,7 @@ static LeftOver *left_over_read(const char *path)
   left->path = g_strdup(path);
   left->origin = recovery_origin(path);
   g_autoptr(GDateTime) written = g_date_time_new_from_unix_local(on_disk.st_mtime);
-  left->time = written ? g_date_time_format(written, "%F %R") : g_strdup("");
+  left->time = written ? g_date_time_format(written, _("%Y-%m-%d %H:%M")) : g_strdup("");
   Case c;
   case_init(&c);
   left->number = g_strdup(case_load(&c, path, NULL) ? c.number : "");

@@ -133,7 +133,7 @@ static bool connector_same(const Connector *a, const Connector *b)
 }
 
 /* The eye follows what undo changed, when that is one connector. */
-static size_t connector_changed(const Case *before, const Case *after, size_t focus)
+static size_t connector_edited(const Case *before, const Case *after, size_t focus)
 {
   size_t changed = focus, n_changed = 0;
   if (before->n_unit != after->n_unit)
@@ -155,7 +155,7 @@ static bool step_over(SoffitSession *session, bool (*step)(History *history, Cas
   if (stepped) {
     session->edit_ended_us = 0; /* no series across an undo */
     session_preview(session, NULL);
-    size_t focus = connector_changed(before, &session->c, session->focus);
+    size_t focus = connector_edited(before, &session->c, session->focus);
     session_written(session);
     session_set_focus(session, focus);
     session_emit(session, SIGNAL_STATE_CHANGED);
@@ -183,7 +183,7 @@ bool session_preview_keep(SoffitSession *session)
   Case *c = session_edit_begin(session, keep_advice_name(advice->kind));
   if (c == NULL)
     return false;
-  if (keep_advice(c, advice, rest->connector[advice->connector].peak.zone) != FAULT_NONE) {
+  if (keep_advice(c, advice) != FAULT_NONE) {
     session_edit_cancel(session);
     return false;
   }

@@ -3,6 +3,7 @@
 #include "ui/session_private.h"
 #include "casefile/case_xml.h"
 #include "casefile/shipped.h"
+#include "ui/words.h"
 
 /* --- autosave --- */
 
@@ -127,6 +128,9 @@ bool session_open_demo(SoffitSession *session, const char *name, GError **error)
   Case c;
   case_init(&c);
   if (case_load_memory(&c, text, length, name, error)) {
+    char *title = g_strdup(words_translate(c.title)); /* ours: in the language of the desktop */
+    g_free(c.title);
+    c.title = title;
     session_take_saved(session, &c, NULL);
     return true;
   }
@@ -142,7 +146,7 @@ static bool session_take_copy(SoffitSession *session, const Case *from, GError *
   if (fault == FAULT_NONE)
     fault = case_complete(&c);
   if (fault != FAULT_NONE) {
-    g_set_error_literal(error, CASE_ERROR, CASE_ERROR_VALUE, fault_text(fault));
+    g_set_error_literal(error, CASE_ERROR, CASE_ERROR_VALUE, words_translate(fault_text(fault)));
     case_clear(&c);
     return false;
   }
@@ -155,7 +159,8 @@ bool session_start(SoffitSession *session, const Case *c, GError **error)
   char place[32];
   const char *reason = NULL;
   if (!case_check(c, place, &reason)) {
-    g_set_error(error, CASE_ERROR, CASE_ERROR_VALUE, "%s: %s", place, reason);
+    g_autofree char *where = words_place(place);
+    g_set_error(error, CASE_ERROR, CASE_ERROR_VALUE, "%s: %s", where, words_translate(reason));
     return false;
   }
   if (!session_take_copy(session, c, error))

@@ -1,8 +1,8 @@
-/* theme.c - two sets of colours under one set of rules.
+/* theme.c - two sets of colours under one set of rules, each with a set for high contrast on top.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * As the desktop: the portal's colour scheme where there is one, else what GTK's own settings said
- * at start. */
+ * As the desktop: the portal's colour scheme and contrast where there is one, else what the theme
+ * of GTK is called: HighContrast, HighContrastInverse, names with -hc, names with -dark. */
 #include "ui/theme.h"
 #include "ui/preferences.h"
 #include <gio/gio.h>
@@ -12,11 +12,12 @@
 #define PREFER_DARK "gtk-application-prefer-dark-theme"
 
 typedef struct {
-  GtkCssProvider *colours, *rules, *size;
+  GtkCssProvider *colours, *rules, *size, *contrast;
   GDBusProxy *portal;
   ThemeChoice choice;
-  bool settings_dark; /* as GTK's settings stood at start */
-  int portal_scheme;  /* 0 no preference, 1 dark, 2 light, -1 unknown */
+  bool settings_dark;   /* as GTK's settings stood at start */
+  int portal_scheme;    /* 0 no preference, 1 dark, 2 light, -1 unknown */
+  bool portal_contrast; /* the desktop asks for more of it */
 } Theme;
 
 static Theme theme; /* one display, one theme */
@@ -46,8 +47,29 @@ bool theme_dark(void)
   return dark;
 }
 
+/* Owned: what the desktop, or the variable that GTK itself obeys, calls the theme. */
+static char *theme_name(void)
+{
+  const char *told = g_getenv("GTK_THEME");
+  char *name = NULL;
+  if (told)
+    return g_strdup(told);
+  g_object_get(gtk_settings_get_default(), "gtk-theme-name", &name, NULL);
+  return name ? name : g_strdup("");
+}
+
+bool theme_contrast(void)
+{
+  g_autofree char *name = theme_name();
+  return theme.portal_contrast || g_str_has_prefix(name, "HighContrast") || strstr(name, "-hc") ||
+         strstr(name, ":hc");
+}
+
 static bool desktop_dark(void)
 {
+  g_autofree char *name = theme_name();
+  if (g_str_has_suffix(name, "-dark") || g_str_equal(name, "HighContrastInverse"))
+    return true;
   return theme.portal_scheme > 0 ? theme.portal_scheme == 1 : theme.settings_dark;
 }
 
@@ -56,6 +78,11 @@ static void theme_apply(void)
   bool dark = theme.choice == THEME_DARK || (theme.choice == THEME_DESKTOP && desktop_dark());
   gtk_css_provider_load_from_resource(theme.colours,
                                       dark ? RESOURCE "dark.css" : RESOURCE "light.css");
+  if (!theme_contrast())
+    gtk_css_provider_load_from_data(theme.contrast, "", 0);
+  else
+    gtk_css_provider_load_from_resource(theme.contrast, dark ? RESOURCE "dark-contrast.css"
+                                                             : RESOURCE "light-contrast.css");
   g_object_set(gtk_settings_get_default(), PREFER_DARK, dark, NULL);
 }
 
@@ -78,7 +105,17 @@ static void text_size_apply(void)
   gtk_css_provider_load_from_data(theme.size, css, -1);
 }
 
-static void portal_scheme_read(GVariant *value)
+typedef struct {
+  const char *space, *key;
+} PortalKey;
+
+static const PortalKey portal_key[] = {
+    {"org.freedesktop.appearance", "color-scheme"},
+    {"org.freedesktop.appearance", "contrast"},
+    {"org.gnome.desktop.a11y.interface", "high-contrast"},
+};
+
+static void portal_value_read(const char *key, GVariant *value)
 {
   g_autoptr(GVariant) inner = g_variant_ref(value);
   while (g_variant_is_of_type(inner, G_VARIANT_TYPE_VARIANT)) {
@@ -86,8 +123,13 @@ static void portal_scheme_read(GVariant *value)
     g_variant_unref(inner);
     inner = next;
   }
-  if (g_variant_is_of_type(inner, G_VARIANT_TYPE_UINT32))
+  bool number = g_variant_is_of_type(inner, G_VARIANT_TYPE_UINT32);
+  if (number && g_str_equal(key, "color-scheme"))
     theme.portal_scheme = (int)g_variant_get_uint32(inner);
+  else if (number)
+    theme.portal_contrast = g_variant_get_uint32(inner) == 1;
+  else if (g_variant_is_of_type(inner, G_VARIANT_TYPE_BOOLEAN))
+    theme.portal_contrast = g_variant_get_boolean(inner);
   theme_apply();
 }
 
@@ -101,18 +143,19 @@ static void portal_signal(GDBusProxy *proxy, const char *sender, const char *sig
     return;
   g_autoptr(GVariant) value = NULL;
   g_variant_get(parameters, "(&s&sv)", &space, &key, &value);
-  if (g_str_equal(space, "org.freedesktop.appearance") && g_str_equal(key, "color-scheme"))
-    portal_scheme_read(value);
+  for (size_t i = 0; i < G_N_ELEMENTS(portal_key); i++)
+    if (g_str_equal(space, portal_key[i].space) && g_str_equal(key, portal_key[i].key))
+      portal_value_read(key, value);
 }
 
 static void portal_answered(GObject *proxy, GAsyncResult *result, void *data)
 {
-  (void)data;
+  const PortalKey *asked = data;
   g_autoptr(GVariant) answer = g_dbus_proxy_call_finish(G_DBUS_PROXY(proxy), result, NULL);
   if (answer == NULL || !g_variant_is_of_type(answer, G_VARIANT_TYPE("(v)")))
-    return; /* no portal: the settings count */
+    return; /* no portal, or an older one: the name of the theme counts */
   g_autoptr(GVariant) value = g_variant_get_child_value(answer, 0);
-  portal_scheme_read(value);
+  portal_value_read(asked->key, value);
 }
 
 static void portal_opened(GObject *source, GAsyncResult *result, void *data)
@@ -122,9 +165,10 @@ static void portal_opened(GObject *source, GAsyncResult *result, void *data)
   if (theme.portal == NULL)
     return;
   g_signal_connect(theme.portal, "g-signal", G_CALLBACK(portal_signal), NULL);
-  g_dbus_proxy_call(theme.portal, "Read",
-                    g_variant_new("(ss)", "org.freedesktop.appearance", "color-scheme"),
-                    G_DBUS_CALL_FLAGS_NO_AUTO_START, 2000, NULL, portal_answered, NULL);
+  for (size_t i = 0; i < G_N_ELEMENTS(portal_key); i++)
+    g_dbus_proxy_call(
+        theme.portal, "Read", g_variant_new("(ss)", portal_key[i].space, portal_key[i].key),
+        G_DBUS_CALL_FLAGS_NO_AUTO_START, 2000, NULL, portal_answered, (void *)&portal_key[i]);
 }
 
 static GtkCssProvider *provider_add(guint priority)
@@ -140,18 +184,19 @@ void theme_start(void)
   if (theme.colours)
     return;
   GtkSettings *settings = gtk_settings_get_default();
-  g_autofree char *name = NULL, *kept = preference_word("colours");
-  g_object_get(settings, "gtk-theme-name", &name, NULL);
-  theme.settings_dark = theme_dark() || (name && g_str_has_suffix(name, "-dark"));
+  g_autofree char *kept = preference_word("colours");
+  theme.settings_dark = theme_dark();
   theme.portal_scheme = -1;
   if (!theme_from_id(kept, &theme.choice))
     theme.choice = THEME_DESKTOP;
   theme.colours = provider_add(GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
   theme.size = provider_add(GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
   theme.rules = provider_add(GTK_STYLE_PROVIDER_PRIORITY_APPLICATION + 1);
+  theme.contrast = provider_add(GTK_STYLE_PROVIDER_PRIORITY_APPLICATION + 2);
   gtk_css_provider_load_from_resource(theme.rules, RESOURCE "soffit.css");
   theme_apply();
   text_size_apply();
+  g_signal_connect(settings, "notify::gtk-theme-name", G_CALLBACK(theme_apply), NULL);
   g_signal_connect(settings, "notify::gtk-font-name", G_CALLBACK(text_size_apply), NULL);
   g_signal_connect(settings, "notify::gtk-xft-dpi", G_CALLBACK(text_size_apply), NULL);
   g_dbus_proxy_new_for_bus(G_BUS_TYPE_SESSION, G_DBUS_PROXY_FLAGS_DO_NOT_AUTO_START, NULL,

@@ -161,8 +161,8 @@ static GMenuModel *menu_model(void)
   g_menu_append(save, _("Edit case…"), "win.edit-case");
   g_menu_append(save, _("Close case"), "win.close-case");
   g_menu_append(colours, _("As the desktop"), "app.colours::desktop");
-  g_menu_append(colours, _("Light"), "app.colours::light");
-  g_menu_append(colours, _("Dark"), "app.colours::dark");
+  g_menu_append(colours, _("Light colours"), "app.colours::light");
+  g_menu_append(colours, _("Dark colours"), "app.colours::dark");
   g_menu_append_submenu(look, _("Colours"), G_MENU_MODEL(colours));
   g_menu_append(look, _("Side column"), "win.side-column");
   g_menu_append(help, _("Keys"), "app.keys");

@@ -189,9 +189,11 @@ void window_leave_case(SoffitWindow *self, WindowThen then, void *data, GDestroy
       GTK_MESSAGE_DIALOG(dialog), "%s",
       _("Without saving, the changes since the last save are lost."));
   gtk_widget_add_css_class(dialog, "soffit");
-  gtk_dialog_add_button(GTK_DIALOG(dialog), _("Do not save"), ANSWER_GIVE_UP);
-  gtk_dialog_add_button(GTK_DIALOG(dialog), _("Stay here"), ANSWER_STAY);
-  gtk_dialog_add_button(GTK_DIALOG(dialog), _("Save"), ANSWER_SAVE);
+  static const char *const answer[] = {N_("Do not save"), N_("Stay here"), N_("Save")};
+  for (int i = 0; i < 3; i++) { /* in the order of the answers */
+    GtkWidget *button = gtk_dialog_add_button(GTK_DIALOG(dialog), _(answer[i]), ANSWER_GIVE_UP + i);
+    gtk_widget_add_css_class(button, ANSWER_GIVE_UP + i == ANSWER_SAVE ? "strong" : "quiet");
+  }
   gtk_dialog_set_default_response(GTK_DIALOG(dialog), ANSWER_SAVE);
   g_signal_connect(dialog, "response", G_CALLBACK(leaving_answered), leaving);
   gtk_window_present(GTK_WINDOW(dialog));

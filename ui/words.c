@@ -1,8 +1,38 @@
 /* words.c - see words.h.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/words.h"
+#include <libintl.h>
 #include <locale.h>
 #include <math.h>
+
+/* Words that a place is made of; case_check puts them together. */
+G_GNUC_UNUSED static const char *const place_words[] = {
+    N_("bridge"),   N_("unit"),   N_("load"),   N_("gingival"),
+    N_("occlusal"), N_("buccal"), N_("lingual")};
+
+/* Owned. */
+static char *catalogue_dir(void)
+{
+  const char *told = g_getenv("SOFFIT_LOCALE_DIR");
+  if (told)
+    return g_strdup(told);
+  g_autofree char *program = g_file_read_link("/proc/self/exe", NULL);
+  g_autofree char *folder = g_path_get_dirname(program ? program : "");
+  char *built = g_build_filename(folder, "..", "po", NULL);
+  if (program && g_file_test(built, G_FILE_TEST_IS_DIR))
+    return built;
+  g_free(built);
+  return g_strdup(SOFFIT_LOCALE_DIR);
+}
+
+void words_start(void)
+{
+  g_autofree char *folder = catalogue_dir();
+  setlocale(LC_ALL, "");
+  bindtextdomain(SOFFIT_DOMAIN, folder);
+  bind_textdomain_codeset(SOFFIT_DOMAIN, "UTF-8");
+  textdomain(SOFFIT_DOMAIN);
+}
 
 const char *words_decimal(void)
 {
@@ -39,4 +69,15 @@ char *words_phrase(const Phrase *phrase)
   char *text = g_malloc(room);
   phrase_format(phrase, words_translate, words_decimal(), text, room);
   return text;
+}
+
+char *words_place(const char *place)
+{
+  g_auto(GStrv) word = g_strsplit(place, " ", -1);
+  for (char **w = word; *w; w++) {
+    char *own = g_strdup(words_translate(*w));
+    g_free(*w);
+    *w = own;
+  }
+  return g_strjoinv(" ", word);
 }

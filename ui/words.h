@@ -11,8 +11,14 @@
 #define _(text) g_dgettext(SOFFIT_DOMAIN, text)
 #define words_plural(one, many, n) g_dngettext(SOFFIT_DOMAIN, one, many, (gulong)(n))
 
+/* Takes the language of the environment.  The catalogue lies, in this order: where
+ * SOFFIT_LOCALE_DIR says, beside a program in its build folder, where it was installed.  Once, at
+ * the start of a program. */
+void words_start(void);
+
 const char *words_decimal(void);                /* borrowed: "." or "," ...                      */
 const char *words_translate(const char *msgid); /* borrowed; "" stays "" (a PhraseTranslate)     */
 char *words_number(double value, int decimals); /* "–" for NaN                                   */
 char *words_range(Banded number, int decimals); /* "0.72–0.87"; "" when nothing is known         */
 char *words_phrase(const Phrase *phrase);
+char *words_place(const char *place); /* of case_check: "34/35 gingival", "unit 2"; word by word */

@@ -2,7 +2,7 @@
  * message. SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Numbers never depend on the locale. */
-#include "casefile/document_xml.h"
+#include "casefile/attribute_xml.h"
 #include <libxml/tree.h>
 #include <string.h>
 
@@ -154,4 +154,51 @@ const char *number_to_text(double value, char buf[32])
       break;
   }
   return buf;
+}
+
+/* ---- writing ---- */
+
+/* Characters that XML cannot hold become spaces; line ends and tabs survive in attributes. */
+void write_escaped(GString *out, const char *text)
+{
+  char *valid = g_utf8_make_valid(text, -1);
+  for (const char *p = valid; *p; p = g_utf8_next_char(p)) {
+    gunichar sign = g_utf8_get_char(p);
+    if (sign == '&')
+      g_string_append(out, "&amp;");
+    else if (sign == '<')
+      g_string_append(out, "&lt;");
+    else if (sign == '>')
+      g_string_append(out, "&gt;");
+    else if (sign == '"')
+      g_string_append(out, "&quot;");
+    else if (sign == '\n' || sign == '\t' || sign == '\r')
+      g_string_append_printf(out, "&#%u;", (unsigned)sign);
+    else if (sign < 0x20 || sign == 0xFFFE || sign == 0xFFFF)
+      g_string_append_c(out, ' ');
+    else
+      g_string_append_unichar(out, sign);
+  }
+  g_free(valid);
+}
+
+void write_text(GString *out, const char *name, const char *text)
+{
+  if (!text || !*text)
+    return;
+  g_string_append_printf(out, " %s=\"", name);
+  write_escaped(out, text);
+  g_string_append_c(out, '"');
+}
+
+void write_number(GString *out, const char *name, double value)
+{
+  char buf[32];
+  if (isfinite(value))
+    g_string_append_printf(out, " %s=\"%s\"", name, number_to_text(value, buf));
+}
+
+void write_word(GString *out, const char *name, WordList list, int value)
+{
+  write_text(out, name, word_of(list, value));
 }

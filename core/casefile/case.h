@@ -51,13 +51,17 @@ typedef struct {
   SaddleShape saddle_shape;
 } Unit;
 
-/* Something that happened to a connector after sintering. */
-typedef enum { EVENT_DISC, EVENT_GROUND, EVENT_BLASTED, EVENT_HEAT } EventKind;
+/* Something that happened to a connector: a knife cut while it was soft, the others after firing.
+ */
+typedef enum { EVENT_DISC, EVENT_GROUND, EVENT_BLASTED, EVENT_HEAT, EVENT_CUT } EventKind;
 typedef struct {
   EventKind kind;
-  double at_x, depth, edge_radius; /* disc: place on the gum side, mm; NaN if unknown             */
+  double at_x, depth, edge_radius; /* disc, cut: place on the gum side, mm; NaN if unknown        */
   YesNo water;
 } SurfaceEvent;
+
+/* Steps of polishing that were done, coarse to fine: bit 1u << step. */
+typedef enum { POLISH_COARSE, POLISH_MIDDLE, POLISH_FINE, POLISH_GLOSS, POLISH_STEP_N } PolishStep;
 
 typedef struct {
   Outline side[SIDE_N]; /* owned; always present after case_complete()                           */
@@ -66,12 +70,20 @@ typedef struct {
   double groove_y, groove_radius, groove_open_deg; /* wanted biting groove, for a proposed one */
   double plan_radius; /* NaN: chosen so that the ribs do not fold                              */
   double roundness_neck, roundness_body; /* 2, 4 */
+  Outline approved[SIDE_N]; /* owned; as the supervisor saw them, n = 0 if never          */
   FinishState finish[ZONE_NECK_N];
-  GArray *event; /* SurfaceEvent, owned                                                   */
+  unsigned polish_steps; /* set of PolishStep, 0 = not recorded                           */
+  GArray *event;         /* SurfaceEvent, owned                                                   */
+  double cut_back;       /* depth taken off the cheek side for build-up, NaN                */
+  double wall;           /* thinnest crown wall beside the neck, NaN                        */
+  double pin_distance;   /* holding pin to the neck, NaN                                    */
+  YesNo weaker_layer;    /* the neck lies in the weaker layer of a layered blank            */
+  YesNo brush_passes;    /* the ordered brush, after the coat                               */
   double measured_height; /* calliper after firing, NaN */
   double soft_height; /* calliper before firing, NaN                                           */
   double papilla;     /* height of the papilla tip above the feet, NaN = flat tissue           */
   CheckResult dye, light;
+  long file_line; /* where it stood in its file, for messages; 0 = in none; not compared     */
 } Connector;
 
 typedef struct { /* one load pressed on the biting edge                                   */
@@ -89,6 +101,13 @@ typedef struct {
   char *time, *role, *initials, *text;
 } HistoryEntry;
 
+typedef struct {      /* where a break began                                           */
+  unsigned zone;      /* FinishZone + 1, 0 = not recorded                              */
+  size_t connector;   /* SIZE_MAX = not recorded                                       */
+  double at_x, depth; /* mm, depth of the flaw; NaN                                    */
+  char *seen;         /* what the broken faces show                                    */
+} BreakOrigin;
+
 typedef struct {
   char *number;      /* "QB-02"                                                               */
   char *title;       /* a line of free words                                                  */
@@ -100,6 +119,7 @@ typedef struct {
   double order_load_n; /* design load, swept along the biting edge                              */
   CaseLoad trial;      /* where the picture's load stands                                       */
   double enlargement, cutter_diameter, brush_mm; /* brush: passage hole diameter ISO 16409 */
+  double enlargement_label; /* as read from the label of the blank, NaN                        */
   double free_height; /* tissue to the highest possible biting groove, NaN                     */
   double arch_bow;    /* largest distance of a pontic middle from its abutment line, NaN       */
   YesNo grinding_habit, soft_handled;
@@ -108,6 +128,10 @@ typedef struct {
   FitResult fit;
   char *firing_record;
   double firings, firings_limit, planned_span, fired_span; /* NaN */
+  YesNo fast_firing;
+  double thickest, thickest_fast; /* thickest place; what the maker allows for fast firing; NaN */
+  char *dentist_note;             /* what the dentist was told: grinding, polish, brush         */
+  BreakOrigin origin;
   GPtrArray *tick;    /* Tick                                                                  */
   GPtrArray *history; /* HistoryEntry                                                          */
   char *author, *approver; /* role ids */
@@ -139,6 +163,16 @@ Neighbours case_neighbours(const Case *c, size_t connector);
 /* The beam of the case.  form: the readings of its n_unit - 1 connectors. */
 MUST_CHECK Fault case_span_input(const Case *c, const Form form[], SpanInput *input);
 SpanSpring support_spring(SupportKind kind, UnitRole role); /* core/SOURCES.md "supports" */
+
+/* Keeps the outlines of all connectors as those that the supervisor has seen. */
+MUST_CHECK Fault case_approve(Case *c);
+/* How far any outline has gone from the approved one, mm; NaN if none was approved.  Stops looking
+ * beyond enough_mm. */
+double connector_changed(const Connector *connector, double enough_mm);
+
+/* How far up the deepest disc mark of the gum side reaches, mm above the feet: the deeper of what
+ * is drawn and what the gauge read; NaN without a mark. */
+double connector_mark_bottom(const Connector *connector);
 
 void connector_init(Connector *connector);
 void connector_clear(Connector *connector);

@@ -1,7 +1,7 @@
 /* case_parts.h - the pieces that reading and writing a case share.  Private to core/casefile.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
-#include "casefile/document_xml.h"
+#include "casefile/attribute_xml.h"
 
 #define CASE_NAMESPACE "https://soffit.invalid/case"
 
@@ -11,17 +11,8 @@ bool case_read_tree(Reader *r, struct _xmlNode *root, Case *c);
 /* A <material> element; what is absent comes from the shipped card with the same id. */
 bool material_read_element(Reader *r, struct _xmlNode *node, const Material *shipped, size_t n,
                            Material *material);
-void material_write_element(GString *out, const Material *material);
-
-/* Attributes: nothing is written for "", NaN and a value without a word. */
-void write_text(GString *out, const char *name, const char *text);
-void write_number(GString *out, const char *name, double value);
-void write_word(GString *out, const char *name, WordList list, int value);
-void write_escaped(GString *out, const char *text);
+extern const Element material_element;
 
 /* "(x, y; r R) (x, y) ..." into at most `room` corners; *bad_at = byte offset of the first wrong
  * character. */
 bool corners_from_text(const char *text, Corner corner[], size_t room, size_t *n, size_t *bad_at);
-
-/* Whole text or nothing: written beside the file, synced, renamed. */
-bool file_save(const char *path, const char *text, size_t length, GError **error);

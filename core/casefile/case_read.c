@@ -1,9 +1,10 @@
 /* case_read.c - the tree of a case file into a case.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * mm, N.  Every message names the line and the remedy.  Ranges here refuse only what no case can
- * hold; whether the case makes sense is case_check()'s question. */
+ * mm, N.  Every message names the line and the remedy; which attribute means what: case_fields.c.
+ */
 #include "base/tolerance.h"
+#include "casefile/case_fields.h"
 #include "casefile/case_parts.h"
 #include "casefile/material_xml.h"
 #include <libxml/tree.h>
@@ -12,21 +13,6 @@
 
 #define MOST_CORNERS 256
 #define MOST_EVENTS 1000
-
-/* An attribute of words into an enumeration of any type. */
-#define READ_WORD(r, node, name, list, target)                                                     \
-  do {                                                                                             \
-    int word_ = (int)(target);                                                                     \
-    read_word(r, node, name, list, &word_);                                                        \
-    (target) = (__typeof__(target))word_;                                                          \
-  } while (0)
-
-static void read_finish(Reader *r, xmlNode *node, const char *name, FinishState *finish)
-{
-  int value = (int)*finish;
-  read_word(r, node, name, WORDS_FINISH, &value);
-  *finish = (FinishState)value;
-}
 
 static void read_own_support(Reader *r, xmlNode *node, const char *name, double *value)
 {
@@ -48,15 +34,12 @@ static bool read_unit(Reader *r, xmlNode *node, Unit *unit)
   *unit = (Unit){.own = {NAN, NAN}};
   read_number(r, node, "tooth", -1e6, 1e6, &tooth);
   unit->tooth = tooth == floor(tooth) ? (int)tooth : 0;
-  READ_WORD(r, node, "role", WORDS_ROLE, unit->role);
-  read_number(r, node, "length", UNIT_SIZE_MIN_MM, UNIT_SIZE_MAX_MM, &unit->length);
-  read_number(r, node, "width", UNIT_SIZE_MIN_MM, UNIT_SIZE_MAX_MM, &unit->width);
-  read_number(r, node, "height", UNIT_SIZE_MIN_MM, UNIT_SIZE_MAX_MM, &unit->height);
-  READ_WORD(r, node, "support", WORDS_SUPPORT, unit->support);
+  attributes_read(r, node, &unit_element, unit);
+  int support = (int)unit->support;
+  read_word(r, node, "support", WORDS_SUPPORT, &support);
+  unit->support = (SupportKind)support;
   read_own_support(r, node, "axial", &unit->own.axial_n_mm);
   read_own_support(r, node, "rotation", &unit->own.rotation_n_mm_rad);
-  read_finish(r, node, "saddle", &unit->saddle);
-  READ_WORD(r, node, "saddle-shape", WORDS_SADDLE, unit->saddle_shape);
   return !r->failed;
 }
 
@@ -84,6 +67,16 @@ static bool read_units(Reader *r, xmlNode *root, Case *c)
 }
 
 /* ---- connectors ---- */
+
+/* The children of `parent` that have a table. */
+static void read_elements(Reader *r, xmlNode *parent, const Element element[], size_t n, void *into)
+{
+  for (size_t i = 0; i < n; i++) {
+    xmlNode *node = node_child(parent, element[i].name);
+    if (node)
+      attributes_read(r, node, &element[i], into);
+  }
+}
 
 static bool read_path(Reader *r, xmlNode *node, const char *d, Outline *outline)
 {
@@ -126,7 +119,9 @@ static bool read_corners(Reader *r, xmlNode *node, const char *text, const Neigh
   return true;
 }
 
-static bool read_outline(Reader *r, xmlNode *node, const Neighbours *around, Connector *k)
+/* An <outline> or <approved> element into the one of four outlines that it names. */
+static bool read_outline(Reader *r, xmlNode *node, const Neighbours *around,
+                         Outline outline[SIDE_N], bool there[SIDE_N])
 {
   if (!read_required(r, node, "side", "gingival"))
     return false;
@@ -134,21 +129,20 @@ static bool read_outline(Reader *r, xmlNode *node, const Neighbours *around, Con
   read_word(r, node, "side", WORDS_SIDE, &side);
   if (r->failed)
     return false;
-  if (k->drawn[side])
+  if (there[side])
     return reader_fail(r, CASE_ERROR_VALUE, node_line(node),
-                       "the %s outline is there twice. Delete one of them.",
-                       word_of(WORDS_SIDE, side));
+                       "the %s <%s> is there twice. Delete one of them.", word_of(WORDS_SIDE, side),
+                       node_name(node));
   char *d = node_attribute(node, "d"), *corners = node_attribute(node, "corners");
   if (d)
-    read_path(r, node, d, &k->side[side]);
+    read_path(r, node, d, &outline[side]);
   else if (corners && side == SIDE_GINGIVAL)
-    read_corners(r, node, corners, around, &k->side[side]);
+    read_corners(r, node, corners, around, &outline[side]);
   else
     reader_fail(r, CASE_ERROR_VALUE, node_line(node),
-                "the %s outline has no path data. Add d=\"M x y ...\"%s.",
-                word_of(WORDS_SIDE, side),
-                side == SIDE_GINGIVAL ? " or corners=\"(x, y; r R) ...\"" : "");
-  k->drawn[side] = !r->failed;
+                "the %s <%s> has no path data. Add d=\"M x y ...\"%s.", word_of(WORDS_SIDE, side),
+                node_name(node), side == SIDE_GINGIVAL ? " or corners=\"(x, y; r R) ...\"" : "");
+  there[side] = !r->failed;
   g_free(d);
   g_free(corners);
   return !r->failed;
@@ -162,43 +156,24 @@ static bool read_event(Reader *r, xmlNode *node, Connector *k)
                        "there are more than %d events. Delete some.", MOST_EVENTS);
   if (!read_required(r, node, "kind", "disc"))
     return false;
-  READ_WORD(r, node, "kind", WORDS_EVENT, event.kind);
-  read_number(r, node, "x", -MAX_SIZE_MM, MAX_SIZE_MM, &event.at_x);
-  read_number(r, node, "depth", 0, 20, &event.depth);
-  read_number(r, node, "edge-radius", 0, 20, &event.edge_radius);
-  READ_WORD(r, node, "water", WORDS_YES_NO, event.water);
+  attributes_read(r, node, &event_element, &event);
   g_array_append_val(k->event, event);
   return !r->failed;
 }
 
 static bool read_connector(Reader *r, xmlNode *node, const Neighbours *around, Connector *k)
 {
+  bool approved[SIDE_N] = {false};
   for (xmlNode *o = node_child(node, "outline"); o; o = node_next(o, "outline"))
-    if (!read_outline(r, o, around, k))
+    if (!read_outline(r, o, around, k->side, k->drawn))
+      return false;
+  for (xmlNode *o = node_child(node, "approved"); o; o = node_next(o, "approved"))
+    if (!read_outline(r, o, around, k->approved, approved))
       return false;
   for (xmlNode *e = node_child(node, "event"); e; e = node_next(e, "event"))
     if (!read_event(r, e, k))
       return false;
-  xmlNode *proposed = node_child(node, "proposed"), *finish = node_child(node, "finish");
-  xmlNode *measured = node_child(node, "measured");
-  if (proposed) {
-    read_number(r, proposed, "neck-width", 0.1, UNIT_SIZE_MAX_MM, &k->neck_width);
-    read_number(r, proposed, "groove", 0, UNIT_SIZE_MAX_MM, &k->groove_y);
-    read_number(r, proposed, "groove-radius", 0, UNIT_SIZE_MAX_MM, &k->groove_radius);
-    read_number(r, proposed, "groove-opening", 0, 179, &k->groove_open_deg);
-    read_number(r, proposed, "plan-radius", 0, UNIT_SIZE_MAX_MM, &k->plan_radius);
-    read_number(r, proposed, "roundness-neck", 1, 50, &k->roundness_neck);
-    read_number(r, proposed, "roundness-body", 1, 50, &k->roundness_body);
-  }
-  for (int zone = 0; finish && zone < ZONE_NECK_N; zone++)
-    read_finish(r, finish, zone_id((FinishZone)zone), &k->finish[zone]);
-  if (measured) {
-    read_number(r, measured, "height", 0, UNIT_SIZE_MAX_MM, &k->measured_height);
-    read_number(r, measured, "soft-height", 0, 2 * UNIT_SIZE_MAX_MM, &k->soft_height);
-    read_number(r, measured, "papilla", 0, UNIT_SIZE_MAX_MM, &k->papilla);
-    READ_WORD(r, measured, "dye", WORDS_CHECK, k->dye);
-    READ_WORD(r, measured, "light", WORDS_CHECK, k->light);
-  }
+  read_elements(r, node, connector_element, CONNECTOR_ELEMENTS, k);
   return !r->failed;
 }
 
@@ -214,6 +189,14 @@ static size_t connector_find(const Case *c, const char *name)
   return SIZE_MAX;
 }
 
+static void connector_unknown(Reader *r, xmlNode *node, const char *name, const Case *c)
+{
+  reader_fail(r, CASE_ERROR_VALUE, node_line(node),
+              "no two neighbours of this bridge are called \"%.20s\". Write two teeth in the order "
+              "of the units, such as between=\"%d-%d\".",
+              name, c->unit[0].tooth, c->unit[1].tooth);
+}
+
 static bool read_connectors(Reader *r, xmlNode *root, Case *c)
 {
   long line[SPAN_MAX_UNITS] = {0};
@@ -224,18 +207,14 @@ static bool read_connectors(Reader *r, xmlNode *root, Case *c)
     char *name = node_attribute(node, "between");
     size_t i = connector_find(c, name);
     if (i == SIZE_MAX)
-      reader_fail(r, CASE_ERROR_VALUE, node_line(node),
-                  "no two neighbours of this bridge are called \"%.20s\". Write two teeth in the "
-                  "order of the units, "
-                  "such as between=\"%d-%d\".",
-                  name, c->unit[0].tooth, c->unit[1].tooth);
+      connector_unknown(r, node, name, c);
     else if (line[i])
       reader_fail(r, CASE_ERROR_VALUE, node_line(node),
                   "the connector %s is there twice. Delete one of them.", name);
     g_free(name);
     if (r->failed)
       return false;
-    line[i] = node_line(node);
+    line[i] = c->connector[i].file_line = node_line(node);
     Neighbours around = case_neighbours(c, i);
     if (!read_connector(r, node, &around, &c->connector[i]))
       return false;
@@ -256,72 +235,47 @@ static bool read_connectors(Reader *r, xmlNode *root, Case *c)
 
 /* ---- the rest ---- */
 
-static void read_order(Reader *r, xmlNode *root, Case *c)
+static void read_intake(Reader *r, xmlNode *root, Case *c)
 {
-  xmlNode *node = node_child(root, "order");
-  if (node) {
-    read_number(r, node, "load", 1, CASE_LOAD_MAX_N, &c->order_load_n);
-    read_number(r, node, "brush", 0, 10, &c->brush_mm);
-    read_number(r, node, "free-height", 0, UNIT_SIZE_MAX_MM, &c->free_height);
-    read_number(r, node, "arch-bow", 0, UNIT_SIZE_MAX_MM, &c->arch_bow);
-    READ_WORD(r, node, "grinding", WORDS_YES_NO, c->grinding_habit);
-  }
+  read_elements(r, root, intake_element, INTAKE_ELEMENTS, c);
   c->trial = (CaseLoad){NAN, c->order_load_n};
-  if ((node = node_child(root, "trial"))) {
-    read_number(r, node, "force", 1, CASE_LOAD_MAX_N, &c->trial.force_n);
-    read_number(r, node, "x", 0, SPAN_MAX_UNITS * UNIT_SIZE_MAX_MM, &c->trial.x);
-  }
-  if ((node = node_child(root, "blank"))) {
-    read_number(r, node, "enlargement", 1, 2, &c->enlargement);
-    read_number(r, node, "cutter", 0.01, 10, &c->cutter_diameter);
-    read_text(r, node, "batch", &c->blank_batch);
-  }
-  if ((node = node_child(root, "material"))) {
+  read_elements(r, root, &trial_element, 1, &c->trial);
+  xmlNode *node = node_child(root, "material");
+  if (node) {
     size_t n;
     const Material *shipped = materials_shipped(&n);
     material_read_element(r, node, shipped, n, &c->material);
   }
 }
 
-static void read_bridge(Reader *r, xmlNode *root, Case *c)
+static void read_origin(Reader *r, xmlNode *root, Case *c)
 {
-  xmlNode *node = node_child(root, "bridge");
-  if (node) {
-    read_finish(r, node, zone_id(ZONE_INSIDE), &c->inside);
-    read_finish(r, node, zone_id(ZONE_EDGES), &c->edges);
-    read_finish(r, node, zone_id(ZONE_BITING_FACE), &c->biting_face);
-    READ_WORD(r, node, "fit", WORDS_FIT, c->fit);
-    READ_WORD(r, node, "soft-handled", WORDS_YES_NO, c->soft_handled);
-  }
-  if ((node = node_child(root, "firing"))) {
-    read_text(r, node, "record", &c->firing_record);
-    read_number(r, node, "firings", 0, 100, &c->firings);
-    read_number(r, node, "limit", 0, 100, &c->firings_limit);
-    read_number(r, node, "planned-span", 0, MAX_SIZE_MM, &c->planned_span);
-    read_number(r, node, "fired-span", 0, MAX_SIZE_MM, &c->fired_span);
-  }
+  xmlNode *node = node_child(root, "origin");
+  if (!node)
+    return;
+  attributes_read(r, node, &origin_element, &c->origin);
+  g_autofree char *between = node_attribute(node, "between");
+  if (!between)
+    return;
+  c->origin.connector = connector_find(c, between);
+  if (c->origin.connector == SIZE_MAX)
+    connector_unknown(r, node, between, c);
 }
 
-static char *text_or_empty(xmlNode *node, const char *name)
-{
-  char *text = node_attribute(node, name);
-  return text ? text : g_strdup("");
-}
-
-static void read_records(xmlNode *root, Case *c)
+static void read_records(Reader *r, xmlNode *root, Case *c)
 {
   for (xmlNode *node = node_child(node_child(root, "ticks"), "tick"); node;
        node = node_next(node, "tick")) {
     Tick *tick = g_new(Tick, 1);
-    *tick = (Tick){text_or_empty(node, "step"), text_or_empty(node, "initials"),
-                   text_or_empty(node, "time")};
+    *tick = (Tick){g_strdup(""), g_strdup(""), g_strdup("")};
+    attributes_read(r, node, &tick_element, tick);
     g_ptr_array_add(c->tick, tick);
   }
   for (xmlNode *node = node_child(node_child(root, "history"), "entry"); node;
        node = node_next(node, "entry")) {
     HistoryEntry *entry = g_new(HistoryEntry, 1);
-    *entry = (HistoryEntry){text_or_empty(node, "time"), text_or_empty(node, "role"),
-                            text_or_empty(node, "initials"), node_content(node)};
+    *entry = (HistoryEntry){g_strdup(""), g_strdup(""), g_strdup(""), node_content(node)};
+    attributes_read(r, node, &entry_element, entry);
     g_ptr_array_add(c->history, entry);
   }
 }
@@ -332,15 +286,17 @@ static const struct {
   const char *parent, *child;
   bool many;
 } known_elements[] = {
-    {"case", "order", false},       {"case", "trial", false},
-    {"case", "blank", false},       {"case", "material", false},
-    {"case", "units", false},       {"case", "connectors", false},
-    {"case", "bridge", false},      {"case", "firing", false},
-    {"case", "ticks", false},       {"case", "history", false},
-    {"units", "unit", true},        {"connectors", "connector", true},
-    {"connector", "outline", true}, {"connector", "proposed", false},
-    {"connector", "finish", false}, {"connector", "measured", false},
-    {"connector", "event", true},   {"ticks", "tick", true},
+    {"case", "order", false},         {"case", "trial", false},
+    {"case", "blank", false},         {"case", "material", false},
+    {"case", "units", false},         {"case", "connectors", false},
+    {"case", "bridge", false},        {"case", "firing", false},
+    {"case", "handover", false},      {"case", "origin", false},
+    {"case", "ticks", false},         {"case", "history", false},
+    {"units", "unit", true},          {"connectors", "connector", true},
+    {"connector", "outline", true},   {"connector", "approved", true},
+    {"connector", "proposed", false}, {"connector", "planned", false},
+    {"connector", "finish", false},   {"connector", "measured", false},
+    {"connector", "event", true},     {"ticks", "tick", true},
     {"history", "entry", true},
 };
 
@@ -373,15 +329,12 @@ bool case_read_tree(Reader *r, xmlNode *root, Case *c)
   if (!elements_check(r, root) || !read_required(r, root, "number", "QB-02"))
     return false;
   read_text(r, root, "number", &c->number);
-  read_text(r, root, "title", &c->title);
-  read_text(r, root, "author", &c->author);
-  read_text(r, root, "approver", &c->approver);
-  READ_WORD(r, root, "step", WORDS_STEP, c->step);
-  read_order(r, root, c);
-  if (!r->failed)
-    read_bridge(r, root, c);
+  attributes_read(r, root, &root_element, c);
+  read_intake(r, root, c);
+  read_elements(r, root, bench_element, BENCH_ELEMENTS, c);
   if (r->failed || !read_units(r, root, c) || !read_connectors(r, root, c))
     return false;
-  read_records(root, c);
+  read_origin(r, root, c);
+  read_records(r, root, c);
   return !r->failed;
 }

@@ -35,7 +35,12 @@ static const char *const word_table[WORDS_N][MOST_WORDS] = {
     [WORDS_EVENT] = {[EVENT_DISC] = "disc",
                      [EVENT_GROUND] = "ground",
                      [EVENT_BLASTED] = "blasted",
-                     [EVENT_HEAT] = "heat"},
+                     [EVENT_HEAT] = "heat",
+                     [EVENT_CUT] = "cut"},
+    [WORDS_POLISH] = {[POLISH_COARSE] = "coarse",
+                      [POLISH_MIDDLE] = "middle",
+                      [POLISH_FINE] = "fine",
+                      [POLISH_GLOSS] = "gloss"},
     [WORDS_SIDE] = {[SIDE_GINGIVAL] = "gingival",
                     [SIDE_OCCLUSAL] = "occlusal",
                     [SIDE_BUCCAL] = "buccal",
@@ -46,16 +51,13 @@ static const char *const word_table[WORDS_N][MOST_WORDS] = {
                    [BAR_DISC] = "disc"},
 };
 
-/* Finish states have their words where their factors are. */
-static const char *finish_word(int value)
-{
-  return value > FINISH_UNKNOWN && value < FINISH_N ? finish_id((FinishState)value) : NULL;
-}
-
+/* Finish states and zones have their words where their factors are. */
 const char *word_of(WordList list, int value)
 {
   if (list == WORDS_FINISH)
-    return finish_word(value);
+    return value > FINISH_UNKNOWN && value < FINISH_N ? finish_id((FinishState)value) : NULL;
+  if (list == WORDS_ZONE)
+    return value > 0 && value <= ZONE_N ? zone_id((FinishZone)(value - 1)) : NULL;
   return value >= 0 && value < MOST_WORDS ? word_table[list][value] : NULL;
 }
 

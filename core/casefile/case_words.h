@@ -17,6 +17,8 @@ typedef enum {
   WORDS_EVENT,
   WORDS_SIDE,
   WORDS_FINISH,
+  WORDS_POLISH,
+  WORDS_ZONE, /* FinishZone + 1 */
   WORDS_BAR,
   WORDS_N
 } WordList;

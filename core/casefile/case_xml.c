@@ -4,6 +4,7 @@
  * Order: bytes, well-formed tree, root and version, values (they have the best messages), schema.
  */
 #include "casefile/case_parts.h"
+#include "casefile/save.h"
 #include <libxml/tree.h>
 #include <string.h>
 

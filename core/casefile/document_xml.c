@@ -4,6 +4,7 @@
  * A file that declares entities is refused before any is used, so none can grow; libxml2 limits the
  * depth to 256. */
 #include "casefile/document_xml.h"
+#include "base/phrase.h"
 #include "casefile/shipped.h"
 #include <errno.h>
 #include <fcntl.h>
@@ -27,7 +28,7 @@ bool reader_fail(Reader *r, CaseErrorCode code, long line, const char *format, .
   r->failed = true;
   va_list list;
   va_start(list, format);
-  char *text = g_strdup_vprintf(format, list);
+  char *text = g_strdup_vprintf(g_dgettext("soffit", format), list); /* read by people only */
   va_end(list);
   if (line > 0)
     g_set_error(r->error, CASE_ERROR, (int)code, "%s:%ld: %s", r->file, line, text);
@@ -39,11 +40,11 @@ bool reader_fail(Reader *r, CaseErrorCode code, long line, const char *format, .
 
 static bool open_fail(Reader *r, int error)
 {
-  const char *act = error == ENOENT || error == ENOTDIR ? "Check the name and the folder."
-                    : error == EACCES || error == EPERM ? "Ask for the right to read it."
-                                                        : "Try again, or use a copy.";
+  const char *act = error == ENOENT || error == ENOTDIR ? N_("Check the name and the folder.")
+                    : error == EACCES || error == EPERM ? N_("Ask for the right to read it.")
+                                                        : N_("Try again, or use a copy.");
   return reader_fail(r, CASE_ERROR_OPEN, 0, "the file cannot be read (%s). %s", g_strerror(error),
-                     act);
+                     g_dgettext("soffit", act));
 }
 
 bool document_read_file(const char *path, char **text, size_t *length, GError **error)
@@ -212,9 +213,8 @@ bool document_check_root(Reader *r, xmlDoc *doc, const char *root, const char *n
   bool digits = g_ascii_isdigit(version[0]) && *end == '\0';
   if (digits && errno == 0 && number > 1)
     reader_fail(r, CASE_ERROR_NEWER, line,
-                "this file was made by a newer Soffit (version %" G_GUINT64_FORMAT
-                "). Update Soffit to open it.",
-                number);
+                "this file was made by a newer Soffit (version %.40s). Update Soffit to open it.",
+                version);
   else if (!digits || errno != 0 || number != 1)
     reader_fail(r, CASE_ERROR_VALUE, line,
                 "the version \"%.40s\" is not known. Write version=\"1\".", version);

@@ -19,39 +19,41 @@ static const Material *card_find(const Material *card, size_t n, const char *id)
   return NULL;
 }
 
+static const Attribute material_row[] = {
+    SHORT_ROW("id", Material, id),
+    SHORT_ROW("name", Material, name),
+    NUMBER_ROW("young", Material, young_mpa, 1, 1e7),
+    NUMBER_ROW("poisson", Material, poisson, 0, 0.49),
+    NUMBER_ROW("toughness", Material, toughness, 0.01, 1000),
+    NUMBER_ROW("toughness-band", Material, toughness_percent, 0, 100),
+    NUMBER_ROW("strength", Material, strength_mpa, 1, 1e5),
+    NUMBER_ROW("strength-band", Material, strength_percent, 0, 100),
+    NUMBER_ROW("weibull", Material, weibull, 1, 200),
+    WORD_ROW("bar", Material, bar, WORDS_BAR),
+    NUMBER_ROW("bar-span", Material, bar_span, 0.1, 1000),
+    NUMBER_ROW("bar-width", Material, bar_width, 0.1, 1000),
+    NUMBER_ROW("bar-thickness", Material, bar_thickness, 0.1, 1000),
+    SHORT_ROW("bar-finish", Material, bar_finish),
+    WHOLE_ROW("iso-class", Material, iso_class, 1, 5),
+    NUMBER_ROW("polish-gain", Material, polish_gain_top, 0.5, 3),
+    SHORT_ROW("source", Material, source),
+    SHORT_ROW("confidence", Material, confidence),
+};
+const Element material_element = {"material", material_row, G_N_ELEMENTS(material_row)};
+
 bool material_read_element(Reader *r, xmlNode *node, const Material *shipped, size_t n,
                            Material *material)
 {
   if (!read_required(r, node, "id", "3y"))
     return false;
   Material m = {.name = ""};
-  read_short_text(r, node, "id", m.id, sizeof m.id);
+  read_short_text(r, node, "id", m.id, sizeof m.id); /* first: it names the card to start from */
   const Material *known = card_find(shipped, n, m.id);
   if (known)
     m = *known;
-  double class = m.iso_class;
-  int bar = (int)m.bar;
-  read_short_text(r, node, "name", m.name, sizeof m.name);
-  read_number(r, node, "young", 1, 1e7, &m.young_mpa);
-  read_number(r, node, "poisson", 0, 0.49, &m.poisson);
-  read_number(r, node, "toughness", 0.01, 1000, &m.toughness);
-  read_number(r, node, "toughness-band", 0, 100, &m.toughness_percent);
-  read_number(r, node, "strength", 1, 1e5, &m.strength_mpa);
-  read_number(r, node, "strength-band", 0, 100, &m.strength_percent);
-  read_number(r, node, "weibull", 1, 200, &m.weibull);
-  read_word(r, node, "bar", WORDS_BAR, &bar);
-  read_number(r, node, "bar-span", 0.1, 1000, &m.bar_span);
-  read_number(r, node, "bar-width", 0.1, 1000, &m.bar_width);
-  read_number(r, node, "bar-thickness", 0.1, 1000, &m.bar_thickness);
-  read_short_text(r, node, "bar-finish", m.bar_finish, sizeof m.bar_finish);
-  read_number(r, node, "iso-class", 1, 5, &class);
-  read_number(r, node, "polish-gain", 0.5, 3, &m.polish_gain_top);
-  read_short_text(r, node, "source", m.source, sizeof m.source);
-  read_short_text(r, node, "confidence", m.confidence, sizeof m.confidence);
+  attributes_read(r, node, &material_element, &m);
   if (r->failed)
     return false;
-  m.bar = (BarTest)bar;
-  m.iso_class = (int)class;
   FinishState finish;
   Fault fault = material_check(&m);
   if (!fault && !finish_from_id(m.bar_finish, &finish))
@@ -64,33 +66,6 @@ bool material_read_element(Reader *r, xmlNode *node, const Material *shipped, si
                        m.id);
   *material = m;
   return true;
-}
-
-void material_write_element(GString *out, const Material *m)
-{
-  g_string_append(out, "  <material");
-  write_text(out, "id", m->id);
-  write_text(out, "name", m->name);
-  g_string_append(out, "\n   ");
-  write_number(out, "young", m->young_mpa);
-  write_number(out, "poisson", m->poisson);
-  write_number(out, "toughness", m->toughness);
-  write_number(out, "toughness-band", m->toughness_percent);
-  write_number(out, "strength", m->strength_mpa);
-  write_number(out, "strength-band", m->strength_percent);
-  write_number(out, "weibull", m->weibull);
-  g_string_append(out, "\n   ");
-  write_word(out, "bar", WORDS_BAR, (int)m->bar);
-  write_number(out, "bar-span", m->bar_span);
-  write_number(out, "bar-width", m->bar_width);
-  write_number(out, "bar-thickness", m->bar_thickness);
-  write_text(out, "bar-finish", m->bar_finish);
-  write_number(out, "iso-class", m->iso_class);
-  write_number(out, "polish-gain", m->polish_gain_top);
-  g_string_append(out, "\n   ");
-  write_text(out, "source", m->source);
-  write_text(out, "confidence", m->confidence);
-  g_string_append(out, "/>\n");
 }
 
 static GArray *materials_read(const char *text, size_t length, const char *name, GError **error)

@@ -3,7 +3,9 @@
  *
  * Written beside the target, synced, renamed over it, folder synced: at every moment the old or the
  * new file is whole. On a failure the new file is taken away again. */
-#include "casefile/case_parts.h"
+#include "casefile/save.h"
+#include "base/phrase.h"
+#include "casefile/case_xml.h"
 #include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>
@@ -18,35 +20,37 @@ static bool save_fail(const char *path, int reason, GError **error)
   switch (reason) {
   case ENOSPC:
   case EDQUOT:
-    act = "The disk is full: make room, or save to another place";
+    act = N_("The disk is full: make room, or save to another place");
     break;
   case EFBIG:
-    act = "The file is larger than this place allows: save to another place";
+    act = N_("The file is larger than this place allows: save to another place");
     break;
   case EACCES:
   case EPERM:
   case EROFS:
-    act = "You may not write here: save to another folder";
+    act = N_("You may not write here: save to another folder");
     break;
   case ENOENT:
   case ENOTDIR:
-    act = "The folder is not there: choose another folder";
+    act = N_("The folder is not there: choose another folder");
     break;
   case EISDIR:
-    act = "This is a folder: add a file name";
+    act = N_("This is a folder: add a file name");
     break;
   case EINVAL:
-    act = "This is no regular file: choose another name";
+    act = N_("This is no regular file: choose another name");
     break;
   case ENAMETOOLONG:
-    act = "The name is too long: choose a shorter one";
+    act = N_("The name is too long: choose a shorter one");
     break;
   default:
-    act = "Save to another place and have the disk checked";
+    act = N_("Save to another place and have the disk checked");
   }
-  g_set_error(error, CASE_ERROR, CASE_ERROR_SAVE,
-              "%s: the file was not saved (%s). %s. What was there before is unchanged.", path,
-              g_strerror(reason), act);
+  g_set_error(
+      error, CASE_ERROR, CASE_ERROR_SAVE,
+      g_dgettext("soffit",
+                 N_("%s: the file was not saved (%s). %s. What was there before is unchanged.")),
+      path, g_strerror(reason), g_dgettext("soffit", act));
   return false;
 }
 

@@ -200,13 +200,16 @@ static Fault input_check(const LoftInput *in)
   return FAULT_NONE;
 }
 
-static Fault sides_make(Loft *loft, const LoftInput *in)
+static Fault sides_make(Loft *loft, const LoftInput *in, int only)
 {
   const Outline *outline[LOFT_OUTLINE_N] = {in->gingival, in->occlusal, in->buccal, in->lingual};
   for (int i = 0; i < 2; i++) {
     for (int k = 0; k < LOFT_OUTLINE_N; k++) {
-      Fault fault =
-          loft_side_new(outline[k], (LoftOutline)k, i ? 1 : -1, in->neck_x, &loft->side[i][k]);
+      Fault fault = loft_side_new(outline[k], (LoftOutline)k,
+                                  only ? only
+                                  : i  ? 1
+                                       : -1,
+                                  in->neck_x, &loft->side[i][k]);
       if (fault)
         return fault;
     }
@@ -233,6 +236,11 @@ static Fault pair(Loft *loft, Point *where)
 
 Fault loft_new(const LoftInput *input, Loft **loft, Point *where)
 {
+  return loft_new_mirrored(input, 0, loft, where);
+}
+
+Fault loft_new_mirrored(const LoftInput *input, int side, Loft **loft, Point *where)
+{
   Fault fault = input_check(input);
   if (fault)
     return fault;
@@ -243,7 +251,7 @@ Fault loft_new(const LoftInput *input, Loft **loft, Point *where)
   made->roundness_neck = input->roundness_neck;
   made->roundness_body = input->roundness_body;
   Point at = point(input->neck_x, 0);
-  fault = sides_make(made, input);
+  fault = sides_make(made, input, side);
   if (!fault)
     fault = neck_check(made, &at);
   if (!fault)

@@ -28,6 +28,8 @@ typedef struct {
 
 MUST_CHECK Fault loft_new(const LoftInput *input, Loft **loft,
                           Point *where); /* where: fold or crossing */
+/* The side (-1 or 1) of the neck with its mirror image in place of the other; 0: both as drawn. */
+MUST_CHECK Fault loft_new_mirrored(const LoftInput *input, int side, Loft **loft, Point *where);
 void loft_free(Loft *loft);
 
 double loft_y0(const Loft *loft); /* level of the widest place                            */

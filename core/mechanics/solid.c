@@ -3,12 +3,12 @@
  *
  * mm, N, MPa.  M > 0 stretches the gingival side; V = dM/dx, so the end faces carry M + V x. */
 #include "solid.h"
+#include "base/clock.h"
 #include "base/tolerance.h"
 #include "solid_recover.h"
 #include <cblas.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 struct SolidWork {
   BrickTable table;
@@ -208,7 +208,9 @@ static Fault bricks_make(SolidWork *work, double *thinnest, Vec3 *where)
 
 #define TOL_LIVE 1e-5 /* relative residual: stresses then stand to about 1e-4     */
 #define TOL_REST 1e-9
+#define TOL_TRIAL 1e-3     /* a tenth of a percent: one or two steps */
 #define BAND_BASE 3.0      /* percent                                              */
+#define BAND_TRIAL 2.0     /* percent more for the coarser mesh                    */
 #define BAND_RECOVERY 0.15 /* of the difference of the recoveries                  */
 #define BAND_REPAIRED 1.0  /* percent: plan points paired by x                     */
 #define BAND_THIN 2.0      /* percent: a brick's smallest Jacobian below THIN_BRICK  */
@@ -218,11 +220,9 @@ static Fault bricks_make(SolidWork *work, double *thinnest, Vec3 *where)
 #define BAND_TURN 20.0 /* percent per rad that a layer turns more than this    */
 #define LAYER_TURN 0.65
 
-static double seconds_now(void)
+static double tolerance_of(SolidGrade grade)
 {
-  struct timespec t;
-  clock_gettime(CLOCK_MONOTONIC, &t);
-  return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+  return grade == SOLID_TRIAL ? TOL_TRIAL : grade == SOLID_LIVE ? TOL_LIVE : TOL_REST;
 }
 
 /* Difference of the two recoveries where bending pulls most, percent. */
@@ -262,9 +262,12 @@ static double layer_turn(const SolidMesh *mesh, const Loft *loft)
 
 /* Honest band of the peak: base, recoveries, pairing, thin bricks, and roofs sharper than those
  * that the mesh was tried on (core/SOURCES.md "solid, band"). */
-static double band_of(const SolidMesh *mesh, const Loft *loft, double thinnest, const Field *field)
+static double band_of(const SolidMesh *mesh, const Loft *loft, SolidGrade grade, double thinnest,
+                      const Field *field)
 {
   double band = BAND_BASE + BAND_RECOVERY * field->recovery_percent;
+  if (grade == SOLID_TRIAL)
+    band += BAND_TRIAL;
   if (loft_repaired(loft))
     band += BAND_REPAIRED;
   if (thinnest < THIN_BRICK)
@@ -280,7 +283,7 @@ static Fault settings_check(const SolidSettings *s)
   if (!isfinite(s->young_mpa) || !isfinite(s->poisson))
     return FAULT_NOT_FINITE;
   if (!(s->young_mpa > 0 && s->young_mpa < 1e9) || s->poisson < 0 || s->poisson > 0.49 ||
-      s->grade < SOLID_LIVE || s->grade > SOLID_FINE)
+      s->grade < SOLID_LIVE || s->grade > SOLID_TRIAL)
     return FAULT_RANGE;
   return FAULT_NONE;
 }
@@ -321,8 +324,7 @@ Fault solid_solve(SolidWork *work, const Loft *loft, const SolidSettings *settin
   double **u = work->factor.vector[5];
   if (!fault)
     fault = layer_factor_solve(&work->factor, &work->mesh, work->brick, elastic,
-                               settings->grade == SOLID_LIVE ? TOL_LIVE : TOL_REST,
-                               work->factor.vector[4], u, &residual);
+                               tolerance_of(settings->grade), work->factor.vector[4], u, &residual);
   if (!fault)
     fault = node_stress_make(&work->stress, &work->mesh, &work->table, work->brick, elastic, u);
   if (fault)
@@ -340,7 +342,7 @@ Fault solid_solve(SolidWork *work, const Loft *loft, const SolidSettings *settin
       (size_t)(work->factor.n_free[UNIT_BEND] + work->mesh.dofs - work->mesh.section_dofs);
   made->residual = residual;
   made->recovery_percent = recovery_read(made);
-  made->band_percent = band_of(&work->mesh, loft, thinnest, made);
+  made->band_percent = band_of(&work->mesh, loft, settings->grade, thinnest, made);
   made->seconds = seconds_now() - start;
   *field = made;
   return FAULT_NONE;

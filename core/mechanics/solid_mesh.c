@@ -23,6 +23,8 @@ typedef struct {
 
 static Density density_of(SolidGrade grade, bool mirror_z)
 {
+  if (grade == SOLID_TRIAL)
+    return (Density){2, 3, 3, 2, 1};
   if (grade != SOLID_FINE)
     return (Density){2, 4, 3, 3, 1};
   return mirror_z ? (Density){4, 6, 6, 5, 3} : (Density){3, 5, 5, 4, 2};
@@ -359,7 +361,7 @@ Fault solid_mesh_make(SolidMesh *mesh, const Loft *loft, SolidGrade grade)
 {
   Pattern *p = &mesh->pattern;
   mesh->mirror_x = loft_mirror_x(loft);
-  mesh->mirror_z = grade == SOLID_LIVE || loft_mirror_z(loft);
+  mesh->mirror_z = grade == SOLID_LIVE || grade == SOLID_TRIAL || loft_mirror_z(loft);
   mesh->mean_sides = mesh->mirror_z;
   mesh->arms = mesh->mirror_x ? 1 : 2;
   mesh->y0 = loft_y0(loft);

@@ -151,10 +151,10 @@ double bar_volume_factor_four_point_third(double modulus)
   return (modulus + 3) / (6 * (modulus + 1) * (modulus + 1));
 }
 
-double weibull_surface_risk(const Field *field, NeckLoad load, const double sigma0[SURFACE_N],
-                            double modulus)
+void weibull_zone_sums(const Field *field, NeckLoad load, double modulus, double sum[SURFACE_N])
 {
-  double risk = 0;
+  for (int zone = 0; zone < SURFACE_N; zone++)
+    sum[zone] = 0;
   for (size_t i = 0; i < field->n_surface; i++) {
     const SurfacePoint *p = &field->surface[i];
     double s[6];
@@ -163,7 +163,17 @@ double weibull_surface_risk(const Field *field, NeckLoad load, const double sigm
              load.shear_n * (double)p->stress[UNIT_SHEAR][k];
     double first = stress_first(s);
     if (first > 0 && p->zone < SURFACE_N)
-      risk += pow(first / sigma0[p->zone], modulus) * (double)p->area;
+      sum[p->zone] += pow(first / RISK_UNIT_MPA, modulus) * (double)p->area;
   }
+}
+
+double weibull_surface_risk(const Field *field, NeckLoad load, const double sigma0[SURFACE_N],
+                            double modulus)
+{
+  double sum[SURFACE_N], risk = 0;
+  weibull_zone_sums(field, load, modulus, sum);
+  for (int zone = 0; zone < SURFACE_N; zone++)
+    if (sum[zone] > 0)
+      risk += sum[zone] * pow(sigma0[zone] / RISK_UNIT_MPA, -modulus);
   return risk;
 }

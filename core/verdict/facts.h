@@ -13,6 +13,7 @@ typedef struct {
   double strength_mpa;
   double carries_n;                  /* load at which 5 of 100 would break               */
   double rescue_height, rescue_area; /* after a disc mark is removed; NaN     */
+  double cut_back_area;              /* neck without what is cut back; NaN    */
 } ConnectorFacts;
 
 typedef struct {

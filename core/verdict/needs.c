@@ -4,6 +4,7 @@
  * Areas and heights: reviews of connector sizes, from memory; the split between inner and outer
  * necks is ours. Classes: ISO 6872:2015 table 1, from memory. */
 #include "verdict/needs.h"
+#include "base/phrase.h"
 #include <math.h>
 
 static bool is_hanging(const Unit *unit)
@@ -62,9 +63,9 @@ ConnectorLimits limits_for(const Case *c, size_t connector)
 const char *span_class_name(SpanClass span)
 {
   static const char *const name[] = {
-      [SPAN_FRONT_ONE] = "front, one pontic",   [SPAN_BACK_ONE] = "back, one pontic",
-      [SPAN_FRONT_TWO] = "front, two pontics",  [SPAN_BACK_TWO] = "back, two pontics",
-      [SPAN_BACK_MORE] = "back, three or more", [SPAN_CANTILEVER] = "hanging tooth",
+      [SPAN_FRONT_ONE] = N_("front, one pontic"),   [SPAN_BACK_ONE] = N_("back, one pontic"),
+      [SPAN_FRONT_TWO] = N_("front, two pontics"),  [SPAN_BACK_TWO] = N_("back, two pontics"),
+      [SPAN_BACK_MORE] = N_("back, three or more"), [SPAN_CANTILEVER] = N_("hanging tooth"),
   };
   return (unsigned)span < sizeof name / sizeof *name ? name[span] : "";
 }

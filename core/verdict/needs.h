@@ -6,6 +6,17 @@
 #pragma once
 #include "casefile/case.h"
 
+/* Roof radius, mm: below the first stop, below the second look, the third is the aim.  From memory.
+ */
+#define ROOF_STOP_MM 0.30
+#define ROOF_WANTED_MM 0.45
+#define ROOF_AIM_MM 0.90
+/* Figures are shown with two decimals: what reads as the limit keeps it; false for NaN. */
+static inline bool below_limit(double value_mm, double limit_mm)
+{
+  return value_mm < limit_mm - 0.005;
+}
+
 typedef enum {
   SPAN_FRONT_ONE,
   SPAN_BACK_ONE,

@@ -20,6 +20,17 @@ static bool any_finish(const Facts *f, size_t i, FinishState state, FinishZone l
   return false;
 }
 
+static bool has_event(const Facts *f, size_t i, EventKind kind, bool dry_only)
+{
+  const GArray *events = f->c->connector[i].event;
+  for (guint k = 0; events && k < events->len; k++) {
+    const SurfaceEvent *event = &g_array_index(events, SurfaceEvent, k);
+    if (event->kind == kind && (!dry_only || event->water == ANSWER_NO))
+      return true;
+  }
+  return false;
+}
+
 static bool fired(const Case *c)
 {
   return c->step > STEP_FIRING;
@@ -29,6 +40,12 @@ static bool soft_roof_as_milled(const Facts *f, size_t i, double shown[4])
 {
   (void)shown;
   return f->c->step == STEP_SOFT && finish(f, i, ZONE_ROOF) == FINISH_AS_MILLED;
+}
+
+static bool soft_knife_cut(const Facts *f, size_t i, double shown[4])
+{
+  (void)shown;
+  return f->c->step == STEP_SOFT && has_event(f, i, EVENT_CUT, false);
 }
 
 static bool soft_below_size(const Facts *f, size_t i, double shown[4])
@@ -42,6 +59,15 @@ static bool firing_record_missing(const Facts *f, size_t i, double shown[4])
 {
   (void)i, (void)shown;
   return fired(f->c) && f->c->firing_record[0] == '\0';
+}
+
+static bool fast_firing_not_allowed(const Facts *f, size_t i, double shown[4])
+{
+  (void)i;
+  shown[0] = (double)f->c->n_unit;
+  shown[1] = f->c->thickest;
+  return f->c->fast_firing == ANSWER_YES &&
+         (f->c->n_unit >= 4 || f->c->thickest > f->c->thickest_fast);
 }
 
 static bool span_size_off(const Facts *f, size_t i, double shown[4])
@@ -62,17 +88,6 @@ static bool inside_coarse(const Facts *f, size_t i, double shown[4])
 {
   (void)i, (void)shown;
   return f->c->inside == FINISH_COARSE_GROUND || f->c->inside == FINISH_COARSE_GROUND_DRY;
-}
-
-static bool has_event(const Facts *f, size_t i, EventKind kind, bool dry_only)
-{
-  const GArray *events = f->c->connector[i].event;
-  for (guint k = 0; events && k < events->len; k++) {
-    const SurfaceEvent *event = &g_array_index(events, SurfaceEvent, k);
-    if (event->kind == kind && (!dry_only || event->water == ANSWER_NO))
-      return true;
-  }
-  return false;
 }
 
 static bool disc_mark(const Facts *f, size_t i, double shown[4])
@@ -118,6 +133,15 @@ static bool roof_not_polished(const Facts *f, size_t i, double shown[4])
   return fired(f->c) && unfinished && f->connector[i].peak_mpa > 0.5 * f->connector[i].strength_mpa;
 }
 
+/* Gloss with a step missing between the first rubber and the gloss. */
+static bool polish_step_skipped(const Facts *f, size_t i, double shown[4])
+{
+  (void)shown;
+  const unsigned middle = 1u << POLISH_MIDDLE | 1u << POLISH_FINE;
+  unsigned done = f->c->connector[i].polish_steps;
+  return done && (done & middle) != middle && any_finish(f, i, FINISH_HIGH_POLISH, ZONE_TONGUE);
+}
+
 static bool saddle_unfinished(const Facts *f, size_t i, double shown[4])
 {
   (void)i;
@@ -126,7 +150,7 @@ static bool saddle_unfinished(const Facts *f, size_t i, double shown[4])
   for (size_t k = 0; k < f->c->n_unit; k++) {
     FinishState state = f->c->unit[k].saddle;
     if (state != FINISH_UNKNOWN && state != FINISH_HIGH_POLISH &&
-        state != FINISH_GLAZED_OVER_POLISH) {
+        state != FINISH_GLAZED_OVER_POLISH && state != FINISH_GLAZED_OVER_GROUND) {
       shown[0] = f->c->unit[k].tooth;
       return true;
     }
@@ -147,6 +171,24 @@ static bool glaze_over_ground(const Facts *f, size_t i, double shown[4])
   return any_finish(f, i, FINISH_GLAZED_OVER_GROUND, ZONE_TONGUE);
 }
 
+/* The tissue side belongs to a unit, not to a neck. */
+static bool saddle_glazed_over_ground(const Facts *f, size_t i, double shown[4])
+{
+  (void)i;
+  for (size_t k = 0; k < f->c->n_unit; k++)
+    if (f->c->unit[k].saddle == FINISH_GLAZED_OVER_GROUND) {
+      shown[0] = f->c->unit[k].tooth;
+      return true;
+    }
+  return false;
+}
+
+static bool coat_closes_gap(const Facts *f, size_t i, double shown[4])
+{
+  shown[0] = f->c->brush_mm;
+  return f->c->connector[i].brush_passes == ANSWER_NO;
+}
+
 static bool too_many_firings(const Facts *f, size_t i, double shown[4])
 {
   (void)i;
@@ -158,7 +200,7 @@ static bool too_many_firings(const Facts *f, size_t i, double shown[4])
 static bool dye_check_missing(const Facts *f, size_t i, double shown[4])
 {
   (void)shown;
-  return f->c->step > STEP_LAST_LOOK && f->c->connector[i].dye == CHECK_UNKNOWN;
+  return f->c->step >= STEP_LAST_LOOK && f->c->connector[i].dye == CHECK_UNKNOWN;
 }
 
 static bool crack_seen(const Facts *f, size_t i, double shown[4])
@@ -180,12 +222,28 @@ static bool own_approval(const Facts *f, size_t i, double shown[4])
   return f->c->approver[0] && g_strcmp0(f->c->approver, f->c->author) == 0;
 }
 
+static bool dentist_note_missing(const Facts *f, size_t i, double shown[4])
+{
+  (void)i, (void)shown;
+  return f->c->step == STEP_HANDOVER && f->c->dentist_note[0] == '\0';
+}
+
+static bool origin_not_recorded(const Facts *f, size_t i, double shown[4])
+{
+  (void)i, (void)shown;
+  return f->c->step == STEP_BROKEN && f->c->origin.zone == 0;
+}
+
 static const Rule bench_rules[] = {
     {"soft-roof-as-milled", STEP_SOFT, SEVERITY_LOOK, false, false, soft_roof_as_milled,
      N_("Roof still as milled"),
      N_("Smooth the milled roof while it is still soft, without losing size."),
      N_("Steps removed now cost seconds; after firing they cost strength."),
      N_("initials, soft neck height"), "K1", HABIT},
+    {"soft-knife-cut", STEP_SOFT, SEVERITY_STOP, false, false, soft_knife_cut,
+     N_("Knife cut in the soft piece"), N_("Take the cut out as a wide hollow, or mill again."),
+     N_("A cut in the soft piece becomes a crack in the hard one."), N_("photo with scale"), "K1",
+     HABIT},
     {"soft-below-size", STEP_SOFT, SEVERITY_STOP, false, false, soft_below_size,
      N_("Soft neck {0.2} mm, needs {1.2}"), N_("Mill again; the soft neck is already too low."),
      N_("Firing only shrinks; nothing comes back."), N_("measured soft height"), "",
@@ -194,6 +252,11 @@ static const Rule bench_rules[] = {
      N_("Firing record missing"), N_("Enter programme, date and place in the furnace."),
      N_("Without it nobody can explain a weak batch."), N_("programme, date, initials"), "K3",
      HABIT},
+    {"fast-firing-not-allowed", STEP_FIRING, SEVERITY_STOP, true, false, fast_firing_not_allowed,
+     N_("Fired fast: {0} units, {1.1} mm thick"),
+     N_("Do not use the bridge; ask the maker whether this firing counts."),
+     N_("Fast firing of thick or long bridges can leave cracks or pores."),
+     N_("programme, maker's answer"), "K3", N_("maker's instructions; common practice, no source")},
     {"span-size-off", STEP_FIRING, SEVERITY_LOOK, true, false, span_size_off,
      N_("Span {1.2} mm fired, {0.2} planned"),
      N_("Check enlargement and support, then decide fit or remake."),
@@ -238,6 +301,10 @@ static const Rule bench_rules[] = {
      N_("The most pulled surface deserves the best finish."),
      N_("finish state, loupe check, initials"), "K1 K2",
      N_("polish after firing better (Materials 2016;9:180)")},
+    {"polish-step-skipped", STEP_FINISHING, SEVERITY_LOOK, false, false, polish_step_skipped,
+     N_("A step of polishing is missing"),
+     N_("Repeat the middle step; gloss over scratches is not polish."),
+     N_("Deep scratches stay under a shiny surface."), N_("steps ticked"), "K1 K2", HABIT},
     {"saddle-unfinished", STEP_FINISHING, SEVERITY_LOOK, true, false, saddle_unfinished,
      N_("Tissue side of {0} not polished"),
      N_("Polish the tissue side until the loupe shows no scratches."),
@@ -252,6 +319,16 @@ static const Rule bench_rules[] = {
      N_("Glaze over ground surface"),
      N_("Take the glaze off, polish the surface, then glaze again if wanted."),
      N_("Glaze hides scratches and does not heal them."), N_("photo, new finish steps"), "K1 K2 K3",
+     HABIT},
+    {"saddle-glazed-over-ground", STEP_COAT, SEVERITY_STOP, true, false, saddle_glazed_over_ground,
+     N_("Tissue side of {0} glazed over scratches"),
+     N_("Take the glaze off, polish the surface, then glaze again if wanted."),
+     N_("Glaze hides scratches and does not heal them."), N_("photo, new finish steps"), "K1 K2 K3",
+     HABIT},
+    {"coat-closes-gap", STEP_COAT, SEVERITY_STOP, false, false, coat_closes_gap,
+     N_("Brush {0.1} does not pass after the coat"),
+     N_("Free the gap again and polish; keep coating out of the embrasure."),
+     N_("Coating runs into the roof and blocks the brush."), N_("brush passed yes or no"), "K1 K2",
      HABIT},
     {"too-many-firings", STEP_COAT, SEVERITY_LOOK, true, false, too_many_firings,
      N_("{0} firings, the maker allows {1}"), N_("Ask the supervisor before another firing."),
@@ -271,6 +348,15 @@ static const Rule bench_rules[] = {
     {"own-approval", STEP_SIGNING, SEVERITY_STOP, true, true, own_approval,
      N_("Approved by its author"), N_("Have a second person look and sign."),
      N_("Nobody sees the own blind spot."), N_("second initials"), "", HABIT},
+    {"dentist-note-missing", STEP_HANDOVER, SEVERITY_LOOK, true, false, dentist_note_missing,
+     N_("Note for the dentist missing"),
+     N_("Print the note: where not to grind, how to polish, which brush."),
+     N_("Chairside grinding at the neck undoes the work."), N_("copy of the note"), "K6", HABIT},
+    {"origin-not-recorded", STEP_BROKEN, SEVERITY_LOOK, true, false, origin_not_recorded,
+     N_("Start of the break not recorded"),
+     N_("Find and mark the crack start before anything is cleaned hard or thrown away."),
+     N_("Without the start there is no cause to learn from."),
+     N_("photo of both faces, place, mark"), "K5", HABIT},
 };
 
 const Rule *rules_bench(size_t *n)

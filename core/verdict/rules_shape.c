@@ -7,6 +7,7 @@
 #include <math.h>
 
 #define HABIT N_("common practice, no source")
+#define CHANGED_MM 0.05 /* a drawing that has gone further is another drawing: common practice */
 
 static const Form *form(const Facts *f, size_t i)
 {
@@ -52,10 +53,16 @@ static bool height_not_there(const Facts *f, size_t i, double shown[4])
   return f->c->free_height < shown[1];
 }
 
+static bool clear_layer_at_neck(const Facts *f, size_t i, double shown[4])
+{
+  (void)shown;
+  return f->c->connector[i].weaker_layer == ANSWER_YES;
+}
+
 static bool grinding_not_asked(const Facts *f, size_t i, double shown[4])
 {
   (void)i, (void)shown;
-  return f->c->grinding_habit == ANSWER_UNKNOWN && f->c->step == STEP_INTAKE;
+  return f->c->grinding_habit == ANSWER_UNKNOWN;
 }
 
 static bool load_above_level(const Facts *f, size_t i, double shown[4])
@@ -68,20 +75,22 @@ static bool load_above_level(const Facts *f, size_t i, double shown[4])
 static bool roof_too_sharp(const Facts *f, size_t i, double shown[4])
 {
   shown[0] = form(f, i)->roof_radius.value;
-  return has_roof(f, i) && shown[0] < 0.295;
+  shown[1] = ROOF_STOP_MM;
+  return has_roof(f, i) && below_limit(shown[0], ROOF_STOP_MM);
 }
 
 static bool roof_small(const Facts *f, size_t i, double shown[4])
 {
   shown[0] = form(f, i)->roof_radius.value;
-  return has_roof(f, i) && shown[0] >= 0.295 && shown[0] < 0.445;
+  return has_roof(f, i) && !below_limit(shown[0], ROOF_STOP_MM) &&
+         below_limit(shown[0], ROOF_WANTED_MM);
 }
 
 static bool roof_could_be_rounder(const Facts *f, size_t i, double shown[4])
 {
   shown[0] = form(f, i)->roof_radius.value;
-  return has_roof(f, i) && shown[0] >= 0.445 && shown[0] < 0.895 &&
-         form(f, i)->room_to_round >= 0.10;
+  return has_roof(f, i) && !below_limit(shown[0], ROOF_WANTED_MM) &&
+         below_limit(shown[0], ROOF_AIM_MM) && form(f, i)->room_to_round >= 0.10;
 }
 
 static bool v_shape(const Facts *f, size_t i, double shown[4])
@@ -114,7 +123,7 @@ static bool neck_height_short(const Facts *f, size_t i, double shown[4])
 {
   shown[0] = form(f, i)->neck_height;
   shown[1] = limits(f, i)->height_need;
-  return shown[0] < shown[1] - 0.005;
+  return below_limit(shown[0], shown[1]);
 }
 
 static bool flat_neck(const Facts *f, size_t i, double shown[4])
@@ -145,13 +154,13 @@ static bool gap_too_small(const Facts *f, size_t i, double shown[4])
 {
   shown[0] = form(f, i)->gap_circle;
   shown[1] = f->c->brush_mm;
-  return has_roof(f, i) && shown[0] < shown[1] - 0.005;
+  return has_roof(f, i) && below_limit(shown[0], shown[1]);
 }
 
 static bool gap_no_brush(const Facts *f, size_t i, double shown[4])
 {
   shown[0] = form(f, i)->gap_circle;
-  return has_roof(f, i) && shown[0] < 0.695;
+  return has_roof(f, i) && below_limit(shown[0], 0.70);
 }
 
 static bool side_difference(const Facts *f, size_t i, double shown[4])
@@ -176,19 +185,19 @@ static bool undercut_leg(const Facts *f, size_t i, double shown[4])
 static bool papilla_pressed(const Facts *f, size_t i, double shown[4])
 {
   shown[0] = form(f, i)->roof.y - f->c->connector[i].papilla;
-  return has_roof(f, i) && shown[0] < 0.495;
+  return has_roof(f, i) && below_limit(shown[0], 0.50);
 }
 
 static bool groove_sharp_cantilever(const Facts *f, size_t i, double shown[4])
 {
   shown[0] = form(f, i)->groove_radius;
-  return hanging(f, i) && shown[0] < 0.595;
+  return hanging(f, i) && below_limit(shown[0], 0.60);
 }
 
 static bool groove_sharp(const Facts *f, size_t i, double shown[4])
 {
   shown[0] = form(f, i)->groove_radius;
-  return shown[0] < 0.295;
+  return below_limit(shown[0], 0.30);
 }
 
 static bool cantilever_long(const Facts *f, size_t i, double shown[4])
@@ -211,6 +220,25 @@ static bool saddle_hollow(const Facts *f, size_t i, double shown[4])
   return false;
 }
 
+static bool cut_back_neck_short(const Facts *f, size_t i, double shown[4])
+{
+  shown[0] = f->connector[i].cut_back_area;
+  shown[1] = limits(f, i)->area_need;
+  return f->c->connector[i].cut_back > 0 && shown[0] < shown[1] - 0.05;
+}
+
+static bool wall_thin(const Facts *f, size_t i, double shown[4])
+{
+  shown[0] = f->c->connector[i].wall;
+  return below_limit(shown[0], 0.50);
+}
+
+static bool changed_after_approval(const Facts *f, size_t i, double shown[4])
+{
+  (void)shown;
+  return connector_changed(&f->c->connector[i], CHANGED_MM) > CHANGED_MM;
+}
+
 static bool arch_bow(const Facts *f, size_t i, double shown[4])
 {
   (void)i;
@@ -225,21 +253,30 @@ static bool implant_no_cushion(const Facts *f, size_t i, double shown[4])
     all = all && f->c->unit[k].role != ROLE_ABUTMENT;
   shown[0] = form(f, i)->roof_radius.value;
   shown[1] = f->connector[i].neck_area;
-  return all && has_roof(f, i) && (shown[0] < 0.595 || shown[1] < 1.10 * limits(f, i)->area_need);
+  return all && has_roof(f, i) &&
+         (below_limit(shown[0], 0.60) || shown[1] < 1.10 * limits(f, i)->area_need);
 }
 
 static bool enlargement_missing(const Facts *f, size_t i, double shown[4])
 {
   (void)i;
   shown[0] = f->c->enlargement;
-  return !(f->c->enlargement > 1);
+  shown[1] = f->c->enlargement_label;
+  return !(f->c->enlargement > 1) || fabs(f->c->enlargement - f->c->enlargement_label) >
+                                         0.00005; /* labels have four decimals */
+}
+
+static bool sprue_on_neck(const Facts *f, size_t i, double shown[4])
+{
+  shown[0] = f->c->connector[i].pin_distance;
+  return below_limit(shown[0], 1.5);
 }
 
 static bool cutter_cannot_reach(const Facts *f, size_t i, double shown[4])
 {
   shown[0] = form(f, i)->roof_radius.value;
   shown[1] = f->c->cutter_diameter / 2 / f->c->enlargement;
-  return has_roof(f, i) && f->c->cutter_diameter > 0 && shown[0] < shown[1] - 0.005;
+  return has_roof(f, i) && f->c->cutter_diameter > 0 && below_limit(shown[0], shown[1]);
 }
 
 static const Rule shape_rules[] = {
@@ -269,8 +306,13 @@ static const Rule shape_rules[] = {
      N_("Give the neck more height or radius, or talk to the supervisor about the load."),
      N_("At this load more bridges would break than the workshop accepts."),
      N_("load, level, reason if kept"), "K6", N_("this program's calculation; level: 5 of 100")},
+    {"clear-layer-at-neck", STEP_INTAKE, SEVERITY_LOOK, false, false, clear_layer_at_neck,
+     N_("Neck in the weaker layer of the blank"),
+     N_("Move the bridge in the blank so the neck lies in the stronger layer."),
+     N_("Clear layers and layer borders are weaker."), N_("picture of the position in the blank"),
+     "", N_("borders about 30 % lower (PMC6935426)")},
     {"roof-too-sharp", STEP_DRAWING, SEVERITY_STOP, false, false, roof_too_sharp,
-     N_("Roof too sharp: {0.2} mm, needs 0.30"),
+     N_("Roof too sharp: {0.2} mm, needs {1.2}"),
      N_("Round the gum-side roof to at least 0.45 millimetres."),
      N_("A sharp roof gathers two to three times the stress."), N_("radius before and after"), "",
      N_("Dent Mater 2010;26:1133 (multiplier 2 to 3); limit from memory")},
@@ -355,6 +397,16 @@ static const Rule shape_rules[] = {
     {"saddle-hollow", STEP_DRAWING, SEVERITY_LOOK, true, false, saddle_hollow,
      N_("Hollow tissue side"), N_("Round the tissue side outward so it can be wiped clean."),
      N_("A hollow tissue side traps plaque."), N_("picture of the tissue side"), "K6", HABIT},
+    {"cut-back-neck-short", STEP_DRAWING, SEVERITY_STOP, false, false, cut_back_neck_short,
+     N_("After the cut-back {0.1} mm², needs {1.0}"),
+     N_("Reduce the cut-back at the neck until the hard frame alone is enough."),
+     N_("Build-up material adds next to no strength at the neck."),
+     N_("area with and without cut-back"), "", HABIT},
+    {"wall-thin", STEP_DRAWING, SEVERITY_STOP, false, false, wall_thin,
+     N_("Crown wall beside the neck {0.2} mm"),
+     N_("Thicken the crown wall beside the neck to half a millimetre or more."),
+     N_("A thin wall next to a stiff neck breaks first."), N_("thinnest wall"), "",
+     N_("0.5 mm called critical (Oper Dent 2020;45:219)")},
     {"arch-bow", STEP_DRAWING, SEVERITY_NOTE, true, false, arch_bow,
      N_("Arch bows out {0.1} mm: twist"),
      N_("Give the necks more width as well; a bowed bridge is also twisted."),
@@ -365,8 +417,13 @@ static const Rule shape_rules[] = {
      N_("Add radius and area; implants give no cushion."),
      N_("Bite reaches the neck harder than on natural teeth."), N_("radius, area"), "K6",
      N_("stiffness difference from memory; margin: common practice, no source")},
+    {"changed-after-approval", STEP_DRAWING, SEVERITY_STOP, false, false, changed_after_approval,
+     N_("Changed since the approval"), N_("Send the changed drawing to the supervisor again."),
+     N_("An approval holds only for the shape that was seen."), N_("before and after overlay"), "",
+     HABIT},
     {"enlargement-missing", STEP_CUTTING_PLAN, SEVERITY_STOP, true, false, enlargement_missing,
-     N_("Enlargement not entered"), N_("Enter the enlargement from the label of this very blank."),
+     N_("Enlargement {0.4}, on the label {1.4}"),
+     N_("Enter the enlargement from the label of this very blank."),
      N_("A wrong factor makes every size wrong."), N_("batch number, factor"), "",
      N_("label practice; 1.20 to 1.25 usual range")},
     {"cutter-cannot-reach", STEP_CUTTING_PLAN, SEVERITY_STOP, false, false, cutter_cannot_reach,
@@ -374,6 +431,10 @@ static const Rule shape_rules[] = {
      N_("Use a thinner cutter or round the roof to what the cutter can make."),
      N_("What the cutter leaves will be cut by hand, usually badly."),
      N_("cutter diameter, smallest roof"), "K2", N_("geometry")},
+    {"sprue-on-neck", STEP_CUTTING_PLAN, SEVERITY_LOOK, false, false, sprue_on_neck,
+     N_("Holding pin {0.1} mm from the neck"), N_("Move the holding pin away from the neck."),
+     N_("Removing the pin leaves grinding marks where it matters."), N_("picture of the plan"), "",
+     HABIT},
 };
 
 const Rule *rules_shape(size_t *n)

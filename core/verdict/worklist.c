@@ -15,8 +15,8 @@ static const struct {
 } plain[] = {
     {"order-read", STEP_INTAKE, N_("Order read, brush {0.1} noted"),
      N_("span, bite, grinding habit, free height"), ""},
-    {"cutting-plan", STEP_CUTTING_PLAN, N_("Enlargement {1.2} from the label, cutter {2.1}"),
-     N_("of this very blank"), "K2"},
+    {"cutting-plan", STEP_CUTTING_PLAN, N_("Enlargement {1.2} from the label"),
+     N_("of this very blank; smallest cutter noted"), "K2"},
     {"smooth-soft", STEP_SOFT, N_("Smooth the roofs while soft"),
      N_("soft wheel and brush, extraction on"), "K1"},
     {"fire", STEP_FIRING, N_("Fire with the span supported"),

@@ -4,6 +4,8 @@
 # Usage: test_cli.py SOFFIT_CLI SOURCE_ROOT
 import json
 import os
+import re
+import resource
 import subprocess
 import sys
 import tempfile
@@ -83,6 +85,9 @@ with tempfile.TemporaryDirectory() as folder:
         'size.xml': demo.replace('length="7"', 'length="-7"'),
         'nan.xml': demo.replace('length="7"', 'length="nan"'),
     }
+    line_of = {'cut.xml', 'text.xml', 'other.xml', 'newer.xml', 'tooth.xml', 'size.xml', 'nan.xml', 'corners.xml', 'layer.xml'}
+    bad['corners.xml'] = demo.replace('(-1.45, 0)', '(nan, 0)')
+    bad['layer.xml'] = demo.replace('<measured height="4.1"', '<planned weaker-layer="perhaps"/><measured height="4.1"')
     for name, text in bad.items():
         path = os.path.join(folder, name)
         if text is not None:
@@ -90,17 +95,63 @@ with tempfile.TemporaryDirectory() as folder:
             write(name, text)
         code, out, err = run('assess', path)
         check(code == 2 and name in err and out == '', 'refuses %s with its name' % name, code, out, err)
+        check(name not in line_of or re.search(name.replace('.', r'\.') + r':\d+: .+\. [A-Z].+\.', err),
+              'names the line, what is wrong and what to do in %s' % name, err)
     check(run('assess', folder)[0] == 2, 'refuses a folder')
+    # what can be mended by drawing is told with its place and line; the other connectors are still judged
+    for name, words in (('crossing.xml', '45/46 gingival: The line crosses itself'), ('no-neck.xml', 'leave no neck')):
+        code, out, err = run('assess', os.path.join(ROOT, 'tests', 'cases', name))
+        check(code == 2 and words in err and re.search(name + r':\d+: connector 45/46 at x ', err), 'tells %s' % name, code, err)
+    code, out, err = run('assess', write('between.xml', demo.replace('role="pontic"', 'role="hanging"')))
+    check(code == 2 and 'unit 2: This hanging pontic stands between abutments' in err, 'refuses a hanging unit between abutments', err)
+    large = write('large.xml', '<case/>')
+    os.truncate(large, 100 << 20)
+    code, out, err = run('assess', large)
+    check(code == 2 and 'larger than 64 MiB' in err, 'refuses 100 MB unread', err)
+    if os.geteuid() == 0:  # nobody's rights, when the tests run as root whom no mode stops
+        nobody = dict(user=65534, group=65534, extra_groups=[])
+    else:
+        nobody = {}
+    os.chmod(folder, 0o755)
+    os.mkdir(os.path.join(folder, 'locked'), 0o700 if nobody else 0)
+    path = os.path.join(folder, 'locked', 'case.xml')
+    p = subprocess.run([CLI, 'assess', path], capture_output=True, text=True, timeout=120, **nobody)
+    os.chmod(os.path.join(folder, 'locked'), 0o700)
+    check(p.returncode == 2 and 'Permission denied' in p.stderr and 'Ask for the right' in p.stderr, 'an unreadable folder is told', p.stderr)
     check(run()[0] == 2 and run('draw')[0] == 2 and run('assess')[0] == 2, 'usage errors exit 2')
     check(run('assess', '--nonsense', 'x')[0] == 2, 'unknown option exits 2')
     check(run('--help')[0] == 0, '--help exits 0')
+
+    # outline: U notches in a strip under pure bending, computed by two independent solvers for this project (0.5 %)
+    for args, want in (((1, 1, 10), 2.281), ((1, .5, 10), 2.975), ((2.5, .6, 5.5), 1.981), ((3, 1.2, 7), 1.713),
+                       ((1, 1, 10, True), 1.986), ((1.5, .6, 7, True), 1.923)):
+        h, r, depth = args[:3]
+        path = write('u.svg', shapes.u_notch_bar(h, r, depth, 4 * depth, *args[3:]))
+        code, out, err = run('outline', path, '--bend', '1000', '--json')
+        got = objects(out)[0] if code == 0 else {}
+        check(near(got.get('factor'), want, 0.5), 'U %s: factor %g' % (args, want), code, out, err)
+        check(near(got.get('neck_height_mm'), depth - h * len(args[2:]), 0.01), 'its neck', out)
+        check(near(got.get('roof_radius_mm'), r, 1) and abs(got['peak_at_mm'][0]) < 0.2 * r and
+              abs(got['peak_at_mm'][1] - (depth - h)) < 0.05 * r, 'its roof and the place of the peak', out)
+        check(abs(got['factor'] / want - 1) * 100 <= got['error_percent'] + 0.1, 'within the error it shows', out)
+    code, out, err = run('outline', path, '--bend', '1000', '--thickness', '2', '--json')
+    check(near(objects(out)[0]['nominal_mpa'], got['nominal_mpa'] / 2, 0.001), 'half the stress at twice the thickness', out, err)
+    check(list(got) == ['neck_height_mm', 'nominal_mpa', 'peak_mpa', 'factor', 'peak_at_mm', 'roof_radius_mm', 'nodes',
+                        'error_percent', 'milliseconds'], 'keys of outline', list(got))
+    code, out, err = run('outline', write('cross.svg', shapes.svg([('', 'M 0 0 L 10 5 L 10 0 L 0 5 Z')])), '--bend', '1')
+    check(code == 2 and 'cross.svg' in err, 'a crossing silhouette exits 2', err)
+    check(run('outline', write('open.svg', shapes.svg([('', 'M 0 0 L 10 5')])), '--bend', '1')[0] == 2, 'an open one too')
+    check(run('outline', path)[0] == 2 and run('outline', path, '--bend', 'nan')[0] == 2, 'no moment exits 2')
+    check(run('outline', path, '--bend', '1', '--thickness', '-1')[0] == 2, 'a negative thickness exits 2')
 
     # connector: converged solid values computed by two independent solvers for this project; solid 3 %
     for name, args, want, nominal in (('U 0.2', (.2, 0, 3.2, .8), 589.3, 198.9), ('U 0.6', (.6, 0, 3.2, 1.0), 359.9, 198.9),
                                       ('V60 0.2', (.2, 60, 3.2, .8), 588.3, 198.9), ('U 0.4 narrow', (.4, 0, 2.4, .8), 571.6, 265.3)):
         path = write('c.svg', shapes.connector(*args))
-        code, out, err = run('connector', path, '--bend', '1000', '--json')
-        got = objects(out)[0] if code == 0 else {'solid': {}}
+        code, out, err = run('connector', path, '--bend', '1000', '--plane', '--json')
+        got = objects(out)[0] if code == 0 else {'solid': {}, 'plane': {}}
+        check(near(got['plane'].get('peak_mpa'), want, 5) and list(got['plane']) == list(got['solid']),
+              '%s: plane %g MPa' % (name, want), code, out, err)
         check(near(got['solid'].get('peak_mpa'), want, 3), '%s: solid %g MPa' % (name, want), code, out, err)
         check(near(got.get('nominal_mpa'), nominal, 0.1), '%s: M c / I' % name, out)
     code, out, err = run('connector', path, '--bend', '1000', '--json', '--fine')
@@ -115,6 +166,17 @@ with tempfile.TemporaryDirectory() as folder:
     check(code == 1 and open(pdf, 'rb').read(5) == b'%PDF-', 'report writes a PDF', code, err)
     text = subprocess.run(['pdftotext', pdf, '-'], capture_output=True, text=True).stdout
     check('QB-02' in text and '35/36' in text and 'dentist' in text, 'the paper names case, neck and cautions', text[:500])
+    code, out, err = run('report', os.path.join(DEMO, 'QB-02.xml'), '-o', '/dev/full')
+    check(code == 2 and '/dev/full' in err and 'choose another name' in err, 'a report to no regular file exits 2', err)
+
+    def small_files():
+        resource.setrlimit(resource.RLIMIT_FSIZE, (4096, 4096))  # SIGXFSZ is ignored by Python and so by its children
+    before = open(pdf, 'rb').read()
+    p = subprocess.run([CLI, 'report', os.path.join(DEMO, 'QB-01.xml'), '-o', pdf], capture_output=True, text=True, timeout=120,
+                       preexec_fn=small_files, restore_signals=False)
+    check(p.returncode == 2 and 'not saved' in p.stderr and open(pdf, 'rb').read() == before and
+          not [n for n in os.listdir(folder) if n.startswith('.soffit')],
+          'a report that has no room leaves the old one whole and nothing beside it', p.returncode, p.stderr)
     check(run('report', os.path.join(DEMO, 'QB-02.xml'), '-o', '/proc/none/out.pdf')[0] == 2, 'no place for the paper exits 2')
     check(run('report', os.path.join(DEMO, 'QB-02.xml'))[0] == 2, 'no name for the paper exits 2')
 

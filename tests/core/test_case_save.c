@@ -1,10 +1,8 @@
 /* test_case_save.c - saving that never loses a file: full disks, bad places, links, modes.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "casefile/case_xml.h"
-#include "casefile/shipped.h"
+#include "case_files.h"
 #include <dlfcn.h>
 #include <errno.h>
-#include <glib/gstdio.h>
 #include <signal.h>
 #include <string.h>
 #include <sys/resource.h>
@@ -39,26 +37,6 @@ int fsync(int file)
     return -1;
   }
   return real(file);
-}
-
-static char *folder;
-
-static char *in_folder(const char *name)
-{
-  return g_build_filename(folder, name, NULL);
-}
-
-static void demo_load(Case *c, const char *name)
-{
-  GBytes *bytes = shipped_file(name);
-  g_assert_nonnull(bytes);
-  gsize size;
-  const char *text = g_bytes_get_data(bytes, &size);
-  GError *error = NULL;
-  case_init(c);
-  case_load_memory(c, text, size, name, &error);
-  g_assert_no_error(error);
-  g_bytes_unref(bytes);
 }
 
 static guint files_in(const char *path)
@@ -193,13 +171,9 @@ static void test_save_keeps_link_and_mode(void)
 int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
-  folder = g_dir_make_tmp("soffit-XXXXXX", NULL);
   g_test_add_func("/case_save/full disk", test_save_full_disk);
   g_test_add_func("/case_save/size limit", test_save_size_limit);
   g_test_add_func("/case_save/bad places", test_save_bad_places);
   g_test_add_func("/case_save/link and mode", test_save_keeps_link_and_mode);
-  int status = g_test_run();
-  g_rmdir(folder);
-  g_free(folder);
-  return status;
+  return folder_run();
 }

@@ -1,35 +1,13 @@
 /* test_case_xml.c - case files: round trip, every kind of bad input with its message, saving that
  * never loses a file. SPDX-License-Identifier: GPL-3.0-or-later */
-#include "casefile/case_xml.h"
+#include "case_files.h"
 #include "casefile/material_xml.h"
-#include "casefile/shipped.h"
 #include "outline/form.h"
-#include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
 #include <unistd.h>
 
 /* ---- round trip ---- */
-
-static char *folder;
-
-static char *in_folder(const char *name)
-{
-  return g_build_filename(folder, name, NULL);
-}
-
-static void demo_load(Case *c, const char *name)
-{
-  GBytes *bytes = shipped_file(name);
-  g_assert_nonnull(bytes);
-  gsize size;
-  const char *text = g_bytes_get_data(bytes, &size);
-  GError *error = NULL;
-  case_init(c);
-  case_load_memory(c, text, size, name, &error);
-  g_assert_no_error(error);
-  g_bytes_unref(bytes);
-}
 
 static void test_round_trip(void)
 {
@@ -112,6 +90,95 @@ static void test_demo_readings(void)
     g_assert_cmpfloat_with_epsilon(form.gap_circle, known[i].gap_circle, 0.03);
     case_clear(&c);
   }
+}
+
+/* Every fact of the bench through a file and back; what is not recorded is not written. */
+static void test_bench_facts(void)
+{
+  Case c, back;
+  demo_load(&c, "demo/QB-10.xml");
+  case_init(&back);
+  Connector *k = &c.connector[1];
+  c.enlargement_label = 1.2385;
+  c.fast_firing = ANSWER_YES;
+  c.thickest = 8.25, c.thickest_fast = 6.5;
+  c.dentist_note = (g_free(c.dentist_note), g_strdup("brush \"4\" & polish"));
+  k->cut_back = 0.65, k->wall = 0.475, k->pin_distance = 2.385;
+  k->weaker_layer = ANSWER_YES, k->brush_passes = ANSWER_NO;
+  k->polish_steps = 1u << POLISH_COARSE | 1u << POLISH_GLOSS;
+  SurfaceEvent cut = {EVENT_CUT, -0.35, 0.15, NAN, ANSWER_UNKNOWN};
+  g_array_append_val(k->event, cut);
+  g_assert_cmpint((int)case_approve(&c), ==, FAULT_NONE);
+  GString *text = case_to_xml(&c);
+  static const char *const wanted[] = {
+      "enlargement-label=\"1.2385\"",
+      "fast=\"yes\"",
+      "thickest-fast=\"6.5\"",
+      "note=\"brush &quot;4&quot; &amp; polish\"",
+      "<planned cut-back=\"0.65\" wall=\"0.475\" pin-distance=\"2.385\" weaker-layer=\"yes\"/>",
+      "polish-steps=\"coarse gloss\"",
+      "brush-passes=\"no\"",
+      "<event kind=\"cut\" x=\"-0.35\" depth=\"0.15\"/>",
+      "<approved side=\"lingual\" d=",
+      "<origin between=\"46-47\" zone=\"roof\" x=\"0.3\" depth=\"0.15\""};
+  for (size_t i = 0; i < G_N_ELEMENTS(wanted); i++)
+    if (!strstr(text->str, wanted[i]))
+      g_error("%s is not in\n%s", wanted[i], text->str);
+  GError *error = NULL;
+  case_load_memory(&back, text->str, text->len, "facts", &error);
+  g_assert_no_error(error);
+  g_assert_true(case_equal(&c, &back));
+  g_assert_cmpuint(back.connector[1].polish_steps, ==, 9);
+  g_assert_cmpuint(back.origin.connector, ==, 1);
+  g_assert_cmpuint(back.origin.zone, ==, ZONE_ROOF + 1);
+  /* each of them counts when cases are compared */
+  double *const number[] = {&back.enlargement_label, &back.thickest,
+                            &back.thickest_fast,     &back.connector[1].cut_back,
+                            &back.connector[1].wall, &back.connector[1].pin_distance,
+                            &back.origin.at_x,       &back.origin.depth};
+  for (size_t i = 0; i < G_N_ELEMENTS(number); i++) {
+    double kept = *number[i];
+    *number[i] = NAN;
+    g_assert_false(case_equal(&c, &back));
+    *number[i] = kept;
+  }
+  outline_clear(&back.connector[1].approved[SIDE_GINGIVAL]);
+  g_assert_false(case_equal(&c, &back));
+  g_string_free(text, TRUE);
+  case_clear(&c);
+  case_clear(&back);
+  demo_load(&c, "demo/QB-02.xml");
+  text = case_to_xml(&c);
+  static const char *const absent[] = {"planned",  "handover", "origin",
+                                       "approved", "fast",     "polish-steps"};
+  for (size_t i = 0; i < G_N_ELEMENTS(absent); i++)
+    g_assert_null(strstr(text->str, absent[i]));
+  g_string_free(text, TRUE);
+  case_clear(&c);
+}
+
+/* The deeper of the drawn mark (2.23, cut into a roof at 2.0) and the gauge counts. */
+static void test_disc_mark(void)
+{
+  Case c;
+  demo_load(&c, "demo/QB-08.xml");
+  Connector *k = &c.connector[1];
+  SurfaceEvent *event = &g_array_index(k->event, SurfaceEvent, 0);
+  g_assert_true(isnan(connector_mark_bottom(&c.connector[0])));
+  g_assert_cmpfloat_with_epsilon(connector_mark_bottom(k), 2.23, 0.005);
+  event->depth = 0.35;
+  g_assert_cmpfloat_with_epsilon(connector_mark_bottom(k), 2.35, 0.005);
+  event->depth = NAN;
+  g_assert_cmpfloat_with_epsilon(connector_mark_bottom(k), 2.23, 0.005);
+  event->kind = EVENT_GROUND; /* the finish still says so */
+  g_assert_cmpfloat_with_epsilon(connector_mark_bottom(k), 2.23, 0.005);
+  /* by the gauge alone, on the sound neck beside it, whose roof is at 2.0 */
+  SurfaceEvent mark = {EVENT_DISC, 0.1, 0.2, NAN, ANSWER_UNKNOWN};
+  g_array_append_val(c.connector[0].event, mark);
+  g_assert_cmpfloat_with_epsilon(connector_mark_bottom(&c.connector[0]), 2.2, 0.005);
+  g_array_index(c.connector[0].event, SurfaceEvent, 0).at_x = NAN;
+  g_assert_cmpfloat_with_epsilon(connector_mark_bottom(&c.connector[0]), 2.2, 0.005);
+  case_clear(&c);
 }
 
 static void test_demo_content(void)
@@ -297,15 +364,20 @@ static void test_bad_values(void)
       {"<finish ", "<unit/><finish ", CASE_ERROR_SCHEMA, "<unit> is not known inside <connector>",
        "delete"},
       {"<order ", "stray words <order ", CASE_ERROR_SCHEMA, "Did not expect text", "delete"},
+      {"roof=\"high-polish\"", "polish-steps=\"coarse paste\" roof=\"high-polish\"",
+       CASE_ERROR_VALUE, "\"paste\" in polish-steps of <finish> is not known",
+       "coarse, middle, fine, gloss"},
+      {"<firing ", "<origin between=\"47-48\"/><firing ", CASE_ERROR_VALUE, "no two neighbours",
+       "between=\"45-46\""},
+      {"id=\"3y\"", "id=\"3y\" iso-class=\"4.5\"", CASE_ERROR_VALUE, "no whole number", "such as"},
+      {"<finish ", "<planned wall=\"-1\"/><finish ", CASE_ERROR_VALUE, "absurd", "from 0 to 30"},
       {"step=\"signing\"", "step=\"later\"", CASE_ERROR_VALUE, "later", "drawing"},
       {"version=\"1\" number", "number", CASE_ERROR_VALUE, "no version", "Add version="},
       {"version=\"1\" number", "version=\"one\" number", CASE_ERROR_VALUE, "not known",
        "version=\"1\""},
       {" number=\"QB-01\"", "", CASE_ERROR_VALUE, "no number", "Add number="},
   };
-  GBytes *bytes = shipped_file("demo/QB-01.xml");
-  char *sound = g_strndup(g_bytes_get_data(bytes, NULL), g_bytes_get_size(bytes));
-  g_bytes_unref(bytes);
+  char *sound = shipped_text("demo/QB-01.xml");
   Case c, before;
   case_init(&c);
   case_init(&before);
@@ -404,10 +476,11 @@ static void test_material_cards(void)
 int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
-  folder = g_dir_make_tmp("soffit-XXXXXX", NULL);
   g_test_add_func("/case_xml/round trip", test_round_trip);
   g_test_add_func("/case_xml/demo readings", test_demo_readings);
   g_test_add_func("/case_xml/demo content", test_demo_content);
+  g_test_add_func("/case_xml/bench facts", test_bench_facts);
+  g_test_add_func("/case_xml/disc mark", test_disc_mark);
   g_test_add_func("/case_xml/odd text", test_odd_text);
   g_test_add_func("/case_xml/bad files", test_bad_files);
   g_test_add_func("/case_xml/large file", test_large_file);
@@ -415,8 +488,5 @@ int main(int argc, char **argv)
   g_test_add_func("/case_xml/mendable", test_mendable);
   g_test_add_func("/case_xml/foreign elements", test_foreign_elements);
   g_test_add_func("/case_xml/material cards", test_material_cards);
-  int status = g_test_run();
-  g_rmdir(folder);
-  g_free(folder);
-  return status;
+  return folder_run();
 }

@@ -28,6 +28,7 @@ static void bridge_init(Bridge *b)
   b->c.brush_mm = 1.3;
   b->c.order_load_n = 600;
   b->c.step = STEP_DRAWING;
+  b->c.grinding_habit = ANSWER_NO;
   memset(&b->facts, 0, sizeof b->facts);
   b->facts.c = &b->c;
   for (size_t i = 0; i < 2; i++) {
@@ -48,7 +49,8 @@ static void bridge_init(Bridge *b)
                                              .strength_mpa = 800,
                                              .carries_n = 1600,
                                              .rescue_height = NAN,
-                                             .rescue_area = NAN};
+                                             .rescue_area = NAN,
+                                             .cut_back_area = NAN};
   }
 }
 
@@ -96,6 +98,9 @@ static void test_thresholds(void)
       {&b.c.free_height, 4.5, 4.6, "height-not-there"},
       {&b.c.arch_bow, 3.1, 3.0, "arch-bow"},
       {&b.c.enlargement, 1.0, 1.2, "enlargement-missing"},
+      {&b.c.enlargement_label, 1.24, 1.25, "enlargement-missing"}, /* of another blank */
+      {&b.c.connector[1].wall, 0.49, 0.50, "wall-thin"},
+      {&b.c.connector[1].pin_distance, 1.4, 1.5, "sprue-on-neck"},
   };
   for (size_t i = 0; i < G_N_ELEMENTS(row); i++) {
     double good = *row[i].value;
@@ -144,6 +149,130 @@ static void test_bench(void)
   case_clear(&b.c);
 }
 
+/* Facts that are stated with a word: silent while not recorded, and when all is well. */
+static void test_words(void)
+{
+  Bridge b;
+  bridge_init(&b);
+  Connector *k = &b.c.connector[1];
+  const struct {
+    unsigned *value, bad, good;
+    JobStep step;
+    const char *id;
+  } row[] = {
+      {&k->weaker_layer, ANSWER_YES, ANSWER_NO, STEP_INTAKE, "clear-layer-at-neck"},
+      {&b.c.grinding_habit, ANSWER_UNKNOWN, ANSWER_YES, STEP_DRAWING, "grinding-not-asked"},
+      {&k->brush_passes, ANSWER_NO, ANSWER_YES, STEP_COAT, "coat-closes-gap"},
+      {&k->polish_steps, 1u << POLISH_COARSE | 1u << POLISH_GLOSS, 15, STEP_COAT,
+       "polish-step-skipped"},
+      {&b.c.unit[1].saddle, FINISH_GLAZED_OVER_GROUND, FINISH_GLAZED_OVER_POLISH, STEP_COAT,
+       "saddle-glazed-over-ground"},
+      {&b.c.unit[1].saddle, FINISH_FINE_GROUND, FINISH_HIGH_POLISH, STEP_COAT, "saddle-unfinished"},
+      {&k->dye, CHECK_UNKNOWN, CHECK_CLEAN, STEP_LAST_LOOK, "dye-check-missing"},
+      {&b.c.origin.zone, 0, ZONE_ROOF + 1, STEP_BROKEN, "origin-not-recorded"},
+  };
+  b.c.connector[0].dye = CHECK_CLEAN;
+  k->finish[ZONE_ROOF] = FINISH_HIGH_POLISH;
+  for (size_t i = 0; i < G_N_ELEMENTS(row); i++) {
+    g_test_message("%s", row[i].id);
+    b.c.step = row[i].step;
+    *row[i].value = row[i].bad;
+    g_assert_true(fires(&b, row[i].id));
+    *row[i].value = row[i].good;
+    g_assert_false(fires(&b, row[i].id));
+  }
+  k->polish_steps = 0; /* not recorded */
+  g_assert_false(fires(&b, "polish-step-skipped"));
+  k->polish_steps = 1;
+  k->finish[ZONE_ROOF] = FINISH_RUBBER_SMOOTH; /* no gloss claimed */
+  g_assert_false(fires(&b, "polish-step-skipped"));
+  case_clear(&b.c);
+}
+
+static void test_firing(void)
+{
+  Bridge b;
+  bridge_init(&b);
+  b.c.thickest = 8, b.c.thickest_fast = 6;
+  g_assert_false(fires(&b, "fast-firing-not-allowed"));
+  b.c.fast_firing = ANSWER_YES;
+  g_assert_true(fires(&b, "fast-firing-not-allowed"));
+  b.c.thickest = 6;
+  g_assert_false(fires(&b, "fast-firing-not-allowed"));
+  b.c.thickest = NAN;
+  g_assert_false(fires(&b, "fast-firing-not-allowed"));
+  b.c.unit[3] = b.c.unit[2]; /* four units are long */
+  b.c.n_unit = 4;
+  g_assert_true(fires(&b, "fast-firing-not-allowed"));
+  case_clear(&b.c);
+}
+
+/* A knife cut counts while the piece is soft; a disc only ever leaves a disc mark. */
+static void test_marks(void)
+{
+  Bridge b;
+  bridge_init(&b);
+  SurfaceEvent event = {EVENT_CUT, 0.2, 0.1, NAN, ANSWER_UNKNOWN};
+  g_array_append_val(b.c.connector[0].event, event);
+  g_assert_false(fires(&b, "soft-knife-cut"));
+  b.c.step = STEP_SOFT;
+  g_assert_true(fires(&b, "soft-knife-cut"));
+  g_assert_false(fires(&b, "disc-mark"));
+  g_array_index(b.c.connector[0].event, SurfaceEvent, 0).kind = EVENT_DISC;
+  g_assert_false(fires(&b, "soft-knife-cut"));
+  g_assert_true(fires(&b, "disc-mark"));
+  case_clear(&b.c);
+}
+
+static void test_cut_back(void)
+{
+  Bridge b;
+  bridge_init(&b);
+  b.c.connector[0].cut_back = 0.5;
+  b.facts.connector[0].cut_back_area = 9.0;
+  g_assert_false(fires(&b, "cut-back-neck-short"));
+  b.facts.connector[0].cut_back_area = 8.9;
+  g_assert_true(fires(&b, "cut-back-neck-short"));
+  b.c.connector[0].cut_back = NAN;
+  g_assert_false(fires(&b, "cut-back-neck-short"));
+  case_clear(&b.c);
+}
+
+static void test_handover(void)
+{
+  Bridge b;
+  bridge_init(&b);
+  g_assert_false(fires(&b, "dentist-note-missing"));
+  b.c.step = STEP_HANDOVER;
+  g_assert_true(fires(&b, "dentist-note-missing"));
+  g_free(b.c.dentist_note);
+  b.c.dentist_note = g_strdup("brush size 4; polish after grinding");
+  g_assert_false(fires(&b, "dentist-note-missing"));
+  case_clear(&b.c);
+}
+
+/* A change of 0.05 mm or less is the same drawing; other knots on the same line are none at all. */
+static void test_approval(void)
+{
+  Bridge b;
+  bridge_init(&b);
+  g_assert_cmpint((int)case_complete(&b.c), ==, FAULT_NONE);
+  g_assert_false(fires(&b, "changed-after-approval"));
+  g_assert_cmpint((int)case_approve(&b.c), ==, FAULT_NONE);
+  g_assert_false(fires(&b, "changed-after-approval"));
+  Outline *gum = &b.c.connector[0].side[SIDE_GINGIVAL];
+  size_t knot;
+  g_assert_cmpint((int)outline_split(gum, 2.385, &knot), ==, FAULT_NONE);
+  g_assert_false(fires(&b, "changed-after-approval"));
+  outline_transform(gum, (const double[6]){1, 0, 0, 1, 0, -0.04});
+  g_assert_cmpfloat_with_epsilon(connector_changed(&b.c.connector[0], 10), 0.04, 0.002);
+  g_assert_false(fires(&b, "changed-after-approval"));
+  outline_transform(gum, (const double[6]){1, 0, 0, 1, 0, -0.02});
+  g_assert_true(fires(&b, "changed-after-approval"));
+  g_assert_true(isnan(connector_changed(&b.c.connector[5], 10)));
+  case_clear(&b.c);
+}
+
 static void test_order(void)
 {
   Bridge b;
@@ -175,7 +304,7 @@ static void test_texts(void)
   char text[200];
   Phrase phrase = fired_rule_phrase(first, &b.facts, first->rule->what);
   phrase_format(&phrase, NULL, ",", text, sizeof text);
-  g_assert_cmpstr(text, ==, "Roof too sharp: 0,20 mm, needs 0.30");
+  g_assert_cmpstr(text, ==, "Roof too sharp: 0,20 mm, needs 0,30");
   g_assert_cmpstr(phrase.place, ==, "46/47");
   g_assert_null(rule_find("no-such-rule"));
   g_assert_nonnull(rule_find("crack-seen"));
@@ -262,6 +391,12 @@ int main(int argc, char **argv)
   g_test_add_func("/rules/sound-bridge-is-silent", test_sound);
   g_test_add_func("/rules/thresholds", test_thresholds);
   g_test_add_func("/rules/bench", test_bench);
+  g_test_add_func("/rules/words", test_words);
+  g_test_add_func("/rules/firing", test_firing);
+  g_test_add_func("/rules/marks", test_marks);
+  g_test_add_func("/rules/cut-back", test_cut_back);
+  g_test_add_func("/rules/hand-over", test_handover);
+  g_test_add_func("/rules/approval", test_approval);
   g_test_add_func("/rules/order", test_order);
   g_test_add_func("/rules/texts", test_texts);
   g_test_add_func("/rules/needs", test_needs);

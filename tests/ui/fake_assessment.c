@@ -238,6 +238,7 @@ static void advice_fill(Assessment *a)
     a->advice[i].act = (Phrase){.text = list[i].act, .value = {list[i].value}, .place = "35/36"};
     a->advice[i].why = (Phrase){.text = list[i].why};
     a->advice[i].gain_percent = banded(list[i].gain, list[i].low, list[i].high);
+    a->advice[i].side = -1;
   }
   corners(&a->advice[3].ghost,
           (Corner[]){{-3.5, 0, 0},

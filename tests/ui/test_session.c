@@ -1,6 +1,7 @@
 /* test_session.c - edits, undo, files and recovery; no display is opened.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "casefile/case_xml.h"
+#include "ui/keep_advice.h"
 #include "ui/recovery.h"
 #include "ui/session.h"
 #include "ui/tick_edit.h"
@@ -342,9 +343,40 @@ static void test_recovery_fails_loudly(void)
   g_test_assert_expected_messages();
 }
 
+/* An advice says which side and which zones it changes; nothing else does. */
+static void test_keep_advice(void)
+{
+  g_autoptr(SoffitSession) session = session_make("");
+  Case c;
+  case_init(&c);
+  g_assert_cmpint((int)case_copy(&c, session_case(session)), ==, FAULT_NONE);
+  g_assert_cmpint((int)case_complete(&c), ==, FAULT_NONE);
+  Connector *joint = &c.connector[0];
+  Advice advice = {.kind = ADVICE_WIDEN, .side = SIDE_LINGUAL};
+  memcpy(advice.finish, joint->finish, sizeof advice.finish);
+  advice.finish[ZONE_GROOVE] = FINISH_HIGH_POLISH;
+  outline_init(&advice.ghost);
+  g_assert_cmpint((int)keep_advice(&c, &advice), ==, FAULT_RANGE); /* a side without its line */
+  g_assert_cmpint((int)outline_copy(&advice.ghost, &joint->side[SIDE_LINGUAL]), ==, FAULT_NONE);
+  outline_transform(&advice.ghost, (const double[6]){1, 0, 0, 1, 0, -0.4});
+  g_assert_cmpint((int)keep_advice(&c, &advice), ==, FAULT_NONE);
+  g_assert_true(outline_equal(&joint->side[SIDE_LINGUAL], &advice.ghost, 1e-9));
+  g_assert_true(joint->drawn[SIDE_LINGUAL]);
+  g_assert_cmpint((int)joint->finish[ZONE_GROOVE], ==, FINISH_HIGH_POLISH);
+  double load = c.order_load_n;
+  advice.kind = ADVICE_LOAD, advice.side = -1, advice.target = load - 60;
+  g_assert_cmpint((int)keep_advice(&c, &advice), ==, FAULT_NONE);
+  g_assert_cmpfloat(c.order_load_n, ==, load - 60);
+  advice.connector = c.n_unit - 1;
+  g_assert_cmpint((int)keep_advice(&c, &advice), ==, FAULT_RANGE);
+  outline_clear(&advice.ghost);
+  case_clear(&c);
+}
+
 int main(int argc, char *argv[])
 {
   g_test_init(&argc, &argv, NULL);
+  g_test_add_func("/session/keep-advice", test_keep_advice);
   g_test_add_func("/session/undo-without-limit", test_undo_without_limit);
   g_test_add_func("/session/new-edit-forgets-redo", test_new_edit_forgets_redo);
   g_test_add_func("/session/stream-is-one-step", test_stream_is_one_step);

@@ -147,10 +147,13 @@ static void ink_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, int h
     path_circle(cr, p, px(&context, 14));
     cairo_stroke(cr);
     const char *words = text_word(&context, self->hand.trouble);
-    TextStyle style = {TEXT_BODY, true, true, COLOUR_TEXT, ALIGN_CENTRE};
-    double half = text_width(cr, &context, style, words) / 2 + 8;
-    double x = CLAMP(p.x, half, fmax(half, width - half));
-    text_draw(cr, &context, style, point(x, fmax(30, p.y - px(&context, 24))), words);
+    TextStyle style = {TEXT_BODY, true, false, COLOUR_TEXT, ALIGN_CENTRE};
+    double half = text_width(cr, &context, style, words) / 2 + px(&context, 12);
+    double x = CLAMP(p.x, half + 6, fmax(half + 6, width - half - 6)),
+           y = fmax(px(&context, 36), p.y - px(&context, 30));
+    draw_plate(cr, &context, (Box){x - half, y - px(&context, 21), 2 * half, px(&context, 32)},
+               palette_verdict(context.palette, VERDICT_REWORK), 1.6);
+    text_draw(cr, &context, style, point(x, y), words);
   }
   cairo_destroy(cr);
 }

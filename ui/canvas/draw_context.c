@@ -4,22 +4,25 @@
 #include "ui/theme.h"
 #include "ui/words.h"
 
-DrawContext draw_context_for(GtkWidget *widget, char font[64])
+double text_scale(GtkWidget *widget)
 {
-  g_autofree char *theme = NULL;
-  g_object_get(gtk_widget_get_settings(widget), "gtk-theme-name", &theme, NULL);
-  bool contrast = theme && g_str_has_prefix(theme, "HighContrast");
   const PangoFontDescription *description =
       pango_context_get_font_description(gtk_widget_get_pango_context(widget));
-  const char *family = pango_font_description_get_family(description);
-  g_strlcpy(font, family ? family : "Sans", 64);
   double points = pango_font_description_get_size(description) / (double)PANGO_SCALE;
   if (!pango_font_description_get_size_is_absolute(description))
     points *= 96.0 / 72.0;
-  return (DrawContext){.palette = palette_choose(theme_dark(), contrast),
+  return CLAMP(points / 15.0, 1.0, 2.5); /* 15 px is the text of the look */
+}
+
+DrawContext draw_context_for(GtkWidget *widget, char font[64])
+{
+  const char *family = pango_font_description_get_family(
+      pango_context_get_font_description(gtk_widget_get_pango_context(widget)));
+  g_strlcpy(font, family ? family : "Sans", 64);
+  return (DrawContext){.palette = palette_choose(theme_dark(), theme_contrast()),
                        .decimal = words_decimal(),
                        .translate = words_translate,
-                       .scale = CLAMP(points / 15.0, 1.0, 2.5), /* 15 px is the text of the look */
+                       .scale = text_scale(widget),
                        .font = font,
                        .resolution = gtk_widget_get_scale_factor(widget)};
 }

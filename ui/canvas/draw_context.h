@@ -6,3 +6,5 @@
 
 /* font: storage of the caller's that the context borrows. */
 DrawContext draw_context_for(GtkWidget *widget, char font[64]);
+/* How much larger than the look's the desktop's text is: 1 to 2.5. */
+double text_scale(GtkWidget *widget);

@@ -39,7 +39,7 @@ static SpanPicture picture_of(SoffitStrip *self, const Assessment *a)
   picture.chosen = session_focus(self->session);
   picture.handle = true;
   picture.doors = false;
-  picture.door_width = self->door_width;
+  picture.door_width = self->door_width / text_scale(GTK_WIDGET(self));
   picture.below = DOOR_HEIGHT + 2 * DOOR_GAP;
   return picture;
 }
@@ -155,6 +155,19 @@ static void doors_clear(SoffitStrip *self)
   self->n_door = 0;
 }
 
+/* The width that the longest verdict of the language needs: doors stay as wide while verdicts
+ * change. */
+static int door_widest(const Door *door)
+{
+  int width = DOOR_WIDTH, natural;
+  for (Verdict verdict = VERDICT_NONE; verdict <= VERDICT_REWORK; verdict++) {
+    gtk_label_set_text(GTK_LABEL(door->word), _(verdict_name(verdict)));
+    gtk_widget_measure(door->button, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &natural, NULL, NULL);
+    width = MAX(width, natural);
+  }
+  return width;
+}
+
 static void doors_update(SoffitStrip *self)
 {
   const Assessment *a = session_assessment(self->session);
@@ -165,7 +178,7 @@ static void doors_update(SoffitStrip *self)
       door_add(self, a->connector[i].name);
   }
   self->updating = true;
-  int width = DOOR_WIDTH;
+  self->door_width = n > 0 ? door_widest(&self->door[0]) : DOOR_WIDTH;
   for (size_t i = 0; i < n; i++) {
     const ConnectorAssessment *k = &a->connector[i];
     const char *word = _(verdict_name(k->verdict));
@@ -176,13 +189,8 @@ static void doors_update(SoffitStrip *self)
                                    GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
     gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->door[i].button),
                                  i == session_focus(self->session));
-    int natural;
-    gtk_widget_measure(self->door[i].button, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &natural, NULL,
-                       NULL);
-    width = MAX(width, natural);
   }
   self->updating = false;
-  self->door_width = width;
   gtk_widget_queue_allocate(GTK_WIDGET(self));
 }
 
@@ -198,7 +206,7 @@ static void strip_size_allocate(GtkWidget *widget, int width, int height, int ba
     for (size_t i = 0; i < self->n_door; i++) {
       float x = (float)(geometry.door_x[i] - self->door_width / 2.0);
       gtk_widget_allocate(
-          self->door[i].button, self->door_width, DOOR_HEIGHT, -1,
+          self->door[i].button, self->door_width, (int)geometry.door_height, -1,
           gsk_transform_translate(NULL, &GRAPHENE_POINT_INIT(x, (float)geometry.door_y)));
     }
   }

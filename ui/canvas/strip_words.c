@@ -13,18 +13,19 @@ static const char *units_word(size_t n)
   return n >= 2 && n <= 6 ? word[n - 2] : N_("{0} units");
 }
 
+/* Down to the doors. */
 static void lines_draw(cairo_t *cr, const DrawContext *context, double x, double width, Align align,
-                       char *const line[], size_t n)
+                       double doors, char *const line[], size_t n)
 {
   double y = px(context, 30);
-  for (size_t i = 0; i < n; i++) {
+  for (size_t i = 0; i < n && y < doors; i++) {
     TextStyle style = {i ? TEXT_NOTE : TEXT_BODY, i == 0, false, i ? COLOUR_DIM : COLOUR_TEXT,
                        align};
     double at = align == ALIGN_RIGHT ? x + width : x;
     if (text_width(cr, context, style, line[i]) <= width)
       text_draw(cr, context, style, point(at, y), line[i]);
     else
-      y += text_column(cr, context, style, point(x, y), width, 2, false, line[i]) -
+      y += text_column(cr, context, style, point(at, y), width, 2, false, line[i]) -
            px(context, LINE);
     y += px(context, LINE);
   }
@@ -54,19 +55,22 @@ void strip_words(cairo_t *cr, int width, int height, const DrawContext *context,
   if (c->n_unit < 2)
     return;
   if (left >= px(context, LEAST_ROOM)) {
-    char line[5][TEXT_ROOM], units[TEXT_ROOM], material[TEXT_ROOM];
+    char line[5][TEXT_ROOM], units[TEXT_ROOM];
+    Phrase material = {.text = c->material.iso_class > 0 ? N_("{word}, class {0}") : "{word}",
+                       .value = {c->material.iso_class},
+                       .word = c->material.name};
     say(context, units, units_word(c->n_unit), (double)c->n_unit, 0, 0, 0);
     g_snprintf(line[0], TEXT_ROOM, "%s %d–%d", units, c->unit[0].tooth,
                c->unit[c->n_unit - 1].tooth);
-    say(context, material, N_("class {0}"), c->material.iso_class, 0, 0, 0);
-    g_snprintf(line[1], TEXT_ROOM, "%s, %s", material, text_word(context, c->material.name));
-    say(context, line[2], N_("enlargement {0.2} · cutter {1.1}"), c->enlargement,
-        c->cutter_diameter, 0, 0);
+    say_phrase(context, line[1], material);
+    say(context, line[2],
+        c->cutter_diameter > 0 ? N_("enlargement {0.2} · cutter {1.1}") : N_("enlargement {0.2}"),
+        c->enlargement, c->cutter_diameter, 0, 0);
     say(context, line[3], N_("brush {0.1}"), c->brush_mm, 0, 0, 0);
     g_snprintf(line[4], TEXT_ROOM, "%s",
                text_word(context, c->step > STEP_FIRING ? N_("fired") : N_("not yet fired")));
     char *const all[] = {line[0], line[1], line[2], line[3], line[4]};
-    lines_draw(cr, context, gutter, left, ALIGN_LEFT, all, 5);
+    lines_draw(cr, context, gutter, left, ALIGN_LEFT, geometry->door_y, all, 5);
   }
   if (right >= px(context, LEAST_ROOM)) {
     char line[4][TEXT_ROOM];
@@ -78,6 +82,6 @@ void strip_words(cairo_t *cr, int width, int height, const DrawContext *context,
     say(context, line[2], N_("picture at {0} N where it stands"), a->c.trial.force_n, 0, 0, 0);
     g_snprintf(line[3], TEXT_ROOM, "%s", text_word(context, support_word(c)));
     char *const all[] = {line[0], line[1], line[2], line[3]};
-    lines_draw(cr, context, width - gutter - right, right, ALIGN_RIGHT, all, 4);
+    lines_draw(cr, context, width - gutter - right, right, ALIGN_RIGHT, geometry->door_y, all, 4);
   }
 }

@@ -189,18 +189,14 @@ static void draw_ghost_plate(const ConnectorSheet *s, Places *places)
   Side changed = advice->kind == ADVICE_GROOVE ? SIDE_OCCLUSAL : SIDE_GINGIVAL;
   Point tip = view_px(
       s->view, ghost_widest(&advice->ghost, &s->drawn->side[changed], s->answer->form.neck_x));
-  Box candidate[10];
-  for (int k = 0; k < 10; k++) {
+  static const double above[] = {1, -1.5, 2, -3, 3}, far[] = {46, 22};
+  Box candidate[20];
+  for (int k = 0; k < 20; k++) {
     int side = k % 2 ? 1 : -1; /* left first: the words of the gauges stand at the right */
-    double y = tip.y + px(s->context, 24) * (k / 2 == 0   ? 1
-                                             : k / 2 == 1 ? -1.5
-                                             : k / 2 == 2 ? 2
-                                             : k / 2 == 3 ? -3
-                                                          : 3);
-    double gap = px(s->context, 46);
+    double y = tip.y + px(s->context, 24) * above[k / 2 % 5], gap = px(s->context, far[k / 10]);
     candidate[k] = (Box){side > 0 ? tip.x + gap : tip.x - gap - width, y, width, height};
   }
-  int found = places_find(places, candidate, 10);
+  int found = places_find(places, candidate, 20);
   ink_use(s->cr, s->context, COLOUR_ACCENT);
   path_circle(s->cr, tip, px(s->context, 3.6));
   cairo_fill(s->cr);

@@ -36,15 +36,41 @@ bool palette_dark(Palette palette)
   return palette == PALETTE_DARK || palette == PALETTE_DARK_CONTRAST;
 }
 
+/* Letters, ink and edges to the pure ends, partings as strong as notes were; the shade stays. */
+static Rgba contrast_colour(bool dark, Colour colour)
+{
+  uint32_t front = dark ? 0xFFFFFF : 0x000000, ground = dark ? 0x000000 : 0xFFFFFF;
+  switch (colour) {
+  case COLOUR_TEXT:
+  case COLOUR_INK:
+  case COLOUR_DIM:
+  case COLOUR_RULE:
+    return from_hex(front);
+  case COLOUR_WINDOW:
+  case COLOUR_SIDE:
+  case COLOUR_CARD:
+  case COLOUR_PAPER:
+  case COLOUR_HATCH:
+    return from_hex(ground);
+  case COLOUR_LINE:
+  case COLOUR_GUM:
+    return from_hex(plain[dark][COLOUR_DIM]);
+  case COLOUR_GRID5:
+    return from_hex(plain[dark][COLOUR_LINE]);
+  case COLOUR_ACCENT:
+    return from_hex(dark ? 0xA5DDED : 0x0B4256);
+  case COLOUR_SEL:
+    return from_hex(dark ? 0x1F4450 : 0xC3DCE2);
+  default:
+    return from_hex(plain[dark][colour]);
+  }
+}
+
 Rgba palette_colour(Palette palette, Colour colour)
 {
   bool dark = palette_dark(palette);
-  if (palette == PALETTE_LIGHT_CONTRAST || palette == PALETTE_DARK_CONTRAST) {
-    if (colour == COLOUR_TEXT || colour == COLOUR_INK || colour == COLOUR_DIM)
-      return from_hex(dark ? 0xFFFFFF : 0x000000);
-    if (colour == COLOUR_LINE)
-      colour = COLOUR_RULE;
-  }
+  if (palette == PALETTE_LIGHT_CONTRAST || palette == PALETTE_DARK_CONTRAST)
+    return contrast_colour(dark, colour);
   return from_hex(plain[dark][colour]);
 }
 

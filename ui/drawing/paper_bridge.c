@@ -8,6 +8,7 @@
 #define SPAN_HIGH 206.0
 #define ADVICE_HIGH 26.0
 #define ADVICES 5
+#define DOOR_ROUND_WORD 37 /* px: sign, gaps and edges */
 
 static void draw_order(Paper *p, double x, double width)
 {
@@ -59,6 +60,7 @@ static void draw_head(Paper *p)
 
 static void draw_span(Paper *p)
 {
+  static const TextStyle door_word = {TEXT_BODY, false, false, COLOUR_TEXT, ALIGN_LEFT};
   const Case *c = &p->a->c;
   SpanPicture picture = span_picture(p->a);
   char buf[TEXT_ROOM];
@@ -66,6 +68,11 @@ static void draw_span(Paper *p)
   picture.handle = false;
   picture.doors = true;
   picture.at_order = !trial;
+  for (Verdict verdict = VERDICT_NONE; verdict <= VERDICT_REWORK; verdict++) {
+    double word =
+        text_width(p->cr, p->context, door_word, text_word(p->context, verdict_name(verdict)));
+    picture.door_width = fmax(picture.door_width, word / p->context->scale + DOOR_ROUND_WORD);
+  }
   double width = paper_right(p) - paper_left();
   if (!p->counting) {
     cairo_save(p->cr);
@@ -164,7 +171,7 @@ static void table_line(Paper *p, size_t k, const double x[COLUMNS])
 static void draw_table(Paper *p)
 {
   double l = paper_left(), r = paper_right(p);
-  const double x[COLUMNS] = {l, l + 67, l + 178, l + 246, l + 300, l + 354, l + 430, r};
+  const double x[COLUMNS] = {l, l + 62, l + 168, l + 230, l + 288, l + 354, l + 428, r};
   paper_heading(p, N_("Connectors"), N_("sizes after firing; verdicts at the order's load"));
   table_head(p, x);
   for (size_t k = 0; k < p->a->n_connector; k++)

@@ -151,11 +151,10 @@ static void draw_values(const SpanSheet *s)
     say(s->context, buf, i + 1 == s->a->n_connector ? N_("{0} N·mm") : "{0}", moment, 0, 0, 0);
     double room =
         (i + 1 < s->a->n_connector ? s->g.neck_x[i + 1] : s->width) - p.x - px(s->context, 14);
+    double y = fmax(p.y, s->g.curve_y) + px(s->context, 14); /* below the line, also when lifted */
     if (text_width(s->cr, s->context, style, buf) <= room)
       text_draw(s->cr, s->context, style,
-                point(p.x + px(s->context, 8),
-                      fmin(p.y + px(s->context, 14), s->g.door_y - px(s->context, 4))),
-                buf);
+                point(p.x + px(s->context, 8), fmin(y, s->g.door_y - px(s->context, 4))), buf);
     path_circle(s->cr, p, px(s->context, 3.4));
     ink_use(s->cr, s->context, COLOUR_CARD);
     cairo_fill_preserve(s->cr);

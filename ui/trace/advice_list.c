@@ -48,18 +48,26 @@ static GtkWidget *label_new(const char *class_name, float xalign)
   return label;
 }
 
+static GtkWidget *two_lines(GtkWidget *label)
+{
+  gtk_label_set_wrap(GTK_LABEL(label), TRUE);
+  gtk_label_set_lines(GTK_LABEL(label), 2);
+  return label;
+}
+
 static void row_init(AdviceRow *row, int number)
 {
   g_autofree char *digit = g_strdup_printf("%d", number);
   GtkWidget *key = gtk_label_new(digit);
   gtk_widget_add_css_class(key, "key");
   gtk_widget_set_valign(key, GTK_ALIGN_CENTER);
-  row->act = label_new(NULL, 0);
-  row->why = label_new("note", 0);
+  row->act = two_lines(label_new(NULL, 0));
+  row->why = two_lines(label_new("note", 0));
   gtk_widget_add_css_class(row->why, "dim");
   gtk_widget_set_hexpand(row->act, TRUE);
   row->gain = gtk_label_new(NULL);
   gtk_label_set_xalign(GTK_LABEL(row->gain), 1);
+  gtk_widget_set_valign(row->gain, GTK_ALIGN_START);
   gtk_widget_add_css_class(row->gain, "gain");
   row->bar = gain_bar_new();
   gtk_widget_set_margin_top(row->bar, 3);

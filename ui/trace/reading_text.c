@@ -1,14 +1,10 @@
 /* reading_text.c - see reading_text.h.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Limits shown beside the roof radius are those of the drawing rules (trade checklist, limits from
- * memory). */
+ * Limits shown beside the roof radius are those of the drawing rules (verdict/needs.h). */
 #include "ui/trace/reading_text.h"
 #include "ui/words.h"
 #include <math.h>
-
-#define ROOF_STOP_MM 0.30
-#define ROOF_WANTED_MM 0.45
 
 void reading_text_clear(ReadingText *reading)
 {
@@ -75,9 +71,10 @@ static void radius_make(const ConnectorAssessment *joint, ReadingText *reading)
   } else {
     reading->figure = words_number(radius, 2);
   }
-  reading->state = state_when(isfinite(radius), radius < ROOF_STOP_MM, radius < ROOF_WANTED_MM);
+  reading->state = state_when(isfinite(radius), below_limit(radius, ROOF_STOP_MM),
+                              below_limit(radius, ROOF_WANTED_MM));
   reading->note = g_strdup_printf(
-      radius < ROOF_WANTED_MM ? _("needs %s or more") : _("wanted %s or more"), wanted);
+      below_limit(radius, ROOF_WANTED_MM) ? _("needs %s or more") : _("wanted %s or more"), wanted);
   reading->detail = g_strdup_printf(
       _("Smallest radius in the upper 40 %% of the embrasure, read from the line as drawn: %s mm. "
         "A sharp roof "

@@ -123,8 +123,9 @@ static void reading_show(Reading *reading)
   sign_set(SOFFIT_SIGN(reading->sign), text->state);
   gtk_widget_set_tooltip_text(reading->note, text->note);
   const char *word = text->state == VERDICT_NONE ? "" : words_translate(verdict_name(text->state));
-  g_autofree char *spoken = g_strdup_printf("%s: %s %s %s, %s %s", text->name, text->figure,
-                                            text->unit, text->band, text->note, word);
+  g_autofree char *spoken = g_strdup_printf(
+      "%s: %s%s%s%s%s, %s%s%s", text->name, text->figure, *text->unit ? " " : "", text->unit,
+      *text->band ? " " : "", text->band, text->note, *word ? ", " : "", word);
   gtk_accessible_update_property(GTK_ACCESSIBLE(reading->button), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                  spoken, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text->source, -1);
 }
@@ -195,6 +196,8 @@ static void cell_place(SoffitReadings *self, int i)
 void readings_fold(SoffitReadings *self, bool folded)
 {
   self->folded = folded;
+  gtk_widget_set_visible(self->title, !folded); /* the page is called the same */
+  gtk_label_set_xalign(GTK_LABEL(self->how), folded ? 0 : 1);
   for (int i = 0; i < READING_N; i++)
     cell_place(self, i);
 }

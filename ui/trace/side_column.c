@@ -8,6 +8,7 @@
 #include "ui/words.h"
 
 #define PAGE_MS 160
+#define ADVICE_PAGE "advice"
 enum { PANEL_READINGS, PANEL_ADVICE, PANEL_LIST, PANEL_N };
 
 struct _SoffitSideColumn {
@@ -53,6 +54,14 @@ void side_column_fold(SoffitSideColumn *self, bool folded)
   panels_place(self);
 }
 
+/* The two best advices stay below the other pages; the advice page shows them itself. */
+static void best_show(GtkStack *stack, GParamSpec *property, GtkWidget *best)
+{
+  (void)property;
+  gtk_widget_set_visible(best,
+                         g_strcmp0(gtk_stack_get_visible_child_name(stack), ADVICE_PAGE) != 0);
+}
+
 static void folded_build(SoffitSideColumn *self, SoffitSession *session)
 {
   static const char *const title[PANEL_N] = {N_("Readings"), N_("What helps"), N_("List")};
@@ -65,7 +74,8 @@ static void folded_build(SoffitSideColumn *self, SoffitSession *session)
     GtkWidget *scroller = scroller_new();
     self->page[i] = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
     gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), self->page[i]);
-    gtk_stack_add_titled(GTK_STACK(stack), scroller, NULL, _(title[i]));
+    gtk_stack_add_titled(GTK_STACK(stack), scroller, i == PANEL_ADVICE ? ADVICE_PAGE : NULL,
+                         _(title[i]));
   }
   gtk_stack_switcher_set_stack(GTK_STACK_SWITCHER(pages), GTK_STACK(stack));
   gtk_widget_add_css_class(pages, "pages");
@@ -74,7 +84,9 @@ static void folded_build(SoffitSideColumn *self, SoffitSession *session)
     gtk_widget_set_hexpand(tab, TRUE);
   gtk_box_append(GTK_BOX(self->folded), pages);
   gtk_box_append(GTK_BOX(self->folded), stack);
-  gtk_box_append(GTK_BOX(self->folded), advice_list_new(session, 2));
+  GtkWidget *best = advice_list_new(session, 2);
+  g_signal_connect(stack, "notify::visible-child", G_CALLBACK(best_show), best);
+  gtk_box_append(GTK_BOX(self->folded), best);
 }
 
 static void side_column_dispose(GObject *object)

@@ -1,13 +1,15 @@
 /* trace_page.c - own size rule, folding, and the keys that work anywhere on the page.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * px.  Measures: look.md "Grid and measures" and "Folding". */
+ * px at the look's text size; larger text scales them.  Measures: look.md "Grid and measures" and
+ * "Folding". */
 #include "ui/trace/trace_page.h"
 #include "ui/trace/advice_list.h"
 #include "ui/trace/side_column.h"
 #include "ui/trace/views.h"
 #include "ui/words.h"
 #include "ui/canvas/canvas.h"
+#include "ui/canvas/draw_context.h"
 #include "ui/canvas/strip.h"
 
 #define FOLD_WIDTH 1240
@@ -44,11 +46,13 @@ static bool side_shown(const SoffitTracePage *self)
 static gboolean refold_now(void *data)
 {
   SoffitTracePage *self = data;
+  double scale = text_scale(GTK_WIDGET(self));
   self->refold = 0;
   side_column_fold(SOFFIT_SIDE_COLUMN(self->side), self->fold != FOLD_NONE);
   views_fold(SOFFIT_VIEWS(self->views), self->fold != FOLD_NONE);
   if (self->fold != FOLD_NONE)
-    canvas_set_card(SOFFIT_CANVAS(self->canvas), VIEWS_CARD_WIDTH, VIEWS_CARD_HEIGHT, VIEWS_EDGE);
+    canvas_set_card(SOFFIT_CANVAS(self->canvas), (int)(scale * VIEWS_CARD_WIDTH),
+                    (int)(scale * VIEWS_CARD_HEIGHT), VIEWS_EDGE);
   else
     canvas_set_card(SOFFIT_CANVAS(self->canvas), 0, 0, 0);
   gtk_widget_set_visible(self->side, side_shown(self));
@@ -72,26 +76,29 @@ static void trace_page_size_allocate(GtkWidget *widget, int width, int height, i
 {
   (void)baseline;
   SoffitTracePage *self = SOFFIT_TRACE_PAGE(widget);
-  Fold fold = width < OVERLAY_WIDTH                        ? FOLD_OVERLAY
-              : width < FOLD_WIDTH || height < FOLD_HEIGHT ? FOLD_PAGES
-                                                           : FOLD_NONE;
+  double scale = text_scale(widget), across = width / scale, down = height / scale;
+  Fold fold = across < OVERLAY_WIDTH                      ? FOLD_OVERLAY
+              : across < FOLD_WIDTH || down < FOLD_HEIGHT ? FOLD_PAGES
+                                                          : FOLD_NONE;
   if (fold != self->fold) {
     self->fold = fold;
     if (self->refold == 0)
       self->refold = g_idle_add_full(GDK_PRIORITY_REDRAW - 20, refold_now, self, NULL);
   }
   bool folded = fold != FOLD_NONE;
-  int least, side = folded ? SIDE_FOLDED : SIDE_OPEN, strip = folded ? STRIP_FOLDED : STRIP_OPEN;
+  int least, side = (int)(scale * (folded ? SIDE_FOLDED : SIDE_OPEN)),
+             strip = (int)(scale * (folded ? STRIP_FOLDED : STRIP_OPEN)),
+             views = (int)(scale * VIEWS_WIDE);
   gtk_widget_measure(self->side, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
   side = MAX(side, least); /* long words, large letters */
   int rest = fold == FOLD_OVERLAY || !side_shown(self) ? width : width - side;
-  int drawing = folded ? rest : rest - VIEWS_WIDE;
+  int drawing = folded ? rest : rest - views;
   place(self->strip, 0, 0, rest, strip);
   place(self->canvas, 0, strip, drawing, height - strip);
   if (folded) /* a card and the key on the drawing */
     place(self->views, 0, strip, drawing, height - strip);
   else
-    place(self->views, drawing, strip, VIEWS_WIDE, height - strip);
+    place(self->views, drawing, strip, views, height - strip);
   if (gtk_widget_should_layout(self->side))
     place(self->side, width - side, 0, side, height);
 }

@@ -69,5 +69,5 @@ void view_key_draw(GtkDrawingArea *area, cairo_t *cr, int width, int height, gpo
   char font[64];
   DrawContext context = draw_context_for(GTK_WIDGET(area), font);
   double limit = a ? connector_limit(&a->connector[session_focus(session)], false) : NAN;
-  picture_key(cr, width, MIN(height, PICTURE_KEY_HEIGHT), &context, limit);
+  picture_key(cr, width, MIN(height, (int)(context.scale * PICTURE_KEY_HEIGHT)), &context, limit);
 }

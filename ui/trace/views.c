@@ -4,6 +4,7 @@
  * px.  The pictures are ui/drawing's; here they get their place and their name. */
 #include "ui/trace/views.h"
 #include "ui/trace/view_pictures.h"
+#include "ui/canvas/draw_context.h"
 #include "ui/words.h"
 
 #define GUM_HEIGHT 250
@@ -39,16 +40,20 @@ static void views_size_allocate(GtkWidget *widget, int width, int height, int ba
   SoffitViews *self = SOFFIT_VIEWS(widget);
   GtkWidget *gum = self->plate[PLATE_GUM], *section = self->plate[PLATE_SECTION],
             *key = self->plate[PLATE_KEY];
+  double scale = text_scale(widget);
   if (self->folded) {
     GtkWidget *card = self->gum_shown ? gum : section;
-    plate_place(card, width - VIEWS_CARD_WIDTH - VIEWS_EDGE, VIEWS_EDGE, VIEWS_CARD_WIDTH,
-                VIEWS_CARD_HEIGHT);
-    plate_place(key, width - KEY_WIDTH - VIEWS_EDGE, height - KEY_HEIGHT - VIEWS_EDGE, KEY_WIDTH,
-                KEY_HEIGHT);
+    int card_width = (int)(scale * VIEWS_CARD_WIDTH), key_width = (int)(scale * KEY_WIDTH),
+        key_height = (int)(scale * KEY_HEIGHT);
+    plate_place(card, width - card_width - VIEWS_EDGE, VIEWS_EDGE, card_width,
+                (int)(scale * VIEWS_CARD_HEIGHT));
+    plate_place(key, width - key_width - VIEWS_EDGE, height - key_height - VIEWS_EDGE, key_width,
+                key_height);
   } else {
-    plate_place(gum, 0, 0, width, GUM_HEIGHT);
-    plate_place(section, 0, GUM_HEIGHT, width, SECTION_HEIGHT);
-    plate_place(key, 0, GUM_HEIGHT + SECTION_HEIGHT, width, height - GUM_HEIGHT - SECTION_HEIGHT);
+    int gum_height = (int)(scale * GUM_HEIGHT), section_height = (int)(scale * SECTION_HEIGHT);
+    plate_place(gum, 0, 0, width, gum_height);
+    plate_place(section, 0, gum_height, width, section_height);
+    plate_place(key, 0, gum_height + section_height, width, height - gum_height - section_height);
   }
 }
 

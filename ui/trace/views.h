@@ -11,7 +11,7 @@
 #define SOFFIT_TYPE_VIEWS (views_get_type())
 G_DECLARE_FINAL_TYPE(SoffitViews, views, SOFFIT, VIEWS, GtkWidget)
 
-/* The card of the folded views, px, at the upper right. */
+/* The card of the folded views at the upper right, px at the look's text size. */
 #define VIEWS_CARD_WIDTH 190
 #define VIEWS_CARD_HEIGHT 196
 #define VIEWS_EDGE 12

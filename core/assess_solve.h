@@ -1,0 +1,45 @@
+/* assess_solve.h - the bodies of one bridge solved and judged, and their trials right behind them.
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Private to core/assess*.c. */
+#pragma once
+#include "assess_advice.h"
+#include "assess_tasks.h"
+
+#define MAX_CONNECTOR (SPAN_MAX_UNITS - 1)
+
+struct Assessor {
+  FieldCache *cache;
+  Solver solver[SOLVERS_MAX];
+  int n_solver;
+};
+
+/* The changes of one connector. */
+typedef struct {
+  Trial trial[TRIAL_MAX], joined;
+  size_t n;
+  bool started, has_joined;
+  SpanEnvelope envelope;
+  Governing now, today; /* of the answer, and of the same shape on the mesh of trials */
+  bool has_today;
+} Trials;
+
+/* One call of assess: everything its threads share.  What belongs to a connector is written by the
+ * tasks of that connector alone. */
+typedef struct {
+  Assessment *a;
+  const AssessSettings *settings;
+  const Span *span, *pin; /* NULL without a beam: stress fields only */
+  TaskList list;
+  Trials *trials; /* MAX_CONNECTOR */
+  size_t left;    /* answers still to come */
+} Bridge;
+
+/* Solves all that can be solved; faults of single connectors are kept in them.  FAULT_CANCELLED or
+ * FAULT_MEMORY. */
+MUST_CHECK Fault bridge_solve(Bridge *bridge, Assessor *assessor);
+/* The connector that goes first: the least margin, 0 without an answer. */
+size_t bridge_weakest(const Assessment *a);
+/* Ranks what was tried: the weakest connector's first, best gain first. */
+void bridge_advise(Bridge *bridge);
+void bridge_clear(Bridge *bridge);

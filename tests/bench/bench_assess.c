@@ -1,0 +1,162 @@
+/* bench_assess.c - time of the whole call: live answers of a changed outline, and a case at rest.
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Outline to verdict through assess(), a new outline every time, so that nothing kept helps. Ratios
+ * are to one quarter solid solved in the same run: they hold on faster and slower machines. */
+#include "assess.h"
+#include "casefile/case_xml.h"
+#include "mechanics/solid.h"
+#include "outline/shape.h"
+#include <stdio.h>
+#include <stdlib.h>
+
+#define RUNS 15
+
+static double one_quarter; /* ms */
+
+static int compare(const void *a, const void *b)
+{
+  double x = *(const double *)a, y = *(const double *)b;
+  return (x > y) - (x < y);
+}
+
+static double median(double ms[], size_t n)
+{
+  qsort(ms, n, sizeof *ms, compare);
+  return ms[n / 2];
+}
+
+static void tell(const char *name, double ms[], size_t n)
+{
+  double middle = median(ms, n);
+  printf("%-44s %9.1f %9.1f %8.1f\n", name, ms[0], middle, middle / one_quarter);
+}
+
+typedef enum { SHAPE_EVEN, SHAPE_LEANS, SHAPE_LOPSIDED } ShapeKind;
+
+/* Two units and one connector; `step` makes each outline a new one. */
+static void case_draw(Case *c, ShapeKind kind, int step)
+{
+  double radius = 0.4 + 0.01 * step, lean = kind == SHAPE_EVEN ? 0 : 0.15;
+  Corner corner[4] = {{-1.4, 0, 0}, {-0.9, 2, radius}, {0.9, 2, radius}, {1.4 + lean, 0, 0}};
+  case_init(c);
+  c->n_unit = 2;
+  c->order_load_n = 600;
+  for (size_t i = 0; i < 2; i++)
+    c->unit[i] =
+        (Unit){.tooth = 45 + (int)i, .role = ROLE_ABUTMENT, .length = 8, .width = 9, .height = 7};
+  Neighbours around = case_neighbours(c, 0);
+  Connector *k = &c->connector[0];
+  if (shape_gingival(corner, 4, &around, &k->side[SIDE_GINGIVAL]))
+    exit(1);
+  k->drawn[SIDE_GINGIVAL] = true;
+  if (kind != SHAPE_LOPSIDED)
+    return;
+  if (case_complete(c))
+    exit(1);
+  double out[6] = {1, 0, 0, 1, 0, 0.3};
+  outline_transform(&k->side[SIDE_BUCCAL], out);
+  k->drawn[SIDE_BUCCAL] = true;
+}
+
+static double quarter_solid(void)
+{
+  SolidWork *work = NULL;
+  double ms[RUNS];
+  Case c;
+  case_draw(&c, SHAPE_EVEN, 20);
+  if (solid_work_new(&work) || case_complete(&c))
+    exit(1);
+  const Outline *side = c.connector[0].side;
+  LoftInput input = {
+      &side[SIDE_GINGIVAL], &side[SIDE_OCCLUSAL], &side[SIDE_BUCCAL], &side[SIDE_LINGUAL], 0, 2, 4};
+  for (int i = -1; i < RUNS; i++) { /* the first one touches the buffers */
+    SolidSettings settings = {205000, 0.31, SOLID_LIVE, NULL, NULL};
+    Loft *loft = NULL;
+    Field *field = NULL;
+    gint64 start = g_get_monotonic_time();
+    if (loft_new(&input, &loft, NULL) || solid_solve(work, loft, &settings, &field, NULL))
+      exit(1);
+    if (i >= 0)
+      ms[i] = (double)(g_get_monotonic_time() - start) / 1000;
+    field_unref(field);
+    loft_free(loft);
+  }
+  solid_work_free(work);
+  case_clear(&c);
+  return median(ms, RUNS);
+}
+
+static void changed_outlines(const char *name, ShapeKind kind, AssessGrade grade, size_t runs)
+{
+  Assessor *assessor = NULL;
+  double ms[RUNS];
+  if (assessor_new(&assessor))
+    exit(1);
+  for (size_t i = 0; i <= runs; i++) { /* the first one touches the buffers */
+    AssessSettings settings = assess_settings_default();
+    Assessment *a = NULL;
+    Case c;
+    settings.grade = grade;
+    case_draw(&c, kind, (int)i);
+    gint64 start = g_get_monotonic_time();
+    if (assess(assessor, &c, &settings, &a) || a->connector[0].fault)
+      exit(1);
+    if (i > 0)
+      ms[i - 1] = (double)(g_get_monotonic_time() - start) / 1000;
+    assessment_unref(a);
+    case_clear(&c);
+  }
+  tell(name, ms, runs);
+  assessor_free(assessor);
+}
+
+static void case_at_rest(const char *name, const Case *c, int threads, bool warm)
+{
+  double ms[7];
+  for (size_t i = 0; i < G_N_ELEMENTS(ms); i++) {
+    Assessor *assessor = NULL; /* knows nothing yet */
+    AssessSettings settings = assess_settings_default();
+    Assessment *a = NULL, *again = NULL;
+    settings.threads = threads;
+    if (assessor_new(&assessor))
+      exit(1);
+    gint64 start = g_get_monotonic_time();
+    if (assess(assessor, c, &settings, &a))
+      exit(1);
+    if (warm) {
+      start = g_get_monotonic_time();
+      if (assess(assessor, c, &settings, &again))
+        exit(1);
+    }
+    ms[i] = (double)(g_get_monotonic_time() - start) / 1000;
+    assessment_unref(again);
+    assessment_unref(a);
+    assessor_free(assessor);
+  }
+  tell(name, ms, G_N_ELEMENTS(ms));
+}
+
+int main(int argc, char **argv)
+{
+  g_autoptr(GError) error = NULL;
+  Case c;
+  case_init(&c);
+  if (argc != 2 || !case_load(&c, argv[1], &error)) {
+    fprintf(stderr, "bench_assess: %s\n", error ? error->message : "name a case file");
+    return 1;
+  }
+  one_quarter = quarter_solid();
+  printf("%-44s %9s %9s %8s\n", "assess", "best ms", "median ms", "quarters");
+  printf("%-44s %9s %9.1f %8.1f\n", "one quarter solid", "", one_quarter, 1.0);
+  changed_outlines("live, both symmetries", SHAPE_EVEN, ASSESS_LIVE, RUNS);
+  changed_outlines("live, one symmetry", SHAPE_LEANS, ASSESS_LIVE, RUNS);
+  changed_outlines("live, no symmetry: cheek and tongue averaged", SHAPE_LOPSIDED, ASSESS_LIVE,
+                   RUNS);
+  changed_outlines("rest, no symmetry, with advice", SHAPE_LOPSIDED, ASSESS_REST, 5);
+  case_at_rest("rest, four units, 1 thread", &c, 1, false);
+  case_at_rest("rest, four units, 2 threads", &c, 2, false);
+  case_at_rest("rest, four units, nothing changed", &c, 2, true);
+  case_clear(&c);
+  return 0;
+}
