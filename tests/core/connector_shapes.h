@@ -64,6 +64,19 @@ static inline LoftInput connector_input(const Connector4 *c)
   return (LoftInput){&c->gingival, &c->occlusal, &c->buccal, &c->lingual, 0, 2, 4};
 }
 
+/* A shape out of the range that people draw: roof 0.2 to 1 mm, legs open 0 to 90 degrees, alike or
+ * not, neck 2.4 to 4 mm wide.  The random numbers are the caller's, seeded. */
+static inline void connector_random(GRand *random, Connector4 *c)
+{
+  double radius = g_rand_double_range(random, 0.2, 1), open = g_rand_double_range(random, 0, 90);
+  NotchShape shape = roof_shape(radius, 0, open);
+  if (g_rand_boolean(random))
+    shape.open_right_deg = g_rand_double_range(random, 0, 90);
+  shape.depth = g_rand_double_range(random, 1.5, 3);
+  double width = g_rand_double_range(random, 2.4, 4);
+  connector_draw(c, shape, width, fmax(radius, g_rand_double_range(random, 0.8, 1.5)));
+}
+
 static inline void connector_clear(Connector4 *c)
 {
   outline_clear(&c->gingival);

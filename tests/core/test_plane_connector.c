@@ -62,6 +62,20 @@ static void test_table(void)
   }
 }
 
+static Field *solid_of(const LoftInput *input, SolidGrade grade)
+{
+  Loft *loft = NULL;
+  SolidWork *work = NULL;
+  Field *field = NULL;
+  SolidSettings settings = {205000, 0.31, grade, NULL, NULL};
+  ok(loft_new(input, &loft, NULL));
+  ok(solid_work_new(&work));
+  ok(solid_solve(work, loft, &settings, &field, NULL));
+  solid_work_free(work);
+  loft_free(loft);
+  return field;
+}
+
 /* Surface and its zones: the same area as the solid's, and the same risk within what a picture in
  * the plane can know. */
 static void test_surface(void)
@@ -70,13 +84,7 @@ static void test_surface(void)
   PlaneReading reading;
   connector_draw(&c, roof_shape(0.6, 0, 30), 3.2, 1.0);
   LoftInput input = connector_input(&c);
-  Field *flat = plane_of(&input, &reading), *solid = NULL;
-  Loft *loft = NULL;
-  SolidWork *work = NULL;
-  SolidSettings settings = {205000, 0.31, SOLID_LIVE, NULL, NULL};
-  ok(loft_new(&input, &loft, NULL));
-  ok(solid_work_new(&work));
-  ok(solid_solve(work, loft, &settings, &solid, NULL));
+  Field *flat = plane_of(&input, &reading), *solid = solid_of(&input, SOLID_LIVE);
   const Field *field[2] = {flat, solid};
   double area[2] = {0, 0}, risk[2] = {0, 0};
   for (int k = 0; k < 2; k++)
@@ -94,9 +102,37 @@ static void test_surface(void)
   g_assert_cmpfloat(fabs(pow(risk[0] / risk[1], 0.1) - 1), <, 0.08);
   field_unref(flat);
   field_unref(solid);
-  solid_work_free(work);
-  loft_free(loft);
   connector_clear(&c);
+}
+
+/* Seeded shapes that the correction was not fitted on: the solid lies inside both bands. */
+static void test_random(void)
+{
+  GRand *random = g_rand_new_with_seed(20262);
+  double sum = 0, worst = 0;
+  const int rounds = g_test_slow() ? 60 : 14;
+  for (int i = 0; i < rounds; i++) {
+    Connector4 c;
+    PlaneReading reading;
+    connector_random(random, &c);
+    LoftInput input = connector_input(&c);
+    Field *flat = plane_of(&input, &reading),
+          *solid = solid_of(&input, g_test_slow() ? SOLID_FINE : SOLID_LIVE);
+    double off =
+        100 * (peak_of(flat, (NeckLoad){1000, 0}) / peak_of(solid, (NeckLoad){1000, 0}) - 1);
+    if (g_test_verbose() || fabs(off) > 4)
+      g_test_message("shape %d: %+.1f %%, bands %.1f and %.1f", i, off, flat->band_percent,
+                     solid->band_percent);
+    g_assert_cmpfloat(fabs(off), <=, flat->band_percent + solid->band_percent);
+    sum += fabs(off);
+    worst = fmax(worst, fabs(off));
+    field_unref(flat);
+    field_unref(solid);
+    connector_clear(&c);
+  }
+  g_test_message("plane against solid: mean %.1f %%, largest %.1f %%", sum / rounds, worst);
+  g_assert_cmpfloat(sum / rounds, <, 3);
+  g_rand_free(random);
 }
 
 /* Mirror images answer alike, and shear changes sign with the side. */
@@ -149,6 +185,7 @@ int main(int argc, char **argv)
   g_test_init(&argc, &argv, NULL);
   g_test_add_func("/plane-connector/table", test_table);
   g_test_add_func("/plane-connector/surface", test_surface);
+  g_test_add_func("/plane-connector/random", test_random);
   g_test_add_func("/plane-connector/mirror", test_mirror);
   g_test_add_func("/plane-connector/undercut", test_undercut);
   return g_test_run();
