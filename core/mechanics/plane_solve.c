@@ -82,22 +82,32 @@ static int sorted_unique(int *value, int n)
   return kept;
 }
 
+/* Pairs of nodes that an element joins, numbered by `place` (or as they are): both ways, or only
+ * those with the second of lower number when `half`.  At most 30. */
+static int element_pairs(const PlaneElement *e, const int *place, bool half, int pair[30][2])
+{
+  int n = 0;
+  for (int i = 0; i < 6; i++)
+    for (int k = 0; k < 6; k++) {
+      int a = place ? place[e->node[i]] : e->node[i], b = place ? place[e->node[k]] : e->node[k];
+      if (half ? b < a : b != a)
+        pair[n][0] = a, pair[n++][1] = b;
+    }
+  return n;
+}
+
 /* Neighbour lists of nodes numbered by `place` (or as they are): only those of lower number when
  * `half`. */
 static Fault graph_make(const PlaneMesh *mesh, const int *place, bool half, int **from, int **to)
 {
   size_t n = mesh->n_node;
   int *start = calloc(n + 1, sizeof *start), *fill = malloc(n * sizeof *fill), *list = NULL;
+  int pair[30][2];
   Fault fault = start && fill ? FAULT_NONE : FAULT_MEMORY;
   if (!fault) {
     for (size_t e = 0; e < mesh->n_element; e++)
-      for (int i = 0; i < 6; i++)
-        for (int k = 0; k < 6; k++) {
-          int a = mesh->element[e].node[i], b = mesh->element[e].node[k];
-          if (place)
-            a = place[a], b = place[b];
-          start[a + 1] += half ? b < a : b != a;
-        }
+      for (int k = element_pairs(&mesh->element[e], place, half, pair); k-- > 0;)
+        start[pair[k][0] + 1]++;
     for (size_t i = 0; i < n; i++) {
       start[i + 1] += start[i];
       fill[i] = start[i];
@@ -111,14 +121,8 @@ static Fault graph_make(const PlaneMesh *mesh, const int *place, bool half, int 
     return fault;
   }
   for (size_t e = 0; e < mesh->n_element; e++)
-    for (int i = 0; i < 6; i++)
-      for (int k = 0; k < 6; k++) {
-        int a = mesh->element[e].node[i], b = mesh->element[e].node[k];
-        if (place)
-          a = place[a], b = place[b];
-        if (half ? b < a : b != a)
-          list[fill[a]++] = b;
-      }
+    for (int k = element_pairs(&mesh->element[e], place, half, pair); k-- > 0;)
+      list[fill[pair[k][0]]++] = pair[k][1];
   int kept = 0;
   for (size_t i = 0; i < n; i++) {
     int first = start[i], count = sorted_unique(&list[first], fill[i] - first);

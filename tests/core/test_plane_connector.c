@@ -2,9 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * mm, N, MPa. */
-#include "connector_shapes.h"
+#include "connector_solve.h"
 #include "mechanics/plane.h"
-#include "mechanics/solid.h"
 
 #define ok(call) g_assert_cmpint(call, ==, FAULT_NONE)
 
@@ -27,53 +26,28 @@ static double peak_of(const Field *field, NeckLoad load)
   return peak.mpa;
 }
 
-typedef struct {
-  double radius, open_deg, width, plan_radius, peak;
-} TableRow;
-
-/* Converged solids of two independent codes (core/SOURCES.md "solid"): M = 1000 N mm. */
-static const TableRow table[] = {{0.2, 0, 3.2, 0.8, 589.3},
-                                 {0.6, 0, 3.2, 1.0, 359.9},
-                                 {0.2, 60, 3.2, 0.8, 588.3},
-                                 {0.4, 0, 2.4, 0.8, 571.6}};
-
 static void test_table(void)
 {
-  for (size_t i = 0; i < G_N_ELEMENTS(table); i++) {
+  for (size_t i = 0; i < G_N_ELEMENTS(connector_table); i++) {
     Connector4 c;
     PlaneReading reading;
-    connector_draw(&c, roof_shape(table[i].radius, 0, table[i].open_deg), table[i].width,
-                   table[i].plan_radius);
+    connector_table_draw(&connector_table[i], &c);
     LoftInput input = connector_input(&c);
     Field *field = plane_of(&input, &reading);
     double peak = peak_of(field, (NeckLoad){1000, 0});
     g_test_message("row %zu: %.1f of %.1f MPa (%+.1f %%), band %.1f, %zu nodes, %.1f ms", i, peak,
-                   table[i].peak, 100 * (peak / table[i].peak - 1), field->band_percent,
-                   reading.nodes, 1e3 * field->seconds);
-    g_assert_cmpfloat(fabs(peak / table[i].peak - 1), <=, 0.05);
+                   connector_table[i].peak, 100 * (peak / connector_table[i].peak - 1),
+                   field->band_percent, reading.nodes, 1e3 * field->seconds);
+    g_assert_cmpfloat(fabs(peak / connector_table[i].peak - 1), <=, 0.05);
     g_assert_cmpfloat(field->band_percent, >=, 5);
     g_assert_cmpint(field->answer, ==, ANSWER_PLANE);
     g_assert_cmpfloat_with_epsilon(reading.neck_height, 4, 1e-3);
-    g_assert_cmpfloat_with_epsilon(1 / reading.nominal_per_n_mm, G_PI * table[i].width / 2,
-                                   0.02);         /* pi w h^2 / 32 */
+    g_assert_cmpfloat_with_epsilon(1 / reading.nominal_per_n_mm,
+                                   G_PI * connector_table[i].width / 2, 0.02); /* pi w h^2 / 32 */
     g_assert_cmpfloat(field->correction, >, 1.5); /* an ellipse: 16 / (3 pi) over about 1 */
     field_unref(field);
     connector_clear(&c);
   }
-}
-
-static Field *solid_of(const LoftInput *input, SolidGrade grade)
-{
-  Loft *loft = NULL;
-  SolidWork *work = NULL;
-  Field *field = NULL;
-  SolidSettings settings = {205000, 0.31, grade, NULL, NULL};
-  ok(loft_new(input, &loft, NULL));
-  ok(solid_work_new(&work));
-  ok(solid_solve(work, loft, &settings, &field, NULL));
-  solid_work_free(work);
-  loft_free(loft);
-  return field;
 }
 
 /* Surface and its zones: the same area as the solid's, and the same risk within what a picture in
@@ -84,7 +58,7 @@ static void test_surface(void)
   PlaneReading reading;
   connector_draw(&c, roof_shape(0.6, 0, 30), 3.2, 1.0);
   LoftInput input = connector_input(&c);
-  Field *flat = plane_of(&input, &reading), *solid = solid_of(&input, SOLID_LIVE);
+  Field *flat = plane_of(&input, &reading), *solid = connector_solid(&input, SOLID_LIVE);
   const Field *field[2] = {flat, solid};
   double area[2] = {0, 0}, risk[2] = {0, 0};
   for (int k = 0; k < 2; k++)
@@ -117,7 +91,7 @@ static void test_random(void)
     connector_random(random, &c);
     LoftInput input = connector_input(&c);
     Field *flat = plane_of(&input, &reading),
-          *solid = solid_of(&input, g_test_slow() ? SOLID_FINE : SOLID_LIVE);
+          *solid = connector_solid(&input, g_test_slow() ? SOLID_FINE : SOLID_LIVE);
     double off =
         100 * (peak_of(flat, (NeckLoad){1000, 0}) / peak_of(solid, (NeckLoad){1000, 0}) - 1);
     if (g_test_verbose() || fabs(off) > 4)

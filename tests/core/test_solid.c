@@ -3,8 +3,7 @@
  *
  * mm, N, MPa.  Table: solid finite elements, converged to 0.13-0.40 %, two independent solvers
  * (feasibility study of this project; core/SOURCES.md "solid"). */
-#include "connector_shapes.h"
-#include "mechanics/solid.h"
+#include "connector_solve.h"
 #include "mechanics/solid_element.h"
 #include <string.h>
 
@@ -105,18 +104,7 @@ static void test_brick(void)
 static Field *solve(const Connector4 *c, SolidGrade grade)
 {
   LoftInput input = connector_input(c);
-  Loft *loft = NULL;
-  SolidWork *work = NULL;
-  Field *field = NULL;
-  Point where;
-  Vec3 at;
-  SolidSettings settings = {205000, 0.31, grade, NULL, NULL};
-  g_assert_cmpint(loft_new(&input, &loft, &where), ==, FAULT_NONE);
-  g_assert_cmpint(solid_work_new(&work), ==, FAULT_NONE);
-  g_assert_cmpint(solid_solve(work, loft, &settings, &field, &at), ==, FAULT_NONE);
-  loft_free(loft);
-  solid_work_free(work);
-  return field;
+  return connector_solid(&input, grade);
 }
 
 static double peak_of(const Field *field, double moment, double shear)
@@ -127,25 +115,16 @@ static double peak_of(const Field *field, double moment, double shear)
   return peak.mpa;
 }
 
-typedef struct {
-  double radius, open_deg, width, plan_radius, peak;
-} TableRow;
-static const TableRow table[] = {{0.2, 0, 3.2, 0.8, 589.3},
-                                 {0.6, 0, 3.2, 1.0, 359.9},
-                                 {0.2, 60, 3.2, 0.8, 588.3},
-                                 {0.4, 0, 2.4, 0.8, 571.6}};
-
 static void table_check(SolidGrade grade, double tolerance)
 {
-  for (size_t i = 0; i < G_N_ELEMENTS(table); i++) {
+  for (size_t i = 0; i < G_N_ELEMENTS(connector_table); i++) {
     Connector4 c;
-    connector_draw(&c, roof_shape(table[i].radius, 0, table[i].open_deg), table[i].width,
-                   table[i].plan_radius);
+    connector_table_draw(&connector_table[i], &c);
     Field *field = solve(&c, grade);
     double peak = peak_of(field, 1000, 0);
-    g_test_message("row %zu grade %d: %.1f of %.1f MPa, %.3f s", i, (int)grade, peak, table[i].peak,
-                   field->seconds);
-    g_assert_cmpfloat(fabs(peak / table[i].peak - 1), <, tolerance);
+    g_test_message("row %zu grade %d: %.1f of %.1f MPa, %.3f s", i, (int)grade, peak,
+                   connector_table[i].peak, field->seconds);
+    g_assert_cmpfloat(fabs(peak / connector_table[i].peak - 1), <, tolerance);
     if (grade == SOLID_LIVE) {
       g_assert_cmpuint(field->unknowns, ==, 2854); /* the mesh of the feasibility study */
       g_assert_cmpuint(
