@@ -28,3 +28,6 @@ MUST_CHECK Fault plane_body_solve(PlaneWork *work, const PlaneMaterial *material
 MUST_CHECK Fault plane_walls_name(PlaneWork *work, Point *where);
 /* Neck, ends, roof radius, sizes. */
 void plane_reading_make(const PlaneWork *work, const Outline *closed, PlaneReading *reading);
+
+/* Place where an outline (running to large x) first reaches x, from its start or from its end. */
+double plane_place_of_x(const Outline *outline, double x, bool from_end);

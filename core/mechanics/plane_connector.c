@@ -8,8 +8,7 @@
 #include "plane_thickness.h"
 #include "section.h"
 
-/* Place where an outline (running to large x) first reaches x, from its start or from its end. */
-static double place_of_x(const Outline *o, double x, bool from_end)
+double plane_place_of_x(const Outline *o, double x, bool from_end)
 {
   size_t steps = 32 * outline_pieces(o);
   double sign = from_end ? -1 : 1, last = (double)outline_pieces(o);
@@ -42,9 +41,10 @@ static Fault body_outline(const LoftInput *in, Outline *closed)
          x1 = fmin(outline_at(low, low_end).x, outline_at(&high, high_end).x);
   if (!fault && !(x1 - x0 > MIN_NECK_MM))
     fault = FAULT_NO_NECK;
-  double t0 = place_of_x(&high, x0, false), t1 = place_of_x(&high, x1, true);
+  double t0 = plane_place_of_x(&high, x0, false), t1 = plane_place_of_x(&high, x1, true);
   if (!fault)
-    fault = outline_append_part(closed, low, place_of_x(low, x0, false), place_of_x(low, x1, true));
+    fault = outline_append_part(closed, low, plane_place_of_x(low, x0, false),
+                                plane_place_of_x(low, x1, true));
   outline_reverse(&high);
   if (!fault) {
     Point to = outline_at(&high, high_end - t1);
@@ -74,13 +74,31 @@ static double correction_of(const Section *neck)
 #define BAND_ROUNDNESS 20.0 /* percent a unit of the neck's exponent away from 2                */
 #define BAND_SHAPE 15.0     /* percent a unit of b/c outside 0.5 .. 1.25                        */
 #define BAND_NO_RIBS 5.0    /* percent: thickness by upright lines                              */
+#define BAND_FLAT 10.0      /* percent: a flat roof pulls most at its ends, where it is wider   */
+#define BAND_SHARP 2.5      /* percent: roofs sharper than those of the fit                     */
+#define SHARP_MM 0.15
+#define FLAT_RAD 0.03   /* turning that a flat roof stays below ...                         */
+#define FLAT_SHARE 0.10 /* ... over this share of the roof's arc                            */
 
-static double band_of(const LoftInput *in, const Section *neck, const Loft *loft)
+static bool roof_flat(const Loft *loft)
+{
+  return loft_gingival_turn(loft, -1, FLAT_SHARE) < FLAT_RAD &&
+         loft_gingival_turn(loft, 1, FLAT_SHARE) < FLAT_RAD;
+}
+
+static double band_of(const LoftInput *in, const Section *neck, const Loft *loft,
+                      const PlaneReading *reading)
 {
   double shape = neck->width / 2 / (neck->i_z / neck->w_gingival);
   double band = BAND_BASE + BAND_ROUNDNESS * fabs(in->roundness_neck - 2);
   band += BAND_SHAPE * (fmax(0, shape - 1.25) + fmax(0, 0.5 - shape));
-  return loft ? band : band + BAND_NO_RIBS;
+  if (!loft)
+    band += BAND_NO_RIBS;
+  if (!loft || roof_flat(loft))
+    band += BAND_FLAT;
+  if (reading->roof_radius < SHARP_MM)
+    band += BAND_SHARP;
+  return band;
 }
 
 Fault plane_connector(PlaneWork *work, const LoftInput *input, const PlaneSettings *settings,
@@ -114,7 +132,7 @@ Fault plane_connector(PlaneWork *work, const LoftInput *input, const PlaneSettin
     fault = plane_body_solve(work, &m, input->neck_x, loft, correction_of(&neck), field, &read);
   }
   if (!fault) {
-    (*field)->band_percent += band_of(input, &neck, loft);
+    (*field)->band_percent += band_of(input, &neck, loft, &read);
     (*field)->seconds = seconds_now() - start;
     *reading = read;
   }

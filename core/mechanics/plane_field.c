@@ -62,20 +62,16 @@ static Fault place_unit(const PlaneSolution *in, Point at, UnitStress stress)
 
 /* ---- picture ---- */
 
-static Fault sheet_fill(const PlaneSolution *in, FieldSheet *sheet)
+Fault plane_sheet_shape(const PlaneMesh *mesh, FieldSheet *sheet)
 {
   static const int part[4][3] = {{0, 3, 5}, {3, 1, 4}, {5, 4, 2}, {3, 4, 5}};
-  const PlaneMesh *mesh = in->mesh;
   sheet->at = malloc(mesh->n_node * sizeof *sheet->at);
-  sheet->stress = malloc(mesh->n_node * sizeof *sheet->stress);
+  sheet->stress = calloc(mesh->n_node, sizeof *sheet->stress);
   sheet->corner = malloc(4 * mesh->n_element * sizeof *sheet->corner);
   if (!sheet->at || !sheet->stress || !sheet->corner)
     return FAULT_MEMORY;
   sheet->n_vertex = mesh->n_node;
-  for (size_t i = 0; i < mesh->n_node; i++) {
-    sheet->at[i] = mesh->at[i];
-    node_unit(in, (int32_t)i, sheet->stress[i]);
-  }
+  memcpy(sheet->at, mesh->at, mesh->n_node * sizeof *sheet->at);
   for (size_t e = 0; e < mesh->n_element; e++)
     for (int p = 0; p < 4; p++) {
       for (int k = 0; k < 3; k++)
@@ -83,6 +79,14 @@ static Fault sheet_fill(const PlaneSolution *in, FieldSheet *sheet)
       sheet->n_triangle++;
     }
   return FAULT_NONE;
+}
+
+static Fault sheet_fill(const PlaneSolution *in, FieldSheet *sheet)
+{
+  Fault fault = plane_sheet_shape(in->mesh, sheet);
+  for (size_t i = 0; i < in->mesh->n_node && !fault; i++)
+    node_unit(in, (int32_t)i, sheet->stress[i]);
+  return fault;
 }
 
 /* ---- zones of the lower edge ---- */

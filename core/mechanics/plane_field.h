@@ -18,3 +18,5 @@ typedef struct {
 } PlaneSolution;
 
 MUST_CHECK Fault plane_field_fill(const PlaneSolution *solution, Field *field);
+/* Places and triangles of a sheet, four to an element; its stress is nil. */
+MUST_CHECK Fault plane_sheet_shape(const PlaneMesh *mesh, FieldSheet *sheet);

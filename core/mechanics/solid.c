@@ -4,6 +4,7 @@
  * mm, N, MPa.  M > 0 stretches the gingival side; V = dM/dx, so the end faces carry M + V x. */
 #include "solid.h"
 #include "base/clock.h"
+#include "base/dense.h"
 #include "base/tolerance.h"
 #include "solid_recover.h"
 #include <cblas.h>
@@ -96,37 +97,6 @@ static void face_loads(const SolidMesh *mesh, int arm, double y0, double z0, Fac
     }
 }
 
-/* Solves the small system a x = b by elimination with pivots. */
-static bool small_solve(int n, double a[LOAD_SHAPES][LOAD_SHAPES], double b[LOAD_SHAPES])
-{
-  for (int k = 0; k < n; k++) {
-    int pivot = k;
-    for (int i = k + 1; i < n; i++)
-      if (fabs(a[i][k]) > fabs(a[pivot][k]))
-        pivot = i;
-    if (!(fabs(a[pivot][k]) > 0))
-      return false;
-    for (int j = 0; j < n; j++) {
-      double swap = a[k][j];
-      a[k][j] = a[pivot][j], a[pivot][j] = swap;
-    }
-    double swap = b[k];
-    b[k] = b[pivot], b[pivot] = swap;
-    for (int i = k + 1; i < n; i++) {
-      double m = a[i][k] / a[k][k];
-      for (int j = k; j < n; j++)
-        a[i][j] -= m * a[k][j];
-      b[i] -= m * b[k];
-    }
-  }
-  for (int k = n - 1; k >= 0; k--) {
-    for (int j = k + 1; j < n; j++)
-      b[k] -= a[k][j] * b[j];
-    b[k] /= a[k][k];
-  }
-  return true;
-}
-
 /* End tractions with exactly the wanted resultants about the neck's middle. */
 static Fault end_load(const SolidMesh *mesh, int arm, FaceLoads *loads, double *load[UNIT_LOAD_N])
 {
@@ -148,14 +118,16 @@ static Fault end_load(const SolidMesh *mesh, int arm, FaceLoads *loads, double *
   if (!(fabs(reach) > 0))
     return FAULT_DEGENERATE;
   for (int c = 0; c < UNIT_LOAD_N; c++) {
-    double m[LOAD_SHAPES][LOAD_SHAPES], b[LOAD_SHAPES] = {0};
-    memcpy(m, a, sizeof m);
+    double m[LOAD_SHAPES * LOAD_SHAPES], b[LOAD_SHAPES] = {0};
+    for (int i = 0; i < n; i++)
+      memcpy(&m[i * n], a[i], (size_t)n * sizeof m[0]);
     if (c == UNIT_BEND)
       b[2] = side * share; /* the moment vector of M on the far face is +z */
     else
       b[1] = -side * share; /* at the neck its moment is nil: M(x) = V x  */
-    if (!small_solve(n, m, b))
-      return FAULT_SINGULAR;
+    Fault fault = dense_solve((size_t)n, m, b);
+    if (fault)
+      return fault;
     for (int i = 0; i < mesh->pattern.nodes; i++)
       for (int k = 0; k < n; k++)
         for (int d = 0; d < 3; d++) {
@@ -215,8 +187,8 @@ static Fault bricks_make(SolidWork *work, double *thinnest, Vec3 *where)
 #define BAND_REPAIRED 1.0  /* percent: plan points paired by x                     */
 #define BAND_THIN 2.0      /* percent: a brick's smallest Jacobian below THIN_BRICK  */
 #define THIN_BRICK 0.05    /* of its mean                                          */
-#define BAND_SHARP 40.0    /* percent per mm that the roof is sharper than SHARP_MM  */
-#define SHARP_MM 0.15
+#define BAND_SHARP 70.0    /* percent per mm that the roof is sharper than SHARP_MM  */
+#define SHARP_MM 0.20
 #define BAND_TURN 20.0 /* percent per rad that a layer turns more than this    */
 #define LAYER_TURN 0.65
 

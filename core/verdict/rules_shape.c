@@ -132,22 +132,30 @@ static bool flat_neck(const Facts *f, size_t i, double shown[4])
   shown[0] = form(f, i)->neck_height;
   shown[1] = form(f, i)->neck_width;
   return (span == SPAN_BACK_TWO || span == SPAN_FRONT_TWO || span == SPAN_CANTILEVER) &&
-         shown[0] / shown[1] < 0.80;
+         shown[0] < 0.80 * shown[1];
+}
+
+/* Share of its strength that a neck uses; NaN without an answer. */
+static double used(const ConnectorFacts *k)
+{
+  return k->strength_mpa > 0 ? k->peak_mpa / k->strength_mpa : NAN;
 }
 
 /* The weakest neck against the next one; fires at the weakest. */
 static bool uneven_necks(const Facts *f, size_t i, double shown[4])
 {
-  double mine = f->connector[i].peak_mpa / f->connector[i].strength_mpa, next = 0;
+  double mine = used(&f->connector[i]), next = 0;
   for (size_t k = 0; k + 1 < f->c->n_unit; k++) {
-    double other = f->connector[k].peak_mpa / f->connector[k].strength_mpa;
+    double other = used(&f->connector[k]);
     if (k != i && other >= mine)
       return false;
     if (k != i && other > next)
       next = other;
   }
+  if (!(next > 0 && isfinite(mine)))
+    return false;
   shown[0] = 100 * (mine / next - 1);
-  return next > 0 && isfinite(mine) && mine > 1.30 * next;
+  return mine > 1.30 * next;
 }
 
 static bool gap_too_small(const Facts *f, size_t i, double shown[4])
