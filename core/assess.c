@@ -87,8 +87,9 @@ static void connector_blank(ConnectorAssessment *k)
 }
 
 /* Reads all connectors and factors the beam; bridge-wide faults stop here. */
-static Fault bridge_read(Assessment *a, Span **span, Span **pin)
+static Fault bridge_read(Bridge *b)
 {
+  Assessment *a = b->a;
   a->n_connector = a->c.n_unit > 0 ? a->c.n_unit - 1 : 0;
   Form form[MAX_CONNECTOR];
   Fault fault = FAULT_NONE;
@@ -102,13 +103,12 @@ static Fault bridge_read(Assessment *a, Span **span, Span **pin)
     if (!fault && !(k->form.neck_height > 0)) /* without this neck there is no beam */
       fault = read;
   }
-  SpanInput input;
   if (!fault)
-    fault = case_span_input(&a->c, form, &input);
+    fault = case_span_input(&a->c, form, &b->beam);
   if (!fault)
-    fault = span_new(&input, 0, span);
-  if (!fault && span_new(&input, 1, pin))
-    *pin = NULL; /* e.g. a single abutment: hinges alone do not hold it */
+    fault = span_new(&b->beam, 0, &b->span);
+  if (!fault && span_new(&b->beam, 1, &b->pin))
+    b->pin = NULL; /* e.g. a single abutment: hinges alone do not hold it */
   return fault;
 }
 
@@ -194,17 +194,17 @@ static void verdicts_give(Assessment *a, const VerdictLimits *limits)
 Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, Assessment **result)
 {
   gint64 start = g_get_monotonic_time();
-  Span *span = NULL, *pin = NULL;
   Assessment *a = assessment_new();
+  Bridge bridge = {.a = a, .settings = settings};
   a->grade = settings->grade;
   Fault fault = case_copy(&a->c, c);
   if (!fault)
     fault = case_complete(&a->c);
   if (!fault) {
-    a->fault = bridge_read(a, &span, &pin);
+    a->fault = bridge_read(&bridge);
     fault = a->fault == FAULT_MEMORY ? a->fault : FAULT_NONE;
   }
-  Bridge bridge = {.a = a, .settings = settings, .span = span, .pin = pin};
+  const Span *span = bridge.span;
   if (!fault && span) {
     a->span_length = span_length(span);
     for (size_t i = 0; i < a->n_connector; i++)
@@ -227,8 +227,8 @@ Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, 
     bridge_advise(&bridge);
   }
   bridge_clear(&bridge);
-  span_free(span);
-  span_free(pin);
+  span_free(bridge.span);
+  span_free(bridge.pin);
   if (fault) {
     assessment_unref(a);
     return fault;

@@ -35,8 +35,8 @@ typedef enum {
 } AdviceKind;
 
 /* Every change of shape is solved, and today's shape beside it, with a coarser mesh than the answer
- * (assess_advice.h): the gain is their ratio, at today's moments at the neck.  All changes at once
- * are solved for the weakest connector alone. */
+ * (assess_advice.h): the gain is their ratio, each at the moments of its own beam.  All changes at
+ * once are solved for the weakest connector alone. */
 typedef struct {
   AdviceKind kind;
   size_t connector;

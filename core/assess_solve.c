@@ -79,6 +79,27 @@ static void answer_judge(Bridge *b, Task *task)
       trial_judge(&a->c, &t->trial[m], &t->envelope, k->field);
 }
 
+/* The envelope of a connector whose shape is tried: a stiffer neck draws more moment to itself. */
+static Fault trial_envelope(const Bridge *b, size_t i, const Body *body, SpanEnvelope *envelope)
+{
+  const Case *c = &b->a->c;
+  SpanInput beam = b->beam;
+  Form neck = {0};
+  Span *span = NULL;
+  Point where;
+  Fault fault = form_neck_read(body->side[SIDE_GINGIVAL], body->side[SIDE_OCCLUSAL],
+                               body->side[SIDE_BUCCAL], body->side[SIDE_LINGUAL], &neck, &where);
+  if (!fault)
+    fault = case_span_neck(c, i, body->side[SIDE_GINGIVAL], body->side[SIDE_OCCLUSAL], &neck,
+                           &beam.neck[i]);
+  if (!fault)
+    fault = span_new(&beam, 0, &span);
+  if (!fault)
+    fault = span_envelope(span, i, c->order_load_n, envelope);
+  span_free(span);
+  return fault;
+}
+
 static void task_judge(void *data, Task *task)
 {
   Bridge *b = data;
@@ -92,9 +113,12 @@ static void task_judge(void *data, Task *task)
   else if (task->part == PART_TODAY) {
     Scales scales = scales_of(&c->material, c->connector[task->connector].finish);
     t->has_today = !governing_find(field, &t->envelope, &scales, &t->today);
-  } else
-    trial_judge(c, task->part == PART_JOINED ? &t->joined : &t->trial[task->part], &t->envelope,
-                field);
+  } else {
+    SpanEnvelope envelope;
+    if (!trial_envelope(b, task->connector, &task->body, &envelope))
+      trial_judge(c, task->part == PART_JOINED ? &t->joined : &t->trial[task->part], &envelope,
+                  field);
+  }
 }
 
 static void trials_start(Bridge *b, size_t i)

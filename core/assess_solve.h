@@ -29,7 +29,8 @@ typedef struct {
 typedef struct {
   Assessment *a;
   const AssessSettings *settings;
-  const Span *span, *pin; /* NULL without a beam: stress fields only */
+  SpanInput beam;   /* what span was made from                                     */
+  Span *span, *pin; /* owned by assess(); NULL without a beam: stress fields only   */
   TaskList list;
   Trials *trials; /* MAX_CONNECTOR */
   size_t left;    /* answers still to come */

@@ -162,6 +162,9 @@ MUST_CHECK Fault connector_complete(Case *c, size_t connector, Side *side);
 Neighbours case_neighbours(const Case *c, size_t connector);
 /* The beam of the case.  form: the readings of its n_unit - 1 connectors. */
 MUST_CHECK Fault case_span_input(const Case *c, const Form form[], SpanInput *input);
+/* One neck of it, from the outlines as they are or as they would be. */
+MUST_CHECK Fault case_span_neck(const Case *c, size_t connector, const Outline *gingival,
+                                const Outline *occlusal, const Form *form, SpanNeck *neck);
 SpanSpring support_spring(SupportKind kind, UnitRole role); /* core/SOURCES.md "supports" */
 
 /* Keeps the outlines of all connectors as those that the supervisor has seen. */

@@ -70,18 +70,18 @@ static Fault mouth_half_length(const Outline *outline, double *half)
   return FAULT_NONE;
 }
 
-static Fault span_neck(const Case *c, size_t i, const Form *form, SpanNeck *neck)
+Fault case_span_neck(const Case *c, size_t i, const Outline *gingival, const Outline *occlusal,
+                     const Form *form, SpanNeck *neck)
 {
   const Connector *k = &c->connector[i];
-  const Outline *side = k->side;
   Section section;
   Fault fault = section_superellipse(form->neck_height, form->neck_width, k->roundness_neck,
                                      form->neck_y, &section);
   double gum = 0, biting = 0;
   if (!fault)
-    fault = mouth_half_length(&side[SIDE_GINGIVAL], &gum);
+    fault = mouth_half_length(gingival, &gum);
   if (!fault)
-    fault = mouth_half_length(&side[SIDE_OCCLUSAL], &biting);
+    fault = mouth_half_length(occlusal, &biting);
   if (fault)
     return fault;
   double room = fmin(c->unit[i].length, c->unit[i + 1].length) / 2;
@@ -124,7 +124,9 @@ Fault case_span_input(const Case *c, const Form form[], SpanInput *input)
     }
   }
   for (size_t i = 0; i + 1 < c->n_unit; i++) {
-    Fault fault = span_neck(c, i, &form[i], &made.neck[i]);
+    const Outline *side = c->connector[i].side;
+    Fault fault =
+        case_span_neck(c, i, &side[SIDE_GINGIVAL], &side[SIDE_OCCLUSAL], &form[i], &made.neck[i]);
     if (fault)
       return fault;
   }

@@ -220,11 +220,25 @@ static Fault groove_read(const Outline *occlusal, Form *form)
   return FAULT_NONE;
 }
 
+Fault form_neck_read(const Outline *gingival, const Outline *occlusal, const Outline *buccal,
+                     const Outline *lingual, Form *form, Point *where)
+{
+  double left = NAN, right = NAN;
+  Fault fault = neck_read(gingival, occlusal, form, where);
+  if (fault == FAULT_NONE && buccal != NULL)
+    fault = half_width(buccal, form->neck_x, &left);
+  if (fault == FAULT_NONE && lingual != NULL)
+    fault = half_width(lingual, form->neck_x, &right);
+  form->neck_buccal = left;
+  form->neck_lingual = right;
+  form->neck_width = left + right;
+  return fault;
+}
+
 Fault form_read(const Outline *gingival, const Outline *occlusal, const Outline *buccal,
                 const Outline *lingual, const Outline *tissue, Form *form, Point *where)
 {
   Form found = {0};
-  double left = NAN, right = NAN;
   Point at = {0, 0};
   if (gingival->closed || occlusal->closed)
     return FAULT_RANGE;
@@ -241,20 +255,13 @@ Fault form_read(const Outline *gingival, const Outline *occlusal, const Outline 
   if (fault == FAULT_CROSSING && where != NULL)
     *where = at;
   if (fault == FAULT_NONE)
-    fault = neck_read(gingival, occlusal, &found, where);
+    fault = form_neck_read(gingival, occlusal, buccal, lingual, &found, where);
   if (fault == FAULT_NONE)
     fault = gum_side_read(gingival, &found);
   if (fault == FAULT_NONE)
     fault = groove_read(occlusal, &found);
   if (fault == FAULT_NONE)
     fault = gap_circle_find(gingival, tissue, &found.gap_centre, &found.gap_circle);
-  if (fault == FAULT_NONE && buccal != NULL)
-    fault = half_width(buccal, found.neck_x, &left);
-  if (fault == FAULT_NONE && lingual != NULL)
-    fault = half_width(lingual, found.neck_x, &right);
-  found.neck_buccal = left;
-  found.neck_lingual = right;
-  found.neck_width = left + right;
   if (fault == FAULT_NONE)
     *form = found;
   return fault;

@@ -50,6 +50,11 @@ typedef struct {
 MUST_CHECK Fault form_read(const Outline *gingival, const Outline *occlusal, const Outline *buccal,
                            const Outline *lingual, const Outline *tissue, Form *form, Point *where);
 
+/* Only the readings named neck_*: a fraction of the time.  Nothing is checked for crossing. */
+MUST_CHECK Fault form_neck_read(const Outline *gingival, const Outline *occlusal,
+                                const Outline *buccal, const Outline *lingual, Form *form,
+                                Point *where);
+
 /* Largest circle in the embrasure below the gingival outline and above the tissue. */
 MUST_CHECK Fault gap_circle_find(const Outline *gingival, const Outline *tissue, Point *centre,
                                  double *diameter);

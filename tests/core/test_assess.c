@@ -195,14 +195,11 @@ static void test_advice_kept(void)
       k->drawn[side] = true; /* the others stay as they are */
     g_assert_cmpint(outline_copy(&k->side[advice->side], &advice->ghost), ==, FAULT_NONE);
     Assessment *b = run(assessor, &changed, ASSESS_LIVE, 1);
-    /* told with today's moments: a stiffer neck then draws a little more of the load to itself */
     const ConnectorAssessment *was = &a->connector[a->weakest], *is = &b->connector[a->weakest];
-    double share = is->order.moment_n_mm / was->order.moment_n_mm;
-    double gain = 100 * (share * is->margin.value / was->margin.value - 1);
-    g_assert_cmpfloat(fabs(share - 1), <, 0.1);
+    double gain = 100 * (is->margin.value / was->margin.value - 1);
     g_test_message("advice %d: told %.1f (%.1f to %.1f), found %.1f, moment x %.3f", advice->kind,
                    advice->gain_percent.value, advice->gain_percent.low, advice->gain_percent.high,
-                   gain, share);
+                   gain, is->order.moment_n_mm / was->order.moment_n_mm);
     g_assert_cmpfloat(gain, >=, advice->gain_percent.low);
     g_assert_cmpfloat(gain, <=, advice->gain_percent.high);
     n++;
