@@ -31,7 +31,7 @@ static inline TrianglePoint triangle_place(const PlaneMesh *mesh, const PlaneEle
     p.at.x += n[i] * at.x, p.at.y += n[i] * at.y;
     xr += dr[i] * at.x, yr += dr[i] * at.y, xs += ds[i] * at.x, ys += ds[i] * at.y;
   }
-  double jacobian = xr * ys - xs * yr, inverse = 1 / jacobian;
+  double jacobian = xr * ys - xs * yr, inverse = jacobian > 0 || jacobian < 0 ? 1 / jacobian : 0;
   for (int i = 0; i < 6; i++) {
     p.dx[i] = (ys * dr[i] - yr * ds[i]) * inverse;
     p.dy[i] = (xr * ds[i] - xs * dr[i]) * inverse;
