@@ -20,6 +20,7 @@ static const struct {
         "[--json]: four outlines"),
      cli_connector},
     {"report", N_("report CASE.xml -o FILE.pdf: one case on paper"), cli_report},
+    {"proof", N_("proof [FOLDER] [--json]: the checks that the tests wrote"), cli_proof},
 };
 
 int cli_bad(const char *format, ...)

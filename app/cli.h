@@ -11,6 +11,7 @@ int cli_assess(int argc, char **argv);
 int cli_outline(int argc, char **argv);
 int cli_connector(int argc, char **argv);
 int cli_report(int argc, char **argv);
+int cli_proof(int argc, char **argv);
 
 /* Says what is wrong on standard error, "soffit-cli: ...", and returns EXIT_BAD. */
 int cli_bad(const char *format, ...) G_GNUC_PRINTF(1, 2);

@@ -154,7 +154,9 @@ static void rescue_facts(const Case *c, size_t i, const ConnectorAssessment *k,
 {
   double bottom = connector_mark_bottom(&c->connector[i]);
   facts->rescue_height = facts->rescue_area = NAN;
-  facts->cut_back_area = k->section.area * (1 - c->connector[i].cut_back / k->section.width);
+  facts->cut_back_area = NAN;
+  if (k->section.width > 0)
+    facts->cut_back_area = k->section.area * (1 - c->connector[i].cut_back / k->section.width);
   if (isnan(bottom) || !(k->form.neck_height > 0))
     return;
   facts->rescue_height = CLAMP(k->form.groove_y - (bottom + 0.05), 0, k->form.neck_height);

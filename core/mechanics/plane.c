@@ -148,7 +148,8 @@ static double first_of(const double s[3])
 }
 
 /* Difference of the recoveries where bending pulls most, percent: the error of their mean stays
- * below it (core/SOURCES.md "plane"). */
+ * below 1.3 times it (core/SOURCES.md "plane"). */
+#define ERROR_SHARE 1.5
 #define ERROR_LEAST 0.1
 
 static double recovery_percent(const PlaneWork *work)
@@ -229,7 +230,7 @@ Fault plane_body_solve(PlaneWork *work, const PlaneMaterial *m, double neck_x, c
   made->correction = correction;
   made->recovery_percent = recovery_percent(work);
   bool sharp = reading->roof_radius < MIN_ROOF_RADIUS_MM; /* grows without limit as it is refined */
-  reading->error_percent = sharp ? 100 : fmax(ERROR_LEAST, made->recovery_percent);
+  reading->error_percent = sharp ? 100 : fmax(ERROR_LEAST, ERROR_SHARE * made->recovery_percent);
   made->band_percent = reading->error_percent;
   *field = made;
   return FAULT_NONE;

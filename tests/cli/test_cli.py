@@ -160,6 +160,42 @@ with tempfile.TemporaryDirectory() as folder:
     check(run('connector', write('three.svg', shapes.svg([('gingival', 'M -5 2 H 5')])), '--bend', '1')[0] == 2,
           'a missing outline exits 2')
 
+    # proof: rows as the tests write them
+    heading = 'test quantity source known expected got error_percent tolerance_percent ok'.split()
+
+    def proof_folder(name, *rows):
+        os.mkdir(os.path.join(folder, name))
+        write(os.path.join(name, 'test_x.tsv'), ''.join('\t'.join(row) + '\n' for row in (heading, *rows)))
+        return os.path.join(folder, name)
+    last = ('/z/last', 'Länge', 'a book', 'read', '2', '2.01', '0.5', '1', 'yes')
+    first = ('/a/first', 'area', 'geometry', 'exact', '12', '12', '0', '0.001', 'yes')
+    off = ('/m/off', 'area', 'geometry', 'exact', '12', 'nan', 'nan', '0.001', 'no')
+    code, out, err = run('proof', proof_folder('good', last, first))
+    lines = out.splitlines()
+    check(code == 0 and len(lines) == 4 and lines[1].startswith('/a/first') and lines[2].startswith('/z/last') and
+          lines[3] == '2 checks, 0 outside their tolerance', 'proof: a table sorted by test, and its sum', code, out, err)
+    check(lines[0].index('Source') == lines[1].index('geometry') == lines[2].index('a book'), 'its columns stand in line', out)
+    code, out, err = run('proof', proof_folder('off', last, off))
+    check(code == 1 and out.endswith('2 checks, 1 outside their tolerance\n') and 'NO' in out.splitlines()[1],
+          'a row outside its tolerance exits 1', code, out, err)
+    code, out, err = run('proof', '--json', os.path.join(folder, 'off'))
+    rows = objects(out)
+    check(code == 1 and [list(row) for row in rows] == [heading] * 2 and rows[0]['ok'] == 'no' and rows[0]['got'] is None and
+          rows[1]['got'] == 2.01 and rows[1]['quantity'] == 'Länge', 'proof as JSON', code, out, err)
+    for name, row in (('short', last[:8]), ('long', last + ('more',)), ('word', last[:5] + ('two',) + last[6:]),
+                      ('maybe', last[:8] + ('maybe',))):
+        code, out, err = run('proof', proof_folder(name, first, row))
+        check(code == 2 and 'test_x.tsv' in err and 'line 3' in err and not out, 'a damaged row (%s) exits 2 with file and line' % name,
+              code, out, err)
+    write(os.path.join('short', 'test_x.tsv'), '\t'.join(heading) + '\n' + '\t'.join(first))
+    code, out, err = run('proof', os.path.join(folder, 'short'))
+    check(code == 2 and 'line 2' in err, 'a file cut short exits 2', code, out, err)
+    write(os.path.join('short', 'test_x.tsv'), 'heading\n')
+    check('line 1' in run('proof', os.path.join(folder, 'short'))[2], 'and so does a strange heading')
+    code, out, err = run('proof', os.path.join(folder, 'nowhere'))
+    check(code == 2 and 'nowhere' in err and 'Run the tests first' in err, 'no proof: what to do', code, out, err)
+    check(run('proof', folder, folder)[0] == 2, 'two folders exit 2')
+
     # report
     pdf = os.path.join(folder, 'out.pdf')
     code, out, err = run('report', os.path.join(DEMO, 'QB-02.xml'), '-o', pdf)

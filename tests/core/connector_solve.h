@@ -5,6 +5,7 @@
 #pragma once
 #include "connector_shapes.h"
 #include "mechanics/solid.h"
+#include "proof.h"
 
 static inline Field *connector_solid(const LoftInput *input, SolidGrade grade)
 {
@@ -26,7 +27,9 @@ typedef struct {
   double radius, open_deg, width, plan_radius, peak;
 } TableRow;
 
-/* Converged solids of two independent codes (core/SOURCES.md "solid"): M = 1000 N mm. */
+/* M = 1000 N mm (core/SOURCES.md "solid"). */
+#define connector_table_source                                                                     \
+  ((Source){"converged solids of two independent codes, 0.13 to 0.40 %", SOLVER})
 static const TableRow connector_table[] = {{0.2, 0, 3.2, 0.8, 589.3},
                                            {0.6, 0, 3.2, 1.0, 359.9},
                                            {0.2, 60, 3.2, 0.8, 588.3},
@@ -35,4 +38,11 @@ static const TableRow connector_table[] = {{0.2, 0, 3.2, 0.8, 589.3},
 static inline void connector_table_draw(const TableRow *row, Connector4 *c)
 {
   connector_draw(c, roof_shape(row->radius, 0, row->open_deg), row->width, row->plan_radius);
+}
+
+/* Owned. */
+static inline char *connector_table_name(const TableRow *row)
+{
+  return g_strdup_printf("peak of a connector, roof %g, angle %g, width %g", row->radius,
+                         row->open_deg, row->width);
 }

@@ -5,24 +5,23 @@
  * worked numbers were confirmed by independent finite elements to five figures (published list,
  * section 1). */
 #include "mechanics/section.h"
-#include <glib.h>
-#include <math.h>
+#include "proof.h"
 
 static void near(double value, double wanted, double tolerance)
 {
   g_assert_cmpfloat_with_epsilon(value, wanted, tolerance);
 }
 
-static void percent(double value, double wanted, double p)
+static void same(double value, double wanted, double percent)
 {
-  near(value, wanted, p / 100 * fabs(wanted));
+  near(value, wanted, percent / 100 * fabs(wanted));
 }
 
-/* Five digits. */
-static void five(double value, double wanted)
-{
-  percent(value, wanted, 1.01e-3);
-}
+static const Source handbook = {"Roark appendix A and table 10.7; Timoshenko", FROM_MEMORY},
+                    elements = {"finite elements of a torsion problem, five figures", SOLVER},
+                    geometry = {"elementary integral", EXACT};
+
+#define FIVE 1.01e-3 /* percent: five digits */
 
 static Section superellipse(double height, double width, double n)
 {
@@ -67,23 +66,23 @@ static Section rounded(double b, double h, double r, double z0, double y0)
 static void test_circle(void)
 {
   Section s = superellipse(3.3851, 3.3851, 2); /* 9 mm^2: I 6.4455, W 3.8082 */
-  percent(s.area, 9, 0.01);
-  percent(s.i_z, 6.4455, 0.01);
-  percent(s.w_gingival, 3.8082, 0.01);
-  five(s.torsion, G_PI * pow(3.3851, 4) / 32);
-  percent(s.shear_stress_factor, 4.0 / 3, 0.01); /* tau_max / tau_mean */
+  proof_row("circle d 3.3851: A", handbook, 9, s.area, 0.01);
+  proof_row("circle d 3.3851: I", handbook, 6.4455, s.i_z, 0.01);
+  proof_row("circle d 3.3851: W gum side", handbook, 3.8082, s.w_gingival, 0.01);
+  proof_row("circle d 3.3851: J", handbook, G_PI * pow(3.3851, 4) / 32, s.torsion, FIVE);
+  proof_row("circle d 3.3851: tau max / mean", handbook, 4.0 / 3, s.shear_stress_factor, 0.01);
 }
 
 /* Ellipse w 3 x h 4: A 9.42478, I 9.42478, W 4.71239, J 13.57168 (computed = finite elements). */
 static void test_ellipse(void)
 {
   Section s = superellipse(4, 3, 2);
-  five(s.area, 9.42478);
-  five(s.i_z, 9.42478);
-  five(s.w_gingival, 4.71239);
-  five(s.w_occlusal, 4.71239);
-  five(s.i_y, G_PI * 2 * pow(1.5, 3) / 4);
-  five(s.torsion, 13.57168);
+  proof_row("ellipse 3 x 4: A", handbook, 9.42478, s.area, FIVE);
+  proof_row("ellipse 3 x 4: I", handbook, 9.42478, s.i_z, FIVE);
+  proof_row("ellipse 3 x 4: W gum side", handbook, 4.71239, s.w_gingival, FIVE);
+  proof_row("ellipse 3 x 4: W biting side", handbook, 4.71239, s.w_occlusal, FIVE);
+  proof_row("ellipse 3 x 4: I upright axis", handbook, G_PI * 2 * pow(1.5, 3) / 4, s.i_y, FIVE);
+  proof_row("ellipse 3 x 4: J", handbook, 13.57168, s.torsion, FIVE);
   near(s.y, 0, 1e-12);
   near(s.i_yz, 0, 1e-12);
 }
@@ -92,8 +91,10 @@ static void test_ellipse(void)
  * off 2. */
 static void test_torsion_of_near_ellipse(void)
 {
-  percent(superellipse(4, 3, 2 + 1e-9).torsion, 13.57168, 0.3);
-  percent(superellipse(6, 3, 2 + 1e-9).torsion, G_PI * pow(4.5, 3) / (9 + 2.25), 0.4);
+  proof_row("ellipse 3 x 4 by numbers: J", handbook, 13.57168, superellipse(4, 3, 2 + 1e-9).torsion,
+            0.3);
+  proof_row("ellipse 3 x 6 by numbers: J", handbook, G_PI * pow(4.5, 3) / (9 + 2.25),
+            superellipse(6, 3, 2 + 1e-9).torsion, 0.4);
 }
 
 /* A large exponent comes near the rectangle 3 x 4: A 12, I 16, J 19.4894; n = 1 is a rhombus: b h /
@@ -101,15 +102,16 @@ static void test_torsion_of_near_ellipse(void)
 static void test_exponents(void)
 {
   Section s = superellipse(4, 3, 50);
-  percent(s.area, 12, 0.1);
-  percent(s.i_z, 16, 0.3);
-  percent(s.torsion, 19.4894, 0.6);
-  percent(s.shear_stress_factor, 1.5, 0.3);
+  proof_row("superellipse n 50, 3 x 4: A", handbook, 12, s.area, 0.1);
+  proof_row("superellipse n 50, 3 x 4: I", handbook, 16, s.i_z, 0.3);
+  proof_row("superellipse n 50, 3 x 4: J", handbook, 19.4894, s.torsion, 0.6);
+  proof_row("superellipse n 50, 3 x 4: tau max / mean", handbook, 1.5, s.shear_stress_factor, 0.3);
   s = superellipse(4, 3, 1);
-  five(s.area, 6);
-  five(s.i_z, 3 * 64 / 48.0);
-  /* square with diagonals 3: J = 0.140577 side^4 (handbook 0.1406) */
-  percent(superellipse(3, 3, 1).torsion, 0.140577 * pow(3 / sqrt(2), 4), 1);
+  proof_row("rhombus 3 x 4: A", handbook, 6, s.area, FIVE);
+  proof_row("rhombus 3 x 4: I", handbook, 3 * 64 / 48.0, s.i_z, FIVE);
+  /* a square: J = 0.140577 side^4 (handbook 0.1406) */
+  proof_row("rhombus of diagonals 3: J", handbook, 0.140577 * pow(3 / sqrt(2), 4),
+            superellipse(3, 3, 1).torsion, 1);
 }
 
 /* Closed forms against Green's theorem on the same curve, drawn by many points. */
@@ -124,12 +126,12 @@ static void test_superellipse_against_outline(void)
   }
   Section drawn = polygon(at, 1440), closed;
   g_assert_cmpint(section_superellipse(2 * b, 2 * a, n, 0.7, &closed), ==, FAULT_NONE);
-  percent(drawn.area, closed.area, 0.01);
-  percent(drawn.i_z, closed.i_z, 0.01);
-  percent(drawn.i_y, closed.i_y, 0.01);
-  percent(drawn.w_gingival, closed.w_gingival, 0.01);
-  percent(drawn.torsion, closed.torsion, 0.3);
-  percent(drawn.shear_stress_factor, closed.shear_stress_factor, 0.1);
+  same(drawn.area, closed.area, 0.01);
+  same(drawn.i_z, closed.i_z, 0.01);
+  same(drawn.i_y, closed.i_y, 0.01);
+  same(drawn.w_gingival, closed.w_gingival, 0.01);
+  same(drawn.torsion, closed.torsion, 0.3);
+  same(drawn.shear_stress_factor, closed.shear_stress_factor, 0.1);
   near(drawn.y, 0.7, 1e-4);
 }
 
@@ -150,17 +152,17 @@ static void test_quarters(void)
   }
   Section drawn = polygon(at, 1440);
   g_assert_cmpint(section_quarters(low, high, buccal, lingual, n, 0, &q), ==, FAULT_NONE);
-  percent(drawn.area, q.area, 0.01);
+  same(drawn.area, q.area, 0.01);
   near(drawn.y, q.y, 1e-4);
   near(drawn.z, q.z, 1e-4);
-  percent(drawn.i_z, q.i_z, 0.01);
-  percent(drawn.i_y, q.i_y, 0.01);
+  same(drawn.i_z, q.i_z, 0.01);
+  same(drawn.i_y, q.i_y, 0.01);
   near(drawn.i_yz, q.i_yz, 1e-3);
-  percent(drawn.w_gingival, q.w_gingival, 0.01);
-  percent(drawn.w_occlusal, q.w_occlusal, 0.01);
-  percent(drawn.w_buccal, q.w_buccal, 0.01);
-  percent(drawn.w_lingual, q.w_lingual, 0.01);
-  percent(drawn.torsion, q.torsion, 0.5);
+  same(drawn.w_gingival, q.w_gingival, 0.01);
+  same(drawn.w_occlusal, q.w_occlusal, 0.01);
+  same(drawn.w_buccal, q.w_buccal, 0.01);
+  same(drawn.w_lingual, q.w_lingual, 0.01);
+  same(drawn.torsion, q.torsion, 0.5);
 }
 
 /* Ellipse drawn by cubic pieces: five digits but for the 1e-6 of the cubic arc itself. */
@@ -176,13 +178,13 @@ static void test_drawn_ellipse(void)
   const double matrix[6] = {1.5, 0, 0, 2, 0.3, -0.8};
   outline_transform(&o, matrix);
   Section s = of(&o);
-  five(s.area, 9.42478);
-  five(s.i_z, 9.42478);
-  five(s.w_gingival, 4.71239);
+  proof_row("drawn ellipse 3 x 4: A", handbook, 9.42478, s.area, FIVE);
+  proof_row("drawn ellipse 3 x 4: I", handbook, 9.42478, s.i_z, FIVE);
+  proof_row("drawn ellipse 3 x 4: W gum side", handbook, 4.71239, s.w_gingival, FIVE);
   near(s.z, 0.3, 1e-5);
   near(s.y, -0.8, 1e-5);
-  percent(s.torsion, 13.57168, 0.3);
-  percent(s.shear_stress_factor, 4.0 / 3, 0.1);
+  proof_row("drawn ellipse 3 x 4: J", handbook, 13.57168, s.torsion, 0.3);
+  proof_row("drawn ellipse 3 x 4: tau max / mean", handbook, 4.0 / 3, s.shear_stress_factor, 0.1);
 }
 
 /* Rectangle 3 x 4: A 12, I 16, W 8, J 19.4894 (series); square 1: J 0.140577; a placed and turned
@@ -191,24 +193,24 @@ static void test_rectangle(void)
 {
   const Point at[4] = {{-1.5, 0}, {1.5, 0}, {1.5, 4}, {-1.5, 4}};
   Section s = polygon(at, 4);
-  five(s.area, 12);
-  five(s.i_z, 16);
-  five(s.w_gingival, 8);
-  five(s.w_buccal, 6);
-  near(s.y, 2, 1e-9);
-  percent(s.torsion, 19.4894, 0.2);
-  percent(s.shear_stress_factor, 1.5, 0.1);
-  five(s.height, 4);
-  five(s.width, 3);
+  proof_row("rectangle 3 x 4: A", handbook, 12, s.area, FIVE);
+  proof_row("rectangle 3 x 4: I", handbook, 16, s.i_z, FIVE);
+  proof_row("rectangle 3 x 4: W gum side", handbook, 8, s.w_gingival, FIVE);
+  proof_row("rectangle 3 x 4: W cheek side", handbook, 6, s.w_buccal, FIVE);
+  proof_row_within("rectangle 3 x 4: centroid", geometry, 2, s.y, 1e-9);
+  proof_row("rectangle 3 x 4: J", handbook, 19.4894, s.torsion, 0.2);
+  proof_row("rectangle 3 x 4: tau max / mean", handbook, 1.5, s.shear_stress_factor, 0.1);
+  proof_row("rectangle 3 x 4: height", geometry, 4, s.height, FIVE);
+  proof_row("rectangle 3 x 4: width", geometry, 3, s.width, FIVE);
   const Point square[4] = {{0, 0}, {1, 0}, {1, 1}, {0, 1}};
-  percent(polygon(square, 4).torsion, 0.140577, 0.2);
+  proof_row("square of side 1: J", handbook, 0.140577, polygon(square, 4).torsion, 0.2);
   const Point turned[4] = {{0, 0}, {2.4, 1.8}, {0, 5}, {-2.4, 3.2}}; /* 3 x 4 turned by atan(3/4) */
   s = polygon(turned, 4);
-  five(s.area, 12);
-  five(s.i_z + s.i_y, 25);
-  five(s.i_z, 16 * 0.64 + 9 * 0.36);
-  near(fabs(s.i_yz), 7 * 0.48, 1e-4);
-  percent(s.torsion, 19.4894, 0.2);
+  proof_row("rectangle 3 x 4 turned: A", handbook, 12, s.area, FIVE);
+  proof_row("rectangle 3 x 4 turned: I + I upright axis", handbook, 25, s.i_z + s.i_y, FIVE);
+  proof_row("rectangle 3 x 4 turned: I", handbook, 16 * 0.64 + 9 * 0.36, s.i_z, FIVE);
+  proof_row_within("rectangle 3 x 4 turned: I product", handbook, 7 * 0.48, fabs(s.i_yz), 1e-4);
+  proof_row("rectangle 3 x 4 turned: J", handbook, 19.4894, s.torsion, 0.2);
 }
 
 /* A strip 1 x 10: J = 0.3123 b t^3 (handbook table, from memory, high; 1.5 % low); a sliver is
@@ -217,7 +219,7 @@ static void test_strip(void)
 {
   const Point strip[4] = {{0, 0}, {10, 0}, {10, 1}, {0, 1}},
               sliver[4] = {{0, 0}, {10, 0}, {10, 0.2}, {0, 0.2}};
-  percent(polygon(strip, 4).torsion, 3.123, 2);
+  proof_row("strip 1 x 10: J", handbook, 3.123, polygon(strip, 4).torsion, 2);
   Outline o;
   Section s = {.area = 7};
   outline_init(&o);
@@ -230,45 +232,47 @@ static void test_strip(void)
 static void test_rounded_rectangle(void)
 {
   Section s = rounded(3, 4, 1, 0, 0); /* finite elements */
-  five(s.area, 11.14159);
-  five(s.i_z, 13.26032);
-  five(s.w_gingival, 6.63016);
-  percent(s.torsion, 18.2490, 0.2);
+  proof_row("rounded rectangle 3 x 4, r 1: A", elements, 11.14159, s.area, FIVE);
+  proof_row("rounded rectangle 3 x 4, r 1: I", elements, 13.26032, s.i_z, FIVE);
+  proof_row("rounded rectangle 3 x 4, r 1: W gum side", elements, 6.63016, s.w_gingival, FIVE);
+  proof_row("rounded rectangle 3 x 4, r 1: J", elements, 18.2490, s.torsion, 0.2);
   s = rounded(3, 4, 0.5, 1.3, -2.2);
-  five(s.area, 11.78540);
-  five(s.i_z, 15.23290);
-  five(s.w_occlusal, 7.61645);
-  percent(s.torsion, 19.3512, 0.2);
+  proof_row("rounded rectangle 3 x 4, r 0.5: A", elements, 11.78540, s.area, FIVE);
+  proof_row("rounded rectangle 3 x 4, r 0.5: I", elements, 15.23290, s.i_z, FIVE);
+  proof_row("rounded rectangle 3 x 4, r 0.5: W biting side", elements, 7.61645, s.w_occlusal, FIVE);
+  proof_row("rounded rectangle 3 x 4, r 0.5: J", elements, 19.3512, s.torsion, 0.2);
 }
 
 static void test_triangles(void)
 {
   const Point equal[3] = {{-2, 0}, {2, 0}, {0, 2 * sqrt(3)}}; /* side 4 */
   Section s = polygon(equal, 3);
-  five(s.area, 6.92820);
-  five(s.i_z, 4.61880);
-  percent(s.torsion, 5.54256, 0.2);                         /* sqrt(3) a^4 / 80 */
+  proof_row("equilateral triangle side 4: A", handbook, 6.92820, s.area, FIVE);
+  proof_row("equilateral triangle side 4: I", handbook, 4.61880, s.i_z, FIVE);
+  /* sqrt(3) a^4 / 80 */
+  proof_row("equilateral triangle side 4: J", handbook, 5.54256, s.torsion, 0.2);
   const Point isosceles[3] = {{-1.5, 0}, {1.5, 0}, {0, 4}}; /* b 3, h 4, base down */
   s = polygon(isosceles, 3);
-  five(s.area, 6);
-  near(s.y, 4.0 / 3, 1e-5);
-  five(s.i_z, 5.33333);
-  five(s.w_gingival, 4);
-  five(s.w_occlusal, 2);
-  percent(s.torsion, 3.9189, 0.2);
-  percent(s.shear_stress_factor, 1.5, 0.1); /* tau_max / tau_mean of a triangle, at half height */
+  proof_row("triangle 3 x 4: A", handbook, 6, s.area, FIVE);
+  proof_row_within("triangle 3 x 4: centroid", handbook, 4.0 / 3, s.y, 1e-5);
+  proof_row("triangle 3 x 4: I", handbook, 5.33333, s.i_z, FIVE);
+  proof_row("triangle 3 x 4: W gum side", handbook, 4, s.w_gingival, FIVE);
+  proof_row("triangle 3 x 4: W biting side", handbook, 2, s.w_occlusal, FIVE);
+  proof_row("triangle 3 x 4: J", elements, 3.9189, s.torsion, 0.2);
+  proof_row("triangle 3 x 4: tau max / mean", handbook, 1.5, s.shear_stress_factor,
+            0.1); /* at half height */
 }
 
 static void test_trapezoid(void)
 {
   const Point at[4] = {{-2, 0}, {2, 0}, {1, 3}, {-1, 3}}; /* bottom 4, top 2, h 3 */
   Section s = polygon(at, 4);
-  five(s.area, 9);
-  near(s.y, 4.0 / 3, 1e-5);
-  five(s.i_z, 6.5);
-  five(s.w_gingival, 4.875);
-  five(s.w_occlusal, 3.9);
-  percent(s.torsion, 10.9180, 0.2);
+  proof_row("trapezoid 4, 2, height 3: A", handbook, 9, s.area, FIVE);
+  proof_row_within("trapezoid 4, 2, height 3: centroid", handbook, 4.0 / 3, s.y, 1e-5);
+  proof_row("trapezoid 4, 2, height 3: I", handbook, 6.5, s.i_z, FIVE);
+  proof_row("trapezoid 4, 2, height 3: W gum side", handbook, 4.875, s.w_gingival, FIVE);
+  proof_row("trapezoid 4, 2, height 3: W biting side", handbook, 3.9, s.w_occlusal, FIVE);
+  proof_row("trapezoid 4, 2, height 3: J", elements, 10.9180, s.torsion, 0.2);
 }
 
 /* An L, not star-shaped from its centroid: thin arms, J near the sum of b t^3 / 3 with end loss
@@ -277,9 +281,9 @@ static void test_hooked(void)
 {
   const Point at[6] = {{0, 0}, {5, 0}, {5, 1}, {1, 1}, {1, 5}, {0, 5}};
   Section s = polygon(at, 6);
-  five(s.area, 9);
-  five(s.y, (5 * 0.5 + 4 * 3) / 9.0);
-  percent(s.torsion, 9 / 3.0 - 0.21, 4);
+  proof_row("L 5 x 5 x 1: A", geometry, 9, s.area, FIVE);
+  proof_row("L 5 x 5 x 1: centroid", geometry, (5 * 0.5 + 4 * 3) / 9.0, s.y, FIVE);
+  proof_row("L 5 x 5 x 1: J", handbook, 9 / 3.0 - 0.21, s.torsion, 4);
 }
 
 /* Clockwise drawing gives the same section. */
@@ -287,9 +291,9 @@ static void test_clockwise(void)
 {
   const Point at[4] = {{-2, 0}, {-1, 3}, {1, 3}, {2, 0}};
   Section s = polygon(at, 4);
-  five(s.area, 9);
-  five(s.i_z, 6.5);
-  five(s.w_gingival, 4.875);
+  proof_row("trapezoid clockwise: A", handbook, 9, s.area, FIVE);
+  proof_row("trapezoid clockwise: I", handbook, 6.5, s.i_z, FIVE);
+  proof_row("trapezoid clockwise: W gum side", handbook, 4.875, s.w_gingival, FIVE);
 }
 
 static void test_refuses(void)
@@ -322,6 +326,7 @@ static void test_refuses(void)
 int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
+  proof_open();
   g_test_add_func("/section/circle", test_circle);
   g_test_add_func("/section/ellipse", test_ellipse);
   g_test_add_func("/section/torsion_of_near_ellipse", test_torsion_of_near_ellipse);

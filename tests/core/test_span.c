@@ -1,14 +1,16 @@
 /* test_span.c - the bridge as a beam: statics, beam formulas, the reference bridge.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * mm, N, N mm, MPa.  Sources stand beside each value. */
+ * mm, N, N mm, MPa. */
 #include "mechanics/section.h"
 #include "mechanics/span.h"
-#include <glib.h>
-#include <math.h>
+#include "proof.h"
 
 #define near(value, wanted, tolerance) g_assert_cmpfloat_with_epsilon(value, wanted, tolerance)
 
+static const Source statics = {"statics", EXACT},
+                    textbook = {"beam formulas of the textbooks", FROM_MEMORY},
+                    bridge_solid = {"solid finite elements of a reference bridge", SOLVER};
 static const double young = 210e3, poisson = 0.3, kappa = 5.0 / 6;
 
 /* n equal units of a b x h bar without any notch; supports are set by the caller. */
@@ -83,9 +85,11 @@ static void test_reference_pinned(void)
 {
   SpanInput in = reference_bridge();
   Span *span = made(&in, 1);
-  near(moment(span, 8 + SHIFT, 550, span_neck_x(span, 0)), 1918, 0.5);
-  near(moment(span, 18 + SHIFT, 550, span_neck_x(span, 1)), 2193, 0.5);
-  near(moment(span, 8 + SHIFT, 550, span_neck_x(span, 0)), 550 * 4.5 * 15.5 / 20, 1e-2);
+  double m1 = moment(span, 8 + SHIFT, 550, span_neck_x(span, 0)),
+         m2 = moment(span, 18 + SHIFT, 550, span_neck_x(span, 1));
+  proof_row_within("pin and roller, M1(8)", bridge_solid, 1918, m1, 0.5);
+  proof_row_within("pin and roller, M2(18)", bridge_solid, 2193, m2, 0.5);
+  proof_row_within("pin and roller, M1(8)", statics, 550 * 4.5 * 15.5 / 20, m1, 1e-2);
   span_free(span);
 }
 
@@ -103,8 +107,8 @@ static void test_reference_mid(void)
   for (int k = 0; k < 2; k++)
     for (int i = 0; i < 9; i++) {
       double m = moment(span, at[i] + SHIFT, 550, span_neck_x(span, (size_t)k)), w = wanted[k][i];
-      g_test_message("M%d(%g) %.0f, solid %.0f", k + 1, at[i], m, w);
-      near(m, w, fabs(w) > 300 ? 0.05 * fabs(w) : 25);
+      g_autofree char *what = g_strdup_printf("mid support, M%d(%g)", k + 1, at[i]);
+      proof_row_within(what, bridge_solid, w, m, fabs(w) > 300 ? 0.05 * fabs(w) : 25);
       square += (m - w) * (m - w);
     }
   g_assert_cmpfloat(sqrt(square / 18), <, 16);
@@ -139,7 +143,8 @@ static void test_thrust_formula(void)
   Span *span = made(&in, 0);
   double ei = young * 9, ea = young * 12, l = 20;
   double thrust = h * force * l * l / 8 / ei / (h * h * l / ei + l / ea + 2 / k);
-  near(moment(span, 15, force, 15), force * l / 4 - thrust * h, 1e-3 * force * l / 4);
+  proof_row_within("two-hinged frame, M mid span", textbook, force * l / 4 - thrust * h,
+                   moment(span, 15, force, 15), 1e-3 * force * l / 4);
   span_free(span);
 }
 
@@ -154,8 +159,8 @@ static void test_three_point(void)
   SpanLoad load = {15, 100};
   double down = NAN;
   g_assert_cmpint(span_deflection(span, &load, 1, 15, &down), ==, FAULT_NONE);
-  near(down, 8.8183e-3 + 6.19e-4, 2e-6);
-  near(moment(span, 15, 100, 15), 500, 1e-3);
+  proof_row_within("three-point bar, deflection", textbook, 8.8183e-3 + 6.19e-4, down, 2e-6);
+  proof_row_within("three-point bar, M mid span", statics, 500, moment(span, 15, 100, 15), 1e-3);
   double at_support = NAN;
   g_assert_cmpint(span_deflection(span, &load, 1, 5, &at_support), ==, FAULT_NONE);
   near(at_support, 0, 1e-6);
@@ -174,13 +179,15 @@ static void test_four_point(void)
   for (double x = 10; x <= 20; x += 2.5) {
     double m = NAN, v = NAN;
     g_assert_cmpint(span_action(span, load, 2, x, &m, &v), ==, FAULT_NONE);
-    near(m, 100 * 20 / 8.0, 1e-3);
+    proof_row_within("four-point bar, M between the loads", statics, 100 * 20 / 8.0, m, 1e-3);
     if (x > 10 && x < 20)
       near(v, 0, 1e-4);
   }
   double down = NAN, g = young / 2.6;
   g_assert_cmpint(span_deflection(span, load, 2, 15, &down), ==, FAULT_NONE);
-  near(down, 50 * 5 * (3 * 400 - 4 * 25) / (24 * young * 9) + 50 * 5 / (kappa * g * 12), 2e-6);
+  proof_row_within("four-point bar, deflection", textbook,
+                   50 * 5 * (3 * 400 - 4 * 25) / (24 * young * 9) + 50 * 5 / (kappa * g * 12), down,
+                   2e-6);
   span_free(span);
 }
 
@@ -191,12 +198,16 @@ static void test_cantilever(void)
   SpanInput in = bar(2, 10, 4, 3);
   stand(&in, 0, INFINITY, INFINITY);
   Span *span = made(&in, 0);
-  near(moment(span, 17, 200, 10), -1400, 1e-3);
-  near(-moment(span, 17, 200, 10) / (G_PI * pow(3.5, 3) / 32), 332.60, 0.02);
+  double m = moment(span, 17, 200, 10);
+  proof_row_within("cantilever, M at the neck", statics, -1400, m, 1e-3);
+  proof_row_within("cantilever, round neck 3.5, stress", textbook, 332.60,
+                   -m / (G_PI * pow(3.5, 3) / 32), 0.02);
   SpanLoad load = {20, 10};
   double down = NAN;
   g_assert_cmpint(span_deflection(span, &load, 1, 20, &down), ==, FAULT_NONE);
-  near(down, 10 * pow(15, 3) / (3 * young * 9) + 10 * 15 / (kappa * young / 2.6 * 12), 1e-5);
+  proof_row_within("cantilever, tip deflection", textbook,
+                   10 * pow(15, 3) / (3 * young * 9) + 10 * 15 / (kappa * young / 2.6 * 12), down,
+                   1e-5);
   span_free(span);
 }
 
@@ -208,7 +219,8 @@ static void test_continuous(void)
   for (size_t i = 0; i < 3; i++)
     stand(&in, i, 1, 0);
   Span *span = made(&in, 1);
-  near(moment(span, 60, 10, 90), -3.0 * 10 * 60 / 32, 0.05);
+  proof_row_within("continuous beam, M over the middle support", textbook, -3.0 * 10 * 60 / 32,
+                   moment(span, 60, 10, 90), 0.05);
   span_free(span);
 }
 
@@ -222,7 +234,8 @@ static void test_springs(void)
   SpanLoad load = {12, 100};
   double down = NAN, left = 100 * 13.0 / 20 / 200, right = 100 * 7.0 / 20 / 300;
   g_assert_cmpint(span_deflection(span, &load, 1, 9, &down), ==, FAULT_NONE);
-  near(down, left + (right - left) * 4 / 20, 2e-4);
+  proof_row_within("plank on two springs, sinking", statics, left + (right - left) * 4 / 20, down,
+                   2e-4);
   span_free(span);
 }
 
@@ -355,6 +368,7 @@ static void test_largest(void)
 int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
+  proof_open();
   g_test_add_func("/span/reference_pinned", test_reference_pinned);
   g_test_add_func("/span/reference_mid", test_reference_mid);
   g_test_add_func("/span/thrust_relieves", test_thrust_relieves);

@@ -2,20 +2,26 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * N, mm, MPa, ratios. */
+#include "proof.h"
 #include "strength/bar_stress.h"
 #include "strength/finish.h"
 #include "strength/material.h"
 #include "strength/weibull.h"
-#include <glib.h>
-#include <math.h>
+
+static const Source
+    states = {"finish states of the trade, ends of the ranges against as-fired", PRACTICE},
+    gain_mean = {"polishing raises bar strength by about 56 % on average", PRACTICE},
+    gain_band = {"twelve laboratories, Dent Mater 2021;37:284: both ends were found", READ},
+    closed_surface = {"effective surface of a bar in closed form, computed", FROM_MEMORY},
+    standards = {"ISO 6872 and ASTM C1161, computed", FROM_MEMORY},
+    disc = {"ISO 6872:2015, piston on three balls (equal to Kirstein and Woolley)", FROM_MEMORY};
 
 static void near(double value, double wanted, double tolerance)
 {
   g_assert_cmpfloat_with_epsilon(value, wanted, tolerance);
 }
 
-/* The trade's sheet of states: ends of the ranges against as-fired (rough; most from memory or
- * common practice, no source). */
+/* The trade's sheet of states: rough; most from memory or common practice, no source. */
 static void test_ranges(void)
 {
   static const struct {
@@ -41,27 +47,29 @@ static void test_ranges(void)
     FinishState state;
     g_assert_true(finish_from_id(row[i].id, &state));
     Banded f = finish_factor(state, FINISH_AS_FIRED, 1.25);
-    near(f.low, row[i].low, 1e-12);
-    near(f.high, row[i].high, 1e-12);
+    g_autofree char *low = g_strdup_printf("%s, lower end", row[i].id),
+                    *high = g_strdup_printf("%s, upper end", row[i].id);
+    proof_row_within(low, states, row[i].low, f.low, 1e-12);
+    proof_row_within(high, states, row[i].high, f.high, 1e-12);
     g_assert_true(f.low <= f.value && f.value <= f.high);
   }
 }
 
-/* As-milled to high polish: +56 % with a band from 0 to +90 % (common practice, no source; one
- * comparison of twelve laboratories found both ends, Dent Mater 2021;37:284), and the same read the
- * other way round. */
+/* As-milled to high polish: +56 % with a band from 0 to +90 %, and the same read the other way
+ * round. */
 static void test_polish_gain(void)
 {
   Banded gain = finish_factor(FINISH_HIGH_POLISH, FINISH_AS_MILLED, 1.25);
-  near(gain.value, 1.56, 1e-9);
-  near(gain.low, 1.0, 1e-12);
-  near(gain.high, 1.9, 1e-12);
+  proof_row_within("as-milled to high polish, factor", gain_mean, 1.56, gain.value, 1e-9);
+  proof_row_within("as-milled to high polish, lower end", gain_band, 1.0, gain.low, 1e-12);
+  proof_row_within("as-milled to high polish, upper end", gain_band, 1.9, gain.high, 1e-12);
   Banded loss = finish_factor(FINISH_AS_MILLED, FINISH_HIGH_POLISH, 1.25);
   near(loss.value, 1 / 1.56, 1e-9);
   near(loss.low, 1 / 1.9, 1e-12);
   near(loss.high, 1.0, 1e-12);
   /* equal to a flaw 2.4 times as deep: strength goes with the root of the depth */
-  near(gain.value * gain.value, 2.4, 0.05);
+  proof_row_within("as-milled to high polish, depth of the flaw", gain_mean, 2.4,
+                   gain.value * gain.value, 0.05);
 }
 
 /* 4Y and 5Y gain nothing from polish (from memory): upper end 1. */
@@ -175,10 +183,12 @@ static void test_card(void)
 {
   Material m = card();
   g_assert_cmpint(material_check(&m), ==, FAULT_NONE);
-  near(material_bar_surface(&m), 93.2231, 6e-5); /* 4-pt-1/4, L 40, m 10 (computed) */
+  proof_row_within("card, four-point-1/4 bar, span 40, m 10: effective surface", closed_surface,
+                   93.2231, material_bar_surface(&m), 6e-5);
   m.bar = BAR_THREE_POINT;
   m.bar_span = 20;
-  near(material_bar_surface(&m), 7.76860, 6e-6); /* 3-pt, L 20 (computed) */
+  proof_row_within("card, three-point bar, span 20, m 10: effective surface", closed_surface,
+                   7.76860, material_bar_surface(&m), 6e-6);
   m.bar = BAR_FOUR_POINT_THIRD;
   near(material_bar_surface(&m), bar_surface_four_point_third(20, 4, 3, 10), 1e-12);
   m.bar = BAR_DISC; /* support circle 10, piston 1.4 */
@@ -222,27 +232,33 @@ static void test_card_refuses(void)
   g_assert_cmpint(material_check(&m), ==, FAULT_RANGE);
 }
 
-/* Bars (ISO 6872, ASTM C1161; from memory, high; the numbers are computed). */
 static void test_bars(void)
 {
-  near(bar_stress_four_point(1000, 40, 20, 4, 3), 833.33, 0.005);
-  near(bar_stress_three_point(1000, 40, 4, 3), 1666.67, 0.005);
-  near(bar_stress_four_point(1000, 40, 40.0 / 3, 4, 3), 1111.11, 0.005);
-  near(bar_stress_three_point(600, 14, 4, 1.5), 1400, 1e-9);
+  proof_row_within("four-point-1/4 bar, stress", standards, 833.33,
+                   bar_stress_four_point(1000, 40, 20, 4, 3), 0.005);
+  proof_row_within("three-point bar, stress", standards, 1666.67,
+                   bar_stress_three_point(1000, 40, 4, 3), 0.005);
+  proof_row_within("four-point-1/3 bar, stress", standards, 1111.11,
+                   bar_stress_four_point(1000, 40, 40.0 / 3, 4, 3), 0.005);
+  proof_row_within("three-point bar, span 14, stress", standards, 1400,
+                   bar_stress_three_point(600, 14, 4, 1.5), 1e-9);
 }
 
-/* Piston on three balls, ISO 6872:2015 (from memory, high; identical to Kirstein and Woolley), 1000
- * N, 1.2 mm. */
+/* 1000 N, 1.2 mm. */
 static void test_disc(void)
 {
-  near(bar_stress_disc(1000, 1.2, 0.25, 5, 0.7, 6), 1107.5, 0.2);
-  near(bar_stress_disc(1000, 1.2, 0.30, 5, 0.7, 7.5), 1113.9, 0.2);
-  near(bar_stress_disc(1000, 1.2, 0.32, 5, 0.7, 7), 1136.2, 0.2);
+  proof_row_within("disc 12, nu 0.25, stress", disc, 1107.5,
+                   bar_stress_disc(1000, 1.2, 0.25, 5, 0.7, 6), 0.2);
+  proof_row_within("disc 15, nu 0.30, stress", disc, 1113.9,
+                   bar_stress_disc(1000, 1.2, 0.30, 5, 0.7, 7.5), 0.2);
+  proof_row_within("disc 14, nu 0.32, stress", disc, 1136.2,
+                   bar_stress_disc(1000, 1.2, 0.32, 5, 0.7, 7), 0.2);
 }
 
 int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
+  proof_open();
   g_test_add_func("/strength/ranges", test_ranges);
   g_test_add_func("/strength/polish_gain", test_polish_gain);
   g_test_add_func("/strength/gain_top", test_gain_top);

@@ -1,19 +1,26 @@
 /* test_weibull.c - Weibull statistics, effective surfaces, risk of a surface.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * MPa, mm.  Sources beside each value. */
+ * MPa, mm. */
 #include "strength/weibull.h"
-#include <glib.h>
-#include <math.h>
+#include "proof.h"
 #include <stdlib.h>
+
+static const Source
+    published = {"23 ball bearings, Lieblein and Zelen 1956, Thoman et al. 1969", FROM_MEMORY},
+    second = {"a second solution of the likelihood equations", SOLVER},
+    printed = {"unbiasing table, Thoman, Bain and Antle 1969, ASTM C1239", FROM_MEMORY},
+    simulated_source = {"simulation of 150 000 to 400 000 samples, s.e. 0.0006", SOLVER},
+    distribution = {"Weibull distribution, computed", EXACT},
+    closed = {"effective volume and surface in closed form, surfaces by quadrature", FROM_MEMORY},
+    slices = {"surface integral by slices", EXACT},
+    laplace = {"Timoshenko's plate by Laplace's method, m to infinity", FROM_MEMORY};
 
 static void near(double value, double wanted, double tolerance)
 {
   g_assert_cmpfloat_with_epsilon(value, wanted, tolerance);
 }
 
-/* 23 ball bearings (Lieblein and Zelen 1956; Thoman et al. 1969: 2.10, 81.9;
- * recomputed 2.10185, 81.8746; from memory, high confidence). */
 static void test_ball_bearings(void)
 {
   static const double life[] = {17.88, 28.92, 33.00,  41.52,  42.12,  45.60,  48.40, 51.84,
@@ -21,8 +28,10 @@ static void test_ball_bearings(void)
                                 93.12, 98.64, 105.12, 105.84, 127.92, 128.04, 173.40};
   double m, s;
   g_assert_cmpint(weibull_fit(life, G_N_ELEMENTS(life), &m, &s), ==, FAULT_NONE);
-  near(m, 2.10185, 6e-6);
-  near(s, 81.8746, 6e-5);
+  proof_row_within("ball bearings, modulus", published, 2.10, m, 0.005);
+  proof_row_within("ball bearings, scale", published, 81.9, s, 0.05);
+  proof_row_within("ball bearings, modulus", second, 2.10185, m, 6e-6);
+  proof_row_within("ball bearings, scale", second, 81.8746, s, 6e-5);
   /* one scale, one unit: scaled data give the same modulus */
   double scaled[G_N_ELEMENTS(life)], m2, s2;
   for (size_t i = 0; i < G_N_ELEMENTS(life); i++)
@@ -33,7 +42,7 @@ static void test_ball_bearings(void)
 }
 
 /* Thirty alumina bars: the data are not vouched for, so only our solution of the equations is
- * checked against a second one (m 9.2386, 466.642; computed). */
+ * checked against a second one. */
 static void test_alumina(void)
 {
   static const double s30[] = {307, 371, 380, 393, 393, 402, 407, 409, 411, 428,
@@ -41,9 +50,9 @@ static void test_alumina(void)
                                465, 466, 480, 485, 486, 499, 499, 500, 543, 562};
   double m, s;
   g_assert_cmpint(weibull_fit(s30, 30, &m, &s), ==, FAULT_NONE);
-  near(m, 9.2386, 6e-5);
-  near(s, 466.642, 6e-4);
-  near(m * weibull_unbias(30), 8.823, 6e-4);
+  proof_row_within("thirty bars, modulus", second, 9.2386, m, 6e-5);
+  proof_row_within("thirty bars, scale", second, 466.642, s, 6e-4);
+  proof_row_within("thirty bars, modulus unbiased", second, 8.823, m * weibull_unbias(30), 6e-4);
 }
 
 /* Likelihood at the fit is the largest around. */
@@ -88,53 +97,68 @@ static void test_fit_refuses(void)
   g_assert_true(m > 0 && isfinite(s));
 }
 
-/* Unbiasing: the printed table (Thoman, Bain, Antle 1969 / C1239, from memory) is up to 0.9 % high;
- * simulation of 150 000 to 400 000 samples, standard error 0.0006. */
+/* Unbiasing: the printed table is up to 0.9 % high. */
 static void test_unbias(void)
 {
   static const double simulated[][2] = {{8, .8168},  {10, .8551}, {12, .8804}, {15, .9048},
                                         {20, .9292}, {25, .9441}, {30, .9532}, {40, .9649},
                                         {50, .9719}, {80, .9826}, {100, .9860}};
-  for (size_t i = 0; i < G_N_ELEMENTS(simulated); i++)
-    near(weibull_unbias((size_t)simulated[i][0]), simulated[i][1], 0.005 * simulated[i][1]);
-  near(weibull_unbias(5), .700, 1e-12);
-  near(weibull_unbias(120), .990, 1e-12);
+  for (size_t i = 0; i < G_N_ELEMENTS(simulated); i++) {
+    g_autofree char *what = g_strdup_printf("unbiasing factor of %g bars", simulated[i][0]);
+    proof_row(what, simulated_source, simulated[i][1], weibull_unbias((size_t)simulated[i][0]),
+              0.5);
+  }
+  proof_row_within("unbiasing factor of 5 bars", printed, .700, weibull_unbias(5), 1e-12);
+  proof_row_within("unbiasing factor of 120 bars", printed, .990, weibull_unbias(120), 1e-12);
   near(weibull_unbias(1000000), 1, 1e-5);
   for (size_t n = 5; n < 200; n++)
     g_assert_cmpfloat(weibull_unbias(n + 1), >, weibull_unbias(n));
   g_assert_true(isnan(weibull_unbias(4)));
 }
 
-/* m = 10 (computed): mean, 1 %, 5 %, median, chance at 0.8. */
+/* Of a scale of 1. */
 static void test_quantiles(void)
 {
-  near(weibull_mean(10, 1), 0.951351, 6e-7);
-  near(weibull_mean(12, 1), 0.958286, 6e-7);
-  near(weibull_quantile(0.01, 10, 1), 0.63127, 6e-6);
-  near(weibull_quantile(0.05, 10, 1), 0.74303, 6e-6);
-  near(weibull_quantile(0.5, 10, 1), 0.96401, 6e-6);
-  near(weibull_chance(0.8, 10, 1), 0.101810, 6e-7);
-  near(weibull_chance(850, 10, 850), 1 - exp(-1), 1e-12);
+  proof_row_within("mean over scale, m 10", distribution, 0.951351, weibull_mean(10, 1), 6e-7);
+  proof_row_within("mean over scale, m 12", distribution, 0.958286, weibull_mean(12, 1), 6e-7);
+  proof_row_within("1 % quantile, m 10", distribution, 0.63127, weibull_quantile(0.01, 10, 1),
+                   6e-6);
+  proof_row_within("5 % quantile, m 10", distribution, 0.74303, weibull_quantile(0.05, 10, 1),
+                   6e-6);
+  proof_row_within("median, m 10", distribution, 0.96401, weibull_quantile(0.5, 10, 1), 6e-6);
+  proof_row_within("chance at 0.8, m 10", distribution, 0.101810, weibull_chance(0.8, 10, 1), 6e-7);
+  proof_row_within("chance at the scale", distribution, 1 - exp(-1), weibull_chance(850, 10, 850),
+                   1e-12);
   near(weibull_chance(weibull_quantile(0.237, 8.3, 912), 8.3, 912), 0.237, 1e-12);
   g_assert_cmpfloat(weibull_chance(-5, 10, 850), ==, 0);
 }
 
-/* Closed forms (from memory, high; the surfaces checked by quadrature): m = 10, bars 4 x 3. */
+/* m = 10, bars 4 x 3. */
 static void test_effective(void)
 {
-  near(bar_volume_factor_three_point(10), 0.0041322, 6e-8);
-  near(bar_volume_factor_four_point_quarter(10), 0.0247934, 6e-8);
-  near(bar_volume_factor_four_point_third(10), 0.0179063, 6e-8);
-  near(20 * 4 * 3 * bar_volume_factor_three_point(10), 0.99174, 6e-6);
-  near(40 * 4 * 3 * bar_volume_factor_four_point_quarter(10), 11.9008, 6e-5);
-  near(bar_surface_three_point(20, 4, 3, 10), 7.76860, 6e-6);
-  near(bar_surface_four_point_quarter(40, 4, 3, 10), 93.2231, 6e-5);
+  proof_row_within("three-point bar, volume factor, m 10", closed, 0.0041322,
+                   bar_volume_factor_three_point(10), 6e-8);
+  proof_row_within("four-point-1/4 bar, volume factor, m 10", closed, 0.0247934,
+                   bar_volume_factor_four_point_quarter(10), 6e-8);
+  proof_row_within("four-point-1/3 bar, volume factor, m 10", closed, 0.0179063,
+                   bar_volume_factor_four_point_third(10), 6e-8);
+  proof_row_within("three-point bar, span 20, effective volume", closed, 0.99174,
+                   20 * 4 * 3 * bar_volume_factor_three_point(10), 6e-6);
+  proof_row_within("four-point-1/4 bar, span 40, effective volume", closed, 11.9008,
+                   40 * 4 * 3 * bar_volume_factor_four_point_quarter(10), 6e-5);
+  proof_row_within("three-point bar, span 20, effective surface", closed, 7.76860,
+                   bar_surface_three_point(20, 4, 3, 10), 6e-6);
+  proof_row_within("four-point-1/4 bar, span 40, effective surface", closed, 93.2231,
+                   bar_surface_four_point_quarter(40, 4, 3, 10), 6e-5);
   /* strength three-point over four-point, same span */
   static const double ratio[][2] = {{5, 1.2847}, {10, 1.1962}, {15, 1.1534}, {20, 1.1274}};
   for (size_t i = 0; i < G_N_ELEMENTS(ratio); i++) {
     double m = ratio[i][0];
-    near(pow(bar_volume_factor_four_point_quarter(m) / bar_volume_factor_three_point(m), 1 / m),
-         ratio[i][1], 6e-5);
+    g_autofree char *what = g_strdup_printf("three-point over four-point strength, m %g", m);
+    proof_row_within(
+        what, closed, ratio[i][1],
+        pow(bar_volume_factor_four_point_quarter(m) / bar_volume_factor_three_point(m), 1 / m),
+        6e-5);
   }
 }
 
@@ -155,9 +179,15 @@ static double surface_by_slices(double span, double inner, double b, double h, d
 
 static void test_surface_by_slices(void)
 {
-  near(bar_surface_three_point(14, 4, 1.5, 8.7), surface_by_slices(14, 0, 4, 1.5, 8.7), 2e-3);
-  near(bar_surface_four_point_quarter(20, 4, 3, 8.7), surface_by_slices(20, 10, 4, 3, 8.7), 0.02);
-  near(bar_surface_four_point_third(24, 4, 3, 8.7), surface_by_slices(24, 8, 4, 3, 8.7), 0.02);
+  proof_row_within("three-point bar, span 14, m 8.7, effective surface", slices,
+                   surface_by_slices(14, 0, 4, 1.5, 8.7), bar_surface_three_point(14, 4, 1.5, 8.7),
+                   2e-3);
+  proof_row_within("four-point-1/4 bar, span 20, m 8.7, effective surface", slices,
+                   surface_by_slices(20, 10, 4, 3, 8.7),
+                   bar_surface_four_point_quarter(20, 4, 3, 8.7), 0.02);
+  proof_row_within("four-point-1/3 bar, span 24, m 8.7, effective surface", slices,
+                   surface_by_slices(24, 8, 4, 3, 8.7), bar_surface_four_point_third(24, 4, 3, 8.7),
+                   0.02);
 }
 
 /* Disc: little modulus sees the whole ring, a large one only the middle; near the middle the moment
@@ -169,7 +199,8 @@ static void test_disc(void)
   double centre =
       (1 + nu) * log(support / piston) + 1 - (1 - nu) * piston * piston / (4 * support * support);
   double fall = (1 + 3 * nu) / 4 / centre / (piston * piston);
-  near(bar_surface_disc(10, 1.4, nu, m), G_PI / (m * fall), 0.01 * G_PI / (m * fall));
+  proof_row("disc, effective surface at m 4000", laplace, G_PI / (m * fall),
+            bar_surface_disc(10, 1.4, nu, m), 1);
   g_assert_cmpfloat(bar_surface_disc(10, 1.4, nu, 10), <, G_PI * 0.7 * 0.7);
   g_assert_cmpfloat(bar_surface_disc(10, 1.4, nu, 10), >, 0.3 * G_PI * 0.7 * 0.7);
   g_assert_cmpfloat(bar_surface_disc(10, 1.4, nu, 5), >, bar_surface_disc(10, 1.4, nu, 10));
@@ -213,6 +244,7 @@ static void test_risk(void)
 int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
+  proof_open();
   g_test_add_func("/weibull/ball_bearings", test_ball_bearings);
   g_test_add_func("/weibull/alumina", test_alumina);
   g_test_add_func("/weibull/likelihood", test_likelihood);
