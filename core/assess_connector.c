@@ -123,6 +123,11 @@ Scales scales_of(const Material *m, const FinishState finish[ZONE_NECK_N])
   if (!finish_from_id(m->bar_finish, &reference))
     reference = FINISH_AS_FIRED;
   Scales scales = {.modulus = m->weibull};
+  if (!(m->weibull > 0 && m->strength_mpa > 0 && m->bar_width > 0)) { /* says nothing */
+    for (int zone = 0; zone < SURFACE_N; zone++)
+      scales.low[zone] = scales.best[zone] = scales.high[zone] = NAN;
+    return scales;
+  }
   double size = pow(material_bar_surface(m), 1 / m->weibull);
   double spread = m->strength_percent / 100;
   for (int zone = 0; zone < SURFACE_N; zone++) {
