@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/application.h"
 #include "app/key_table.h"
+#include "ui/focus_ring.h"
 #include "ui/theme.h"
 #include "ui/window.h"
 #include "ui/words.h"
@@ -105,9 +106,9 @@ static void action_about(GSimpleAction *action, GVariant *parameter, void *data)
   GtkWindow *parent = GTK_WINDOW(window_at_hand(data));
   GtkIconTheme *icons = gtk_icon_theme_get_for_display(gtk_widget_get_display(GTK_WIDGET(parent)));
   GtkWidget *about = g_object_new(
-      GTK_TYPE_ABOUT_DIALOG, "transient-for", parent, "modal", TRUE, "program-name", "Soffit",
-      "version", SOFFIT_VERSION, "license-type", GTK_LICENSE_GPL_3_0, "logo-icon-name",
-      gtk_icon_theme_has_icon(icons, APP_ID) ? APP_ID : NULL, "comments",
+      GTK_TYPE_ABOUT_DIALOG, "transient-for", parent, "modal", TRUE, "destroy-with-parent", TRUE,
+      "program-name", "Soffit", "version", SOFFIT_VERSION, "license-type", GTK_LICENSE_GPL_3_0,
+      "logo-icon-name", gtk_icon_theme_has_icon(icons, APP_ID) ? APP_ID : NULL, "comments",
       _("Draw the embrasures of a zirconia bridge and see where it is stretched, how much it holds "
         "and what would help most.\n\nSoffit helps, it does not decide: the maker’s "
         "instructions, local rules and the licensed dentist come first. It is no medical device."),
@@ -140,6 +141,7 @@ static void accelerators_set(GtkApplication *application)
       {"win.undo", {"<Control>z"}},
       {"win.redo", {"<Control><Shift>z", "<Control>y"}},
       {"win.side-column", {"F9"}},
+      {"win.next-place", {"F6"}},
       {"win.edit-case", {"<Control>e"}},
       {"win.close-case", {"<Control>w"}},
   };
@@ -168,6 +170,7 @@ static void application_startup(GApplication *application)
   };
   G_APPLICATION_CLASS(application_parent_class)->startup(application);
   theme_start();
+  focus_ring_start();
   gtk_window_set_default_icon_name(APP_ID);
   g_action_map_add_action_entries(G_ACTION_MAP(self), entry, G_N_ELEMENTS(entry), self);
   GAction *colours = g_action_map_lookup_action(G_ACTION_MAP(self), "colours");

@@ -12,7 +12,7 @@ static const struct {
     {N_("Ctrl+S, Ctrl+Shift+S"), N_("save, save under another name")},
     {N_("Ctrl+E"), N_("edit the case: units, material, order, finish")},
     {N_("Ctrl+Z, Ctrl+Shift+Z"), N_("undo, redo")},
-    {N_("F9"), N_("side column")},
+    {N_("F6, F9"), N_("to the next part of the window, side column")},
     {N_("Ctrl+W, Ctrl+Q"), N_("close the case, quit")},
     {NULL, N_("Span")},
     {N_("Page Up, Page Down"), N_("neck to the left, to the right")},
@@ -22,7 +22,8 @@ static const struct {
     {N_("D, K, U, V, M"), N_("pen, knots, round arch, pointed arch, disc mark")},
     {N_("arrows, Shift+arrows"), N_("move a knot by 0.05 mm, by 0.01 mm")},
     {N_("Shift+C, S, L, B, R"), N_("show comb, shade, flow, best outline, brush")},
-    {N_("Q, 0, Home"), N_("loupe, fit, whole span")},
+    {N_("N, P, Delete"), N_("knots: the next, the one before, remove it")},
+    {N_("Q, 0, plus, minus"), N_("loupe, fit, nearer, farther")},
     {NULL, N_("What helps most")},
     {N_("1 to 5"), N_("try an advice on the drawing")},
     {N_("Enter, Escape"), N_("keep it, leave it")},
@@ -65,6 +66,7 @@ void key_table_show(GtkWindow *parent)
   gtk_window_set_title(GTK_WINDOW(window), _("Keys"));
   gtk_window_set_transient_for(GTK_WINDOW(window), parent);
   gtk_window_set_modal(GTK_WINDOW(window), TRUE);
+  gtk_window_set_destroy_with_parent(GTK_WINDOW(window), TRUE);
   gtk_widget_add_css_class(window, "soffit");
   gtk_widget_add_css_class(window, "case-dialog");
   GtkEventController *keys = gtk_shortcut_controller_new();

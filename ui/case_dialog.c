@@ -3,6 +3,8 @@
 #include "ui/case_dialog.h"
 #include "casefile/material_xml.h"
 #include "ui/case_form.h"
+#include "ui/tab_stop.h"
+#include "ui/spoken.h"
 #include "ui/words.h"
 
 typedef struct {
@@ -42,9 +44,10 @@ static void take_over(GtkButton *button, CaseDialog *dialog)
   const char *reason = NULL;
   g_autoptr(GError) error = NULL;
   g_autofree char *text = NULL;
-  if (!case_check(&dialog->draft.c, place, &reason))
-    text = g_strdup_printf("%s: %s", place, words_translate(reason));
-  else if (!draft_take(dialog, &error))
+  if (!case_check(&dialog->draft.c, place, &reason)) {
+    g_autofree char *where = words_place(place);
+    text = g_strdup_printf("%s: %s", where, words_translate(reason));
+  } else if (!draft_take(dialog, &error))
     text = g_strdup(error->message);
   if (text == NULL) {
     gtk_window_destroy(GTK_WINDOW(dialog->window));
@@ -89,6 +92,14 @@ static GtkWidget *order_page(CaseDialog *dialog)
   return form;
 }
 
+/* The finish of the card's bars in the words of the bench. */
+static const char *bar_finish_text(const Material *card)
+{
+  FinishState finish;
+  return finish_from_id(card->bar_finish, &finish) ? words_translate(finish_name(finish))
+                                                   : card->bar_finish;
+}
+
 static void card_show(CaseDialog *dialog)
 {
   const Material *card = &dialog->draft.c.material;
@@ -101,8 +112,8 @@ static void card_show(CaseDialog *dialog)
   g_autofree char *text =
       g_strdup_printf(_("ISO 6872 class %d. Bars: %s MPa (± %s %%), spread m %s, finished %s. "
                         "Toughness %s MPa√m (± %s %%). Stiffness %s GPa.\n\n%s"),
-                      card->iso_class, strength, band, spread, card->bar_finish, tough, tough_band,
-                      stiff, words_translate(card->source));
+                      card->iso_class, strength, band, spread, bar_finish_text(card), tough,
+                      tough_band, stiff, words_translate(card->source));
   gtk_label_set_text(GTK_LABEL(dialog->card), text);
 }
 
@@ -157,6 +168,18 @@ static void page_add(GtkWidget *stack, GtkWidget *page, const char *name, const 
   gtk_stack_add_titled(GTK_STACK(stack), scroller, name, title);
 }
 
+/* GTK 4.8 leaves the rows of its sidebar without a name. */
+static void page_rows_name(GtkWidget *widget)
+{
+  GtkWidget *row =
+      GTK_IS_LIST_BOX_ROW(widget) ? gtk_list_box_row_get_child(GTK_LIST_BOX_ROW(widget)) : NULL;
+  if (GTK_IS_LABEL(row))
+    spoken_name(widget, gtk_label_get_text(GTK_LABEL(row)));
+  for (GtkWidget *child = gtk_widget_get_first_child(widget); child;
+       child = gtk_widget_get_next_sibling(child))
+    page_rows_name(child);
+}
+
 static GtkWidget *buttons_build(CaseDialog *dialog)
 {
   GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
@@ -186,6 +209,7 @@ static void dialog_show(CaseDialog *dialog, GtkWindow *parent)
   gtk_window_set_title(window, dialog->fresh ? _("New case") : _("Edit case"));
   gtk_window_set_transient_for(window, parent);
   gtk_window_set_modal(window, TRUE);
+  gtk_window_set_destroy_with_parent(window, TRUE);
   gtk_window_set_default_size(window, 860, 560);
   gtk_widget_add_css_class(dialog->window, "soffit");
   gtk_widget_add_css_class(dialog->window, "case-dialog");
@@ -199,11 +223,13 @@ static void dialog_show(CaseDialog *dialog, GtkWindow *parent)
     page_add(stack, case_handover_page(&dialog->draft), "handover", _("Hand-over"));
   }
   gtk_stack_sidebar_set_stack(GTK_STACK_SIDEBAR(pages), GTK_STACK(stack));
+  page_rows_name(pages);
   gtk_widget_set_hexpand(stack, TRUE);
+  gtk_widget_set_vexpand(pages, TRUE);
   GtkWidget *middle = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 0),
             *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
   gtk_widget_set_vexpand(middle, TRUE);
-  gtk_box_append(GTK_BOX(middle), pages);
+  gtk_box_append(GTK_BOX(middle), tab_stop_new(pages));
   gtk_box_append(GTK_BOX(middle), stack);
   gtk_box_append(GTK_BOX(box), middle);
   gtk_box_append(GTK_BOX(box), buttons_build(dialog));

@@ -1,11 +1,31 @@
 /* case_form.c - see case_form.h.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/case_form.h"
+#include "ui/spoken.h"
 #include "ui/words.h"
 
-static void name_give(GtkWidget *field, const char *name)
+#define FIELD_NAME "soffit-field-name"
+
+/* The focus lies on the button inside of a drop-down: that one says the name and what is chosen. */
+static void choice_name(GtkDropDown *field)
 {
-  gtk_accessible_update_property(GTK_ACCESSIBLE(field), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  const char *name = g_object_get_data(G_OBJECT(field), FIELD_NAME);
+  GObject *chosen = gtk_drop_down_get_selected_item(field);
+  const char *word =
+      GTK_IS_STRING_OBJECT(chosen) ? gtk_string_object_get_string(GTK_STRING_OBJECT(chosen)) : "";
+  g_autofree char *spoken = g_strdup_printf("%s: %s", name, word);
+  spoken_name(gtk_widget_get_first_child(GTK_WIDGET(field)), spoken);
+}
+
+void field_name(GtkWidget *field, const char *name)
+{
+  spoken_name(field, name);
+  if (!GTK_IS_DROP_DOWN(field))
+    return;
+  if (g_object_get_data(G_OBJECT(field), FIELD_NAME) == NULL)
+    g_signal_connect(field, "notify::selected-item", G_CALLBACK(choice_name), NULL);
+  g_object_set_data_full(G_OBJECT(field), FIELD_NAME, g_strdup(name), g_free);
+  choice_name(GTK_DROP_DOWN(field));
 }
 
 GtkWidget *form_new(void)
@@ -45,20 +65,39 @@ void form_row(GtkWidget *form, const char *name, GtkWidget *field, const char *n
   GtkWidget *label = label_new(name, NULL), *beside = label_new(note, "note");
   gtk_widget_add_css_class(beside, "dim");
   gtk_label_set_max_width_chars(GTK_LABEL(beside), 40);
-  gtk_label_set_mnemonic_widget(GTK_LABEL(label), field);
   gtk_widget_set_valign(field, GTK_ALIGN_CENTER);
   gtk_grid_attach(GTK_GRID(form), label, 0, row, 1, 1);
   gtk_grid_attach(GTK_GRID(form), field, 1, row, 1, 1);
   gtk_grid_attach(GTK_GRID(form), beside, 2, row, 1, 1);
-  name_give(field, name);
+  if (*name) /* a button has its own words */
+    field_name(field, name);
+}
+
+/* A number that is not recorded is an empty field: it comes empty, and emptying it makes it so. */
+static int number_input(GtkSpinButton *field, double *typed, double *value)
+{
+  double before = gtk_spin_button_get_value(field);
+  g_autofree char *text = g_strstrip(g_strdup(gtk_editable_get_text(GTK_EDITABLE(field))));
+  char *end = NULL;
+  double number = g_ascii_strtod(g_strdelimit(text, ",", '.'), &end);
+  bool read = *text && *end == '\0' && isfinite(number);
+  if (*text == '\0')
+    *value = NAN;
+  else if (read && isnan(*value))
+    *value = before; /* shown from now on, even where it is what stood behind the empty field */
+  double unit = pow(10, gtk_spin_button_get_digits(field)); /* what is kept is what is shown */
+  *typed = read ? round(number * unit) / unit : before;
+  return TRUE;
 }
 
 static void number_changed(GtkSpinButton *field, double *value)
 {
+  bool was_empty = isnan(*value);
   *value = gtk_spin_button_get_value(field);
+  if (was_empty) /* an arrow: the field was left empty by number_output */
+    gtk_spin_button_set_value(field, *value);
 }
 
-/* A number that is not recorded is an empty field until somebody changes it. */
 static gboolean number_output(GtkSpinButton *field, double *value)
 {
   if (!isnan(*value))
@@ -76,9 +115,10 @@ GtkWidget *field_number(const char *name, double *value, double low, double high
   gtk_editable_set_width_chars(GTK_EDITABLE(field), 6);
   gtk_editable_set_max_width_chars(GTK_EDITABLE(field), 6);
   g_signal_connect(field, "value-changed", G_CALLBACK(number_changed), value);
+  g_signal_connect(field, "input", G_CALLBACK(number_input), value);
   g_signal_connect(field, "output", G_CALLBACK(number_output), value);
   number_output(GTK_SPIN_BUTTON(field), value);
-  name_give(field, name);
+  field_name(field, name);
   return field;
 }
 
@@ -120,7 +160,7 @@ GtkWidget *field_choice(const char *name, const char *const choice[], guint n, u
   GtkWidget *field = gtk_drop_down_new(G_LIST_MODEL(words), NULL);
   gtk_drop_down_set_selected(GTK_DROP_DOWN(field), *value < n ? *value : 0);
   g_signal_connect(field, "notify::selected", G_CALLBACK(choice_changed), value);
-  name_give(field, name);
+  field_name(field, name);
   return field;
 }
 

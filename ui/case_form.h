@@ -8,14 +8,18 @@
 
 typedef struct {
   Case c;
-  size_t connector;      /* whose facts are shown */
-  GtkWidget *page_units; /* box that case_units refills */
-  GtkWidget *page_neck;  /* box that case_records refills */
+  size_t connector;                            /* whose facts are shown */
+  GtkWidget *page_units;                       /* box that case_units refills */
+  GtkWidget *page_neck;                        /* box that case_records refills */
+  GtkWidget *neck_name, *last_mark, *add_mark; /* on that page now: where the focus goes on */
 } CaseDraft;
 
 GtkWidget *form_new(void); /* a grid of label, field, note */
+/* What a screen reader calls a field; rows and fields made here are named already. */
+void field_name(GtkWidget *field, const char *name);
 void form_title(GtkWidget *form, const char *title);
-/* NaN shows as an empty field and stays until the value is changed. */
+/* NaN shows as an empty field; a field that is emptied becomes NaN.  Comma and point both part the
+ * decimals. */
 void form_number(GtkWidget *form, const char *name, const char *note, double *value, double low,
                  double high, double step, int decimals);
 void form_text(GtkWidget *form, const char *name, const char *note, char **text);

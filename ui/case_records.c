@@ -77,6 +77,7 @@ static void mark_add(GtkButton *button, CaseDraft *draft)
   SurfaceEvent event = {EVENT_DISC, NAN, NAN, NAN, ANSWER_UNKNOWN};
   g_array_append_val(draft->c.connector[draft->connector].event, event);
   neck_fill(draft);
+  gtk_widget_grab_focus(draft->last_mark);
 }
 
 static void mark_remove(GtkButton *button, CaseDraft *draft)
@@ -86,6 +87,7 @@ static void mark_remove(GtkButton *button, CaseDraft *draft)
   if (at < events->len)
     g_array_remove_index(events, at);
   neck_fill(draft);
+  gtk_widget_grab_focus(draft->add_mark);
 }
 
 static GtkWidget *mark_row(CaseDraft *draft, guint at)
@@ -104,8 +106,8 @@ static GtkWidget *mark_row(CaseDraft *draft, guint at)
                                  _("Remove this mark"), -1);
   g_object_set_data(G_OBJECT(remove), "mark", GUINT_TO_POINTER(at));
   g_signal_connect(remove, "clicked", G_CALLBACK(mark_remove), draft);
-  gtk_box_append(GTK_BOX(row),
-                 field_choice(_("Mark"), kind, G_N_ELEMENTS(kind), (unsigned *)&event->kind));
+  draft->last_mark = field_choice(_("Mark"), kind, G_N_ELEMENTS(kind), (unsigned *)&event->kind);
+  gtk_box_append(GTK_BOX(row), draft->last_mark);
   gtk_box_append(GTK_BOX(row), gtk_label_new(_("at")));
   gtk_box_append(GTK_BOX(row),
                  field_number(_("Place, mm from the neck"), &event->at_x, -10, 10, 0.1, 1));
@@ -127,6 +129,7 @@ static void marks_section(GtkWidget *form, CaseDraft *draft)
   gtk_widget_add_css_class(add, "quiet");
   gtk_widget_set_halign(add, GTK_ALIGN_START);
   g_signal_connect(add, "clicked", G_CALLBACK(mark_add), draft);
+  draft->add_mark = add;
   form_row(form, "", add, _("disc, grinding, blasting, heat, knife"));
 }
 
@@ -138,6 +141,7 @@ static void neck_chosen(GtkDropDown *field, GParamSpec *property, CaseDraft *dra
     return;
   draft->connector = chosen;
   neck_fill(draft);
+  gtk_widget_grab_focus(draft->neck_name);
 }
 
 static GtkWidget *neck_field(CaseDraft *draft)
@@ -161,7 +165,8 @@ static void neck_fill(CaseDraft *draft)
     gtk_box_remove(GTK_BOX(draft->page_neck), old);
   Connector *k = &draft->c.connector[draft->connector];
   GtkWidget *form = form_new();
-  form_row(form, _("Connector"), neck_field(draft), "");
+  draft->neck_name = neck_field(draft);
+  form_row(form, _("Connector"), draft->neck_name, "");
   finish_section(form, draft);
   plan_section(form, k);
   measured_section(form, k);

@@ -128,8 +128,7 @@ static GtkWidget *tooth_field(CaseDraft *draft, size_t at)
   gtk_drop_down_set_selected(GTK_DROP_DOWN(field), (guint)(jaw * TEETH + place));
   g_object_set_data(G_OBJECT(field), "unit", GSIZE_TO_POINTER(at));
   g_signal_connect(field, "notify::selected", G_CALLBACK(tooth_chosen), draft);
-  gtk_accessible_update_property(GTK_ACCESSIBLE(field), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Tooth"),
-                                 -1);
+  field_name(field, _("Tooth"));
   return field;
 }
 

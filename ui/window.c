@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/window_private.h"
 #include "ui/case_dialog.h"
+#include "ui/spoken.h"
 #include "ui/trace/trace_page.h"
 #include "ui/words.h"
 
@@ -52,6 +53,12 @@ static void action_side_column(GtkWidget *widget, const char *name, GVariant *pa
   trace_page_toggle_side(SOFFIT_TRACE_PAGE(SOFFIT_WINDOW(widget)->trace));
 }
 
+static void action_next_place(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  trace_page_next_place(SOFFIT_TRACE_PAGE(SOFFIT_WINDOW(widget)->trace));
+}
+
 static void case_close(SoffitWindow *self, void *data)
 {
   (void)data;
@@ -70,8 +77,8 @@ static void step_button_show(GtkWidget *button, const char *verb, const char *na
 {
   g_autofree char *text =
       name ? g_strdup_printf("%s: %s", verb, words_translate(name)) : g_strdup(verb);
-  gtk_widget_set_tooltip_text(button, text);
-  gtk_accessible_update_property(GTK_ACCESSIBLE(button), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+  spoken_tooltip(button, text);
+  spoken_name(button, text);
 }
 
 static void state_show(SoffitWindow *self)
@@ -84,7 +91,7 @@ static void state_show(SoffitWindow *self)
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.redo", redo != NULL);
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.save", modified);
   static const char *const need_case[] = {"win.save-as", "win.edit-case", "win.side-column",
-                                          "win.close-case"};
+                                          "win.next-place", "win.close-case"};
   for (size_t i = 0; i < G_N_ELEMENTS(need_case); i++)
     gtk_widget_action_set_enabled(GTK_WIDGET(self), need_case[i], open);
   step_button_show(self->undo, _("Undo"), undo);
@@ -271,6 +278,7 @@ static void window_class_init(SoffitWindowClass *class)
   gtk_widget_class_install_action(widget_class, "win.redo", NULL, action_undo);
   gtk_widget_class_install_action(widget_class, "win.edit-case", NULL, action_edit_case);
   gtk_widget_class_install_action(widget_class, "win.side-column", NULL, action_side_column);
+  gtk_widget_class_install_action(widget_class, "win.next-place", NULL, action_next_place);
   gtk_widget_class_install_action(widget_class, "win.close-case", NULL, action_close_case);
 }
 

@@ -6,6 +6,7 @@
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/canvas/tool_row.h"
+#include "ui/spoken.h"
 #include "ui/words.h"
 #include <math.h>
 
@@ -187,12 +188,13 @@ static void label_update(SoffitCanvas *self)
   g_autofree char *label = NULL;
   if (a && i < a->n_connector) {
     const ConnectorAssessment *k = &a->connector[i];
-    g_autofree char *peak = words_number(k->trial_peak_mpa.value, 0);
-    label = g_strdup_printf(_("Drawing of connector %s: %s, pulled %s MPa at most"), k->name,
-                            _(verdict_name(k->verdict)), peak);
+    g_autofree char *peak = words_number(k->trial_peak_mpa.value, 0),
+                    *range = words_range(k->trial_peak_mpa, 0);
+    label = g_strdup_printf(_("Drawing of connector %s: %s, pulled %s MPa (%s) at most"), k->name,
+                            _(verdict_name(k->verdict)), peak, range);
   } else
     label = g_strdup(_("Drawing"));
-  gtk_accessible_update_property(GTK_ACCESSIBLE(self), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+  spoken_name(GTK_WIDGET(self), label);
 }
 
 static void assessment_changed(SoffitCanvas *self)

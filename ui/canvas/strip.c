@@ -5,6 +5,7 @@
 #include "ui/canvas/shade_job.h"
 #include "ui/canvas/strip_words.h"
 #include "ui/sign.h"
+#include "ui/spoken.h"
 #include "ui/words.h"
 #include <math.h>
 
@@ -143,7 +144,7 @@ static void door_add(SoffitStrip *self, const char *name)
   gtk_box_append(GTK_BOX(column), row);
   gtk_button_set_child(GTK_BUTTON(door->button), column);
   gtk_widget_add_css_class(door->button, "door");
-  gtk_widget_set_size_request(door->button, DOOR_WIDTH, DOOR_HEIGHT);
+  gtk_widget_set_size_request(door->button, -1, DOOR_HEIGHT);
   g_signal_connect(door->button, "toggled", G_CALLBACK(door_toggled), self);
   gtk_widget_set_parent(door->button, GTK_WIDGET(self));
 }
@@ -159,13 +160,17 @@ static void doors_clear(SoffitStrip *self)
  * change. */
 static int door_widest(const Door *door)
 {
-  int width = DOOR_WIDTH, natural;
+  int natural, shown, longest = 0;
+  gtk_widget_measure(door->button, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &natural, NULL, NULL);
+  gtk_widget_measure(door->word, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &shown, NULL, NULL);
+  g_autoptr(PangoLayout) layout = gtk_widget_create_pango_layout(door->word, NULL);
   for (Verdict verdict = VERDICT_NONE; verdict <= VERDICT_REWORK; verdict++) {
-    gtk_label_set_text(GTK_LABEL(door->word), _(verdict_name(verdict)));
-    gtk_widget_measure(door->button, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &natural, NULL, NULL);
-    width = MAX(width, natural);
+    int width;
+    pango_layout_set_text(layout, _(verdict_name(verdict)), -1);
+    pango_layout_get_pixel_size(layout, &width, NULL);
+    longest = MAX(longest, width);
   }
-  return width;
+  return MAX(DOOR_WIDTH, natural - shown + longest);
 }
 
 static void doors_update(SoffitStrip *self)
@@ -185,8 +190,7 @@ static void doors_update(SoffitStrip *self)
     g_autofree char *label = g_strdup_printf("%s: %s", k->name, word);
     sign_set(SOFFIT_SIGN(self->door[i].sign), k->verdict);
     gtk_label_set_text(GTK_LABEL(self->door[i].word), word);
-    gtk_accessible_update_property(GTK_ACCESSIBLE(self->door[i].button),
-                                   GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+    spoken_name(self->door[i].button, label);
     gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->door[i].button),
                                  i == session_focus(self->session));
   }
@@ -326,6 +330,9 @@ static void assessment_changed(SoffitStrip *self)
   g_autofree char *place = words_number(a->trial_x, 1),
                   *force = words_number(a->c.trial.force_n, 0);
   g_autofree char *text = g_strdup_printf(_("%s N at %s mm"), force, place);
+  /* GTK 4.8 hands on the values of its own ranges only: the name carries them too */
+  g_autofree char *name = g_strdup_printf("%s, %s", _("Trial load along the biting edge"), text);
+  spoken_name(GTK_WIDGET(self), name);
   gtk_accessible_update_property(GTK_ACCESSIBLE(self), GTK_ACCESSIBLE_PROPERTY_VALUE_MIN, 0.0,
                                  GTK_ACCESSIBLE_PROPERTY_VALUE_MAX, a->span_length,
                                  GTK_ACCESSIBLE_PROPERTY_VALUE_NOW, a->trial_x,

@@ -33,6 +33,9 @@ typedef enum {
   LAYER_ALL = (1 << 19) - 1
 } ConnectorLayer;
 
+/* What the small pictures say of a face whose sheet the plane answer does not have. */
+#define UNSHADED_WORDS N_("plane: no stress here")
+
 /* What is derived from the field for one load: values, zero line, flow lines. Immutable. */
 typedef struct {
   Shaded *shaded; /* elevation; owned */

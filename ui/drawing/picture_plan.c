@@ -108,6 +108,10 @@ void picture_plan(cairo_t *cr, int width, int height, const DrawContext *context
   }
   cairo_restore(cr);
   TextStyle note = {TEXT_NOTE, false, false, COLOUR_DIM, ALIGN_LEFT};
+  TextStyle centred = {TEXT_NOTE, false, true, COLOUR_DIM, ALIGN_CENTRE};
+  if (!shaded && answer->field)
+    text_draw(cr, context, centred, point((left + right) / 2, height / 2.0 + px(context, 4)),
+              text_word(context, UNSHADED_WORDS));
   if (height > px(context, 80)) {
     text_draw(cr, context, note, point(0, px(context, 12)), text_word(context, N_("cheek")));
     text_draw(cr, context, note, point(0, height - px(context, 5)),

@@ -89,7 +89,7 @@ static void path_oval(cairo_t *cr, View view, Box e)
 /* Area in the middle, height at the right, the most stretched side below (above when the load
  * lifts). */
 static void draw_figures(cairo_t *cr, int width, const DrawContext *context, View view,
-                         const ConnectorAssessment *c, Box e, bool lifted)
+                         const ConnectorAssessment *c, Box e, bool lifted, bool unshaded)
 {
   char buf[TEXT_ROOM];
   TextStyle area = {TEXT_BODY, true, true, COLOUR_TEXT, ALIGN_CENTRE};
@@ -109,14 +109,17 @@ static void draw_figures(cairo_t *cr, int width, const DrawContext *context, Vie
   }
   double tip = lifted ? high.y - px(context, 3) : low.y + px(context, 3),
          down = lifted ? -px(context, 9) : px(context, 9);
-  ink_use(cr, context, COLOUR_TEXT);
-  cairo_move_to(cr, low.x, tip);
-  cairo_line_to(cr, low.x - px(context, 6), tip + down);
-  cairo_line_to(cr, low.x + px(context, 6), tip + down);
-  cairo_close_path(cr);
-  cairo_fill(cr);
-  const char *words = text_word(context, lifted ? N_("biting side, most stretched")
-                                                : N_("gum side, most stretched"));
+  if (!unshaded) {
+    ink_use(cr, context, COLOUR_TEXT);
+    cairo_move_to(cr, low.x, tip);
+    cairo_line_to(cr, low.x - px(context, 6), tip + down);
+    cairo_line_to(cr, low.x + px(context, 6), tip + down);
+    cairo_close_path(cr);
+    cairo_fill(cr);
+  }
+  const char *words = text_word(context, unshaded ? UNSHADED_WORDS
+                                         : lifted ? N_("biting side, most stretched")
+                                                  : N_("gum side, most stretched"));
   double half = text_width(cr, context, note, words) / 2;
   double x = fmin(fmax(low.x, half + 1), fmax(width - half - 1, half + 1));
   text_draw(cr, context, note,
@@ -159,7 +162,7 @@ void picture_section(cairo_t *cr, int width, int height, const DrawContext *cont
     else
       path_oval(cr, view, e);
     cairo_stroke(cr);
-    draw_figures(cr, width, context, view, c, e, lifted);
+    draw_figures(cr, width, context, view, c, e, lifted, !shaded && c->field);
     cairo_restore(cr);
   }
   line_set_clear(&rim);

@@ -1,6 +1,8 @@
 /* advice_list.c - rows of key, act, reason, gain; the chosen row is the previewed advice.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/trace/advice_list.h"
+#include "ui/spoken.h"
+#include "ui/tab_stop.h"
 #include "ui/trace/gain_bar.h"
 #include "ui/words.h"
 
@@ -101,9 +103,8 @@ static void row_show(AdviceRow *row, const Advice *advice, double full)
   gtk_label_set_text(GTK_LABEL(row->why), why);
   gtk_label_set_text(GTK_LABEL(row->gain), gain);
   gain_bar_set(SOFFIT_GAIN_BAR(row->bar), advice->gain_percent, full);
-  gtk_widget_set_tooltip_text(row->row, spoken);
-  gtk_accessible_update_property(GTK_ACCESSIBLE(row->row), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken,
-                                 -1);
+  spoken_tooltip(row->row, spoken);
+  spoken_name(row->row, spoken);
 }
 
 /* "Together: about 660 N (420–800)", for the weakest connector only: the others carry more than the
@@ -213,7 +214,7 @@ static void advice_list_init(SoffitAdviceList *self)
       GTK_ACCESSIBLE(self->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("What helps most"),
       GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
       _("Choose a row to try it on the drawing, Enter keeps it, Escape leaves it."), -1);
-  gtk_box_append(GTK_BOX(self), self->list);
+  gtk_box_append(GTK_BOX(self), tab_stop_new(self->list));
   self->none = label_new("dim", 0);
   gtk_widget_add_css_class(self->none, "inset");
   gtk_box_append(GTK_BOX(self), self->none);

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/trace/readings.h"
 #include "ui/sign.h"
+#include "ui/spoken.h"
 #include "ui/trace/reading_text.h"
 #include "ui/words.h"
 
@@ -121,13 +122,13 @@ static void reading_show(Reading *reading)
   figure_show(reading);
   gtk_label_set_text(GTK_LABEL(reading->note), text->note);
   sign_set(SOFFIT_SIGN(reading->sign), text->state);
-  gtk_widget_set_tooltip_text(reading->note, text->note);
+  spoken_tooltip(reading->note, text->note);
   const char *word = text->state == VERDICT_NONE ? "" : words_translate(verdict_name(text->state));
   g_autofree char *spoken = g_strdup_printf(
       "%s: %s%s%s%s%s, %s%s%s", text->name, text->figure, *text->unit ? " " : "", text->unit,
       *text->band ? " " : "", text->band, text->note, *word ? ", " : "", word);
-  gtk_accessible_update_property(GTK_ACCESSIBLE(reading->button), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                 spoken, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text->source, -1);
+  spoken_name(reading->button, spoken);
+  spoken_description(reading->button, text->source);
 }
 
 /* "solid, live · 175 N on 36" */
@@ -162,6 +163,11 @@ static void readings_update(SoffitReadings *self)
   gtk_label_set_text(GTK_LABEL(self->title), title);
   g_autofree char *how = how_text(assessment, connector, following);
   gtk_label_set_text(GTK_LABEL(self->how), how);
+  const Field *field = assessment->connector[connector].field;
+  spoken_tooltip(self->how,
+                 field && field->answer == ANSWER_PLANE
+                     ? _("Computed as a plate of varying thickness, not as a solid: wider band.")
+                     : NULL);
   ReadingText text[READING_N] = {0};
   reading_texts_make(assessment, connector, text);
   for (int i = 0; i < READING_N; i++) {

@@ -132,6 +132,41 @@ GtkWidget *trace_page_canvas(SoffitTracePage *self)
 
 /* --- keys --- */
 
+/* The places of the page in the order of Tab and F6; GTK alone goes by the upper edge. */
+static bool place_next(SoffitTracePage *self, GtkDirectionType direction, bool around)
+{
+  GtkWidget *const order[] = {self->strip, self->canvas, self->side};
+  GtkWidget *at = gtk_widget_get_focus_child(GTK_WIDGET(self));
+  int n = (int)G_N_ELEMENTS(order), by = direction == GTK_DIR_TAB_BACKWARD ? -1 : 1;
+  int place = by > 0 ? -1 : n;
+  for (int i = 0; i < n; i++)
+    if (order[i] == at)
+      place = i;
+  for (int step = 1; step <= n; step++) {
+    int next = place + step * by;
+    if (!around && (next < 0 || next >= n))
+      return false;
+    GtkWidget *child = order[(next % n + n) % n];
+    if (child != at && gtk_widget_get_visible(child) && gtk_widget_child_focus(child, direction))
+      return true;
+  }
+  return false;
+}
+
+void trace_page_next_place(SoffitTracePage *self)
+{
+  place_next(self, GTK_DIR_TAB_FORWARD, true);
+}
+
+static gboolean trace_page_focus(GtkWidget *widget, GtkDirectionType direction)
+{
+  if (direction != GTK_DIR_TAB_FORWARD && direction != GTK_DIR_TAB_BACKWARD)
+    return GTK_WIDGET_CLASS(trace_page_parent_class)->focus(widget, direction);
+  GtkWidget *at = gtk_widget_get_focus_child(widget);
+  return (at && gtk_widget_child_focus(at, direction)) ||
+         place_next(SOFFIT_TRACE_PAGE(widget), direction, false);
+}
+
 static void neck_step(SoffitTracePage *self, int by)
 {
   size_t focus = session_focus(self->session);
@@ -146,6 +181,15 @@ static bool digit_pressed(SoffitTracePage *self, guint key)
   return digit < ADVICE_SHOWN && advice_try(self->session, digit);
 }
 
+/* Enter keeps the advice that is tried from the drawing and from the list of advices; anywhere else
+ * it belongs to what has the focus, such as a step to tick. */
+static bool keeps_here(SoffitTracePage *self)
+{
+  GtkWidget *focus = gtk_root_get_focus(gtk_widget_get_root(GTK_WIDGET(self)));
+  return focus == NULL || focus == self->canvas ||
+         gtk_widget_get_ancestor(focus, SOFFIT_TYPE_ADVICE_LIST) != NULL;
+}
+
 static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint code,
                             GdkModifierType state, void *data)
 {
@@ -154,13 +198,9 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
   if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK))
     return FALSE;
   switch (key) {
-  case GDK_KEY_Page_Up:
-  case GDK_KEY_Page_Down:
-    neck_step(self, key == GDK_KEY_Page_Up ? -1 : 1);
-    return TRUE;
   case GDK_KEY_Return:
   case GDK_KEY_KP_Enter:
-    return session_preview_keep(self->session);
+    return keeps_here(self) && session_preview_keep(self->session);
   case GDK_KEY_Escape:
     if (session_previewed(self->session)) {
       session_preview(self->session, NULL);
@@ -173,6 +213,28 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
     return FALSE;
   default:
     return digit_pressed(self, key);
+  }
+}
+
+/* These mean the same wherever the focus is; lists and scrollers would take them. */
+static gboolean key_captured(GtkEventControllerKey *controller, guint key, guint code,
+                             GdkModifierType state, void *data)
+{
+  (void)controller, (void)code;
+  SoffitTracePage *self = data;
+  if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK))
+    return FALSE;
+  switch (key) {
+  case GDK_KEY_Page_Up:
+  case GDK_KEY_KP_Page_Up:
+    neck_step(self, -1);
+    return TRUE;
+  case GDK_KEY_Page_Down:
+  case GDK_KEY_KP_Page_Down:
+    neck_step(self, 1);
+    return TRUE;
+  default:
+    return FALSE;
   }
 }
 
@@ -194,6 +256,7 @@ static void trace_page_class_init(SoffitTracePageClass *class)
   G_OBJECT_CLASS(class)->dispose = trace_page_dispose;
   widget_class->measure = trace_page_measure;
   widget_class->size_allocate = trace_page_size_allocate;
+  widget_class->focus = trace_page_focus;
   gtk_widget_class_set_accessible_role(widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
 }
 
@@ -203,6 +266,11 @@ static void trace_page_init(SoffitTracePage *self)
   gtk_event_controller_set_name(keys, "soffit-trace-keys");
   g_signal_connect(keys, "key-pressed", G_CALLBACK(key_pressed), self);
   gtk_widget_add_controller(GTK_WIDGET(self), keys);
+  GtkEventController *first = gtk_event_controller_key_new();
+  gtk_event_controller_set_name(first, "soffit-trace-first-keys");
+  gtk_event_controller_set_propagation_phase(first, GTK_PHASE_CAPTURE);
+  g_signal_connect(first, "key-pressed", G_CALLBACK(key_captured), self);
+  gtk_widget_add_controller(GTK_WIDGET(self), first);
 }
 
 GtkWidget *trace_page_new(SoffitSession *session)
@@ -215,7 +283,7 @@ GtkWidget *trace_page_new(SoffitSession *session)
   self->side = side_column_new(session);
   gtk_widget_add_css_class(self->strip, "strip");
   gtk_widget_add_css_class(self->canvas, "paper");
-  gtk_widget_set_parent(self->strip, GTK_WIDGET(self)); /* order of the Tab key */
+  gtk_widget_set_parent(self->strip, GTK_WIDGET(self));
   gtk_widget_set_parent(self->canvas, GTK_WIDGET(self));
   gtk_widget_set_parent(self->views, GTK_WIDGET(self));
   gtk_widget_set_parent(self->side, GTK_WIDGET(self));

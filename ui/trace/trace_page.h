@@ -12,6 +12,8 @@
 G_DECLARE_FINAL_TYPE(SoffitTracePage, trace_page, SOFFIT, TRACE_PAGE, GtkWidget)
 
 GtkWidget *trace_page_new(SoffitSession *session);
+/* Hands the focus on: strip, drawing, side column, strip (F6). */
+void trace_page_next_place(SoffitTracePage *page);
 /* The side column was asked for or sent away (F9). */
 void trace_page_toggle_side(SoffitTracePage *page);
 GtkWidget *trace_page_canvas(SoffitTracePage *page); /* borrowed: first focus */

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/trace/verdict_head.h"
 #include "ui/sign.h"
+#include "ui/spoken.h"
 #include "ui/words.h"
 
 #define FADE_MS 120
@@ -65,7 +66,7 @@ static void verdict_head_update(SoffitVerdictHead *self)
       known && (assessment->weakest != focus || assessment->connector[focus].fault != FAULT_NONE);
   (longer ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(self->carries, "note");
   g_autofree char *spoken = g_strdup_printf("%s. %s", word, carries);
-  gtk_accessible_update_property(GTK_ACCESSIBLE(self), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
+  spoken_name(GTK_WIDGET(self), spoken);
 }
 
 static void verdict_head_dispose(GObject *object)

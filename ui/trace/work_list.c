@@ -4,6 +4,7 @@
  * Rows are kept and refilled, so that the keyboard focus stays where it is.  The initials that were
  * given last are remembered while the window lives. */
 #include "ui/trace/work_list.h"
+#include "ui/spoken.h"
 #include "ui/tick_edit.h"
 #include "ui/words.h"
 
@@ -169,15 +170,14 @@ static void row_show(WorkRow *row, const WorkItem *item)
   gtk_widget_set_sensitive(row->check, item->state != WORK_WAITS);
   class_when(row->row, "now", item->state == WORK_NOW);
   class_when(row->row, "waits", item->state == WORK_WAITS);
-  gtk_widget_set_tooltip_text(row->row, *why ? why : NULL);
+  spoken_tooltip(row->row, *why ? why : NULL);
   const char *state = item->state == WORK_DONE  ? _("done")
                       : item->state == WORK_NOW ? _("now")
                                                 : _("waits");
-  g_autofree char *spoken = g_strdup_printf("%s, %s. %s %s", act, state, why, who);
-  gtk_accessible_update_property(GTK_ACCESSIBLE(row->row), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken,
-                                 -1);
-  gtk_accessible_update_property(GTK_ACCESSIBLE(row->check), GTK_ACCESSIBLE_PROPERTY_LABEL, act,
-                                 -1);
+  g_autofree char *spoken =
+      g_strconcat(act, ", ", state, ".", *why ? " " : "", why, *who ? ", " : "", who, NULL);
+  spoken_name(row->row, spoken);
+  spoken_name(row->check, act);
 }
 
 static void work_list_update(SoffitWorkList *self)

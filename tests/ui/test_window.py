@@ -1,0 +1,194 @@
+#!/usr/bin/env python3
+# test_window.py - the window as a person uses it: choose a neck, pull the V into a U, undo, keys, names, quit.
+# SPDX-License-Identifier: GPL-3.0-or-later
+#
+# Usage: test_window.py SOFFIT.  Needs xvfb-run, dbus-run-session, xdotool and pyatspi; left out (77) without them.
+# Nothing waits a fixed time: every step looks until what it expects is there.
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+
+PATIENCE_S = 60     # for one expectation, on a slow machine under sanitizers
+WINDOW = (1440, 900)
+# The stroke on the drawing of 35/36: parts of the drawing's width and height, from foot to foot over a round roof.
+FOOT, SPRING, TOP, HALF = 0.850, 0.745, 0.580, 0.085
+MIDDLE = 0.5
+
+
+def python_with_pyatspi():
+    for python in (sys.executable, '/usr/bin/python3'):
+        if shutil.which(python) and subprocess.run([python, '-c', 'import pyatspi'],
+                                                   stderr=subprocess.DEVNULL).returncode == 0:
+            return python
+    return None
+
+
+def outside(program):
+    python = python_with_pyatspi()
+    missing = [tool for tool in ('xvfb-run', 'dbus-run-session', 'xdotool') if not shutil.which(tool)]
+    if missing or python is None:
+        print('left out, missing:', *missing, '' if python else 'pyatspi')
+        return 77
+    with tempfile.TemporaryDirectory() as home:  # its own, also the socket of AT-SPI: other sessions may run beside it
+        places = ('HOME', 'XDG_RUNTIME_DIR', 'XDG_STATE_HOME', 'XDG_CACHE_HOME', 'XDG_CONFIG_HOME', 'XDG_DATA_HOME')
+        env = {**os.environ, **{place: home for place in places}}
+        return subprocess.run(['dbus-run-session', '--', 'xvfb-run', '-a', '-s', '-screen 0 %dx%dx24' % WINDOW, python,
+                               __file__, 'inside', program], env=env).returncode
+
+
+def look(what, find):
+    """What find() returns, as soon as it is something; the test ends when it never is."""
+    end = time.monotonic() + PATIENCE_S
+    while True:
+        try:
+            found = find()
+        except Exception as trouble:  # the tree changes while it is read
+            found, last = None, trouble
+        else:
+            last = None
+        if found:
+            return found
+        if time.monotonic() > end:
+            sys.exit('not ok: %s did not come %s' % (what, last or ''))
+        time.sleep(0.05)
+
+
+def xdo(*words):
+    subprocess.run(['xdotool', *map(str, words)], check=True, timeout=PATIENCE_S)
+
+
+class Window:
+    def __init__(self, atspi, process):
+        self.atspi, self.process = atspi, process
+        self.app = look('the window in AT-SPI', self.find_app)
+        self.id = look('the window on the screen', self.find_id)
+        xdo('windowmove', self.id, 0, 0, 'windowsize', self.id, *WINDOW, 'windowfocus', self.id)
+
+        self.heard = []  # (role, name) of what was announced
+        atspi.Registry.registerEventListener(self.hear, 'object:property-change:accessible-name')
+
+    def hear(self, event):
+        self.heard.append((event.source.getRoleName(), event.any_data))
+
+    def hears(self, role, pattern):
+        from gi.repository import GLib
+        while GLib.MainContext.default().iteration(False):
+            pass
+        return any(r == role and re.search(pattern, str(name)) for r, name in self.heard)
+
+    def find_app(self):
+        desktop = self.atspi.Registry.getDesktop(0)
+        return next((a for a in desktop if a and a.get_process_id() == self.process.pid and a.childCount), None)
+
+    def find_id(self):
+        found = subprocess.run(['xdotool', 'search', '--onlyvisible', '--pid', str(self.process.pid)],
+                               capture_output=True, text=True).stdout.split()
+        return found[0] if found else None
+
+    def shown(self, top=None):
+        """Every accessible that is on the screen."""
+        todo = [top or self.app]
+        while todo:
+            at = todo.pop()
+            if at is None:
+                continue
+            yield at
+            todo.extend(child for child in at if child and
+                        (at == self.app or child.getState().contains(self.atspi.STATE_VISIBLE)))
+
+    def named(self, pattern):
+        return next((a for a in self.shown() if re.search(pattern, a.name or '')), None)
+
+    def drawing(self, connector):
+        return self.named('^Drawing of connector %s: ' % connector)
+
+    def peak(self, connector):
+        """MPa, once the answer is the one at rest."""
+        drawing = self.drawing(connector)
+        return int(re.search(r'(\d+) MPa', drawing.name)[1]) if drawing and self.named('at rest · ') else None
+
+
+def stroke(drawing):
+    import math
+    box = extents(drawing)
+
+    def px(x, y):
+        return round(box.x + x * box.width), round(box.y + y * box.height)
+    arch = [(MIDDLE - HALF * math.cos(math.pi * i / 24), SPRING - (SPRING - TOP) * math.sin(math.pi * i / 24))
+            for i in range(25)]
+    points = [px(MIDDLE - 1.2 * HALF, FOOT), *(px(*p) for p in arch), px(MIDDLE + 1.2 * HALF, FOOT)]
+    xdo('mousemove', *points[0], 'mousedown', 1)
+    for point in points[1:]:
+        xdo('mousemove', *point)
+    xdo('mouseup', 1)
+
+
+def extents(accessible):
+    return accessible.queryComponent().getExtents(1)  # in the window, which lies at 0, 0: GTK 4 knows no others
+
+
+def nameless(window, top=None):
+    """Those without a name among what takes the focus; that there is much to look at is checked too.
+    GTK 4.8 gives hidden pages no size, and calls rows inside of a closed drop-down and scrollers focusable."""
+    focusable = [a for a in window.shown(top) if a.getState().contains(window.atspi.STATE_FOCUSABLE)
+                 and a.getRoleName() not in ('filler', 'scroll pane') and extents(a).width > 0]
+    check(len(focusable) >= 10, 'there are things that take the focus:', len(focusable))
+    return [a.getRoleName() + ' in ' + (a.parent.name or a.parent.getRoleName()) for a in focusable
+            if not (a.name or '').strip() or a.name.startswith('Gtk')]
+
+
+def check(good, what, *more):
+    print('ok' if good else 'not ok', '-', what, *more, flush=True)
+    if not good:
+        sys.exit(1)
+
+
+def use(window):
+    check(look('the answer at rest', lambda: window.peak('35/36')), 'opens at the weakest neck')
+    xdo('key', 'Next')
+    look('the neck to the right', lambda: window.drawing('36/37'))
+    xdo('key', 'Prior')
+    before = look('the neck chosen again', lambda: window.peak('35/36'))
+    stroke(window.drawing('35/36'))
+    after = look('a lower peak', lambda: (p := window.peak('35/36')) and p != before and p)
+    check(after < 0.75 * before, 'the pen pulls the V into a U:', before, '->', after, 'MPa')
+    check(look('the band of the peak', lambda: re.search(r'\d+ MPa \(\d+–\d+\)', window.drawing('35/36').name)),
+          'the peak is named with its band')
+    check(look('the verdict told', lambda: window.hears('status bar', r'^Rework\. .*\d N')), 'the verdict is announced')
+    xdo('key', 'ctrl+z')
+    check(look('the V again', lambda: window.peak('35/36') == before), 'Ctrl+Z brings it back')
+    check(not (found := nameless(window)), 'everything that takes the focus has a name', *found)
+    xdo('key', 'ctrl+e')
+    dialog = look('the case dialog', lambda: next(
+        (w for w in window.app if w.name == 'Edit case' and w.getState().contains(window.atspi.STATE_SHOWING)), None))
+    pages = look('its pages', lambda: next((a for a in window.shown(dialog) if a.name == 'Connectors'), None))
+    check(pages is not None and not (found := nameless(window, dialog)), 'so it has in the case dialog', *found)
+    other = look('the dialog on the screen', lambda: next((i for i in subprocess.run(
+        ['xdotool', 'search', '--onlyvisible', '--pid', str(window.process.pid)], capture_output=True,
+        text=True).stdout.split() if i != window.id), None))
+    xdo('windowfocus', other, 'key', 'Escape')
+    look('the dialog gone', lambda: not any(w.name == 'Edit case' for w in window.app))
+    xdo('windowfocus', window.id, 'key', 'Prior', 'key', 'ctrl+q')  # while the other neck is being solved
+    check(window.process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends it while it computes')
+
+
+def inside(program):
+    import pyatspi
+    env = {**os.environ, 'GSETTINGS_BACKEND': 'memory', 'LC_ALL': 'C.UTF-8', 'LANGUAGE': '', 'GTK_A11Y': 'atspi',
+           'GDK_BACKEND': 'x11'}
+    process = subprocess.Popen([program, '--demo'], env=env)
+    try:
+        use(Window(pyatspi, process))
+    finally:
+        if process.poll() is None:
+            process.terminate()
+            process.wait(timeout=PATIENCE_S)
+    return 0
+
+
+if __name__ == '__main__':
+    sys.exit(inside(sys.argv[2]) if sys.argv[1] == 'inside' else outside(sys.argv[1]))

@@ -1,0 +1,29 @@
+/* spoken.c - see spoken.h.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ui/spoken.h"
+
+static void property_set(GtkWidget *widget, GtkAccessibleProperty property, const char *key,
+                         const char *text)
+{
+  if (g_strcmp0(g_object_get_data(G_OBJECT(widget), key), text) == 0)
+    return;
+  g_object_set_data_full(G_OBJECT(widget), key, g_strdup(text), g_free);
+  gtk_accessible_update_property(GTK_ACCESSIBLE(widget), property, text, -1);
+}
+
+void spoken_name(GtkWidget *widget, const char *name)
+{
+  property_set(widget, GTK_ACCESSIBLE_PROPERTY_LABEL, "soffit-spoken-name", name);
+}
+
+void spoken_description(GtkWidget *widget, const char *description)
+{
+  property_set(widget, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, "soffit-spoken-description",
+               description);
+}
+
+void spoken_tooltip(GtkWidget *widget, const char *text)
+{
+  if (g_strcmp0(gtk_widget_get_tooltip_text(widget), text) != 0)
+    gtk_widget_set_tooltip_text(widget, text);
+}
