@@ -5,27 +5,37 @@
  * away for a moment would search for it; so it goes when a mouse, pen or finger is pressed. */
 #include "ui/focus_ring.h"
 #include <gtk/gtk.h>
+#include <stdbool.h>
 
 #define KEYBOARD "soffit-keyboard-in-use"
+
+/* Kept with the display: a dialog that a key opens shows its ring at once. */
+static bool keyboard_used(GtkWindow *window)
+{
+  return g_object_get_data(G_OBJECT(gtk_widget_get_display(GTK_WIDGET(window))), KEYBOARD) != NULL;
+}
+
+static void keyboard_set(GtkWindow *window, bool used)
+{
+  GdkDisplay *display = gtk_widget_get_display(GTK_WIDGET(window));
+  g_object_set_data(G_OBJECT(display), KEYBOARD, used ? display : NULL);
+  gtk_window_set_focus_visible(window, used);
+}
 
 static gboolean input_seen(GtkEventControllerLegacy *controller, GdkEvent *event, void *data)
 {
   (void)controller;
-  GtkWindow *window = data;
   GdkEventType type = gdk_event_get_event_type(event);
-  if (type == GDK_KEY_PRESS) {
-    g_object_set_data(G_OBJECT(window), KEYBOARD, window);
-    gtk_window_set_focus_visible(window, TRUE);
-  } else if (type == GDK_BUTTON_PRESS || type == GDK_TOUCH_BEGIN) {
-    g_object_set_data(G_OBJECT(window), KEYBOARD, NULL);
-    gtk_window_set_focus_visible(window, FALSE);
-  }
+  if (type == GDK_KEY_PRESS)
+    keyboard_set(data, true);
+  else if (type == GDK_BUTTON_PRESS || type == GDK_TOUCH_BEGIN)
+    keyboard_set(data, false);
   return FALSE;
 }
 
 static void ring_changed(GtkWindow *window)
 {
-  if (!gtk_window_get_focus_visible(window) && g_object_get_data(G_OBJECT(window), KEYBOARD))
+  if (!gtk_window_get_focus_visible(window) && keyboard_used(window))
     gtk_window_set_focus_visible(window, TRUE);
 }
 
@@ -40,6 +50,7 @@ static void windows_changed(GListModel *windows, guint at, guint removed, guint 
     g_signal_connect(input, "event", G_CALLBACK(input_seen), window);
     gtk_widget_add_controller(GTK_WIDGET(window), input);
     g_signal_connect(window, "notify::focus-visible", G_CALLBACK(ring_changed), NULL);
+    gtk_window_set_focus_visible(window, keyboard_used(window));
   }
 }
 

@@ -68,7 +68,8 @@ bool theme_contrast(void)
 static bool desktop_dark(void)
 {
   g_autofree char *name = theme_name();
-  if (g_str_has_suffix(name, "-dark") || g_str_equal(name, "HighContrastInverse"))
+  if (g_str_has_suffix(name, "-dark") || g_str_has_suffix(name, ":dark") ||
+      g_str_equal(name, "HighContrastInverse"))
     return true;
   return theme.portal_scheme > 0 ? theme.portal_scheme == 1 : theme.settings_dark;
 }

@@ -179,7 +179,7 @@ def use(window):
 def inside(program):
     import pyatspi
     env = {**os.environ, 'GSETTINGS_BACKEND': 'memory', 'LC_ALL': 'C.UTF-8', 'LANGUAGE': '', 'GTK_A11Y': 'atspi',
-           'GDK_BACKEND': 'x11'}
+           'GDK_BACKEND': 'x11', 'GDK_DEBUG': 'gl-disable'}  # the driver for GL leaks; cairo draws
     process = subprocess.Popen([program, '--demo'], env=env)
     try:
         use(Window(pyatspi, process))

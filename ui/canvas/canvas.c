@@ -81,7 +81,7 @@ static const Advice *advice_shown(SoffitCanvas *self)
   if (tried && tried->connector == session_focus(self->session))
     return tried;
   const Assessment *rest = session_rest_assessment(self->session);
-  if (!rest || session_following(self->session))
+  if (!rest || !session_at_rest(self->session)) /* its figure belongs to another line */
     return NULL;
   for (size_t i = 0; i < rest->n_advice; i++)
     if (rest->advice[i].kind == ADVICE_BEST &&

@@ -32,7 +32,7 @@ struct _SoffitTracePage {
   Fold fold;
   bool side_sent_away; /* F9 while the column has its own place         */
   bool side_over;      /* F9 while it has none: lies over the drawing    */
-  guint refold;        /* idle source                                    */
+  guint refold, enter; /* idle sources                                   */
 };
 
 G_DEFINE_FINAL_TYPE(SoffitTracePage, trace_page, GTK_TYPE_WIDGET)
@@ -112,6 +112,15 @@ static void trace_page_measure(GtkWidget *widget, GtkOrientation orientation, in
   *least_baseline = *natural_baseline = -1;
 }
 
+/* GTK finds the first field by its place, and that is known only after the allocation. */
+static gboolean enter_side(void *data)
+{
+  SoffitTracePage *self = data;
+  self->enter = 0;
+  gtk_widget_child_focus(self->side, GTK_DIR_TAB_FORWARD);
+  return G_SOURCE_REMOVE;
+}
+
 void trace_page_toggle_side(SoffitTracePage *self)
 {
   if (self->fold == FOLD_OVERLAY)
@@ -119,8 +128,9 @@ void trace_page_toggle_side(SoffitTracePage *self)
   else
     self->side_sent_away = !self->side_sent_away;
   gtk_widget_set_visible(self->side, side_shown(self));
+  g_clear_handle_id(&self->enter, g_source_remove);
   if (side_shown(self) && self->fold == FOLD_OVERLAY)
-    gtk_widget_child_focus(self->side, GTK_DIR_TAB_FORWARD);
+    self->enter = g_idle_add_full(GDK_PRIORITY_REDRAW + 10, enter_side, self, NULL);
   else if (!side_shown(self))
     gtk_widget_grab_focus(self->canvas);
 }
@@ -242,6 +252,7 @@ static void trace_page_dispose(GObject *object)
 {
   SoffitTracePage *self = SOFFIT_TRACE_PAGE(object);
   g_clear_handle_id(&self->refold, g_source_remove);
+  g_clear_handle_id(&self->enter, g_source_remove);
   g_clear_pointer(&self->strip, gtk_widget_unparent);
   g_clear_pointer(&self->canvas, gtk_widget_unparent);
   g_clear_pointer(&self->views, gtk_widget_unparent);
