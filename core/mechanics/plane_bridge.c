@@ -36,8 +36,9 @@ struct BridgePlane {
   size_t n_support;
   Support support[SPAN_MAX_UNITS];
   double *pattern, *moved; /* [MOST_PATTERNS][2 n_node]: forces and displacements of supports */
-  double *load, *u;        /* 2 n_node                                                        */
-  double *force;           /* 2 n_node: load and reactions together                           */
+  double flexibility[MOST_PATTERNS][MOST_PATTERNS], motion[MOST_PATTERNS][RIGID]; /* F, G */
+  double *load, *u; /* 2 n_node                                                        */
+  double *force;    /* 2 n_node: load and reactions together                           */
   double (*stress[2])[3];
   FieldSheet sheet;
 };
@@ -166,8 +167,16 @@ static Fault patterns_make(BridgePlane *b)
   Fault fault = FAULT_NONE;
   for (size_t s = 0; s < b->n_support && !fault; s++)
     fault = support_patterns(b, s);
-  return fault ? fault
-               : plane_factor_solve(b->factor, PATTERNS * b->n_support, b->pattern, b->moved);
+  size_t n = PATTERNS * b->n_support;
+  if (!fault)
+    fault = plane_factor_solve(b->factor, n, b->pattern, b->moved);
+  for (size_t i = 0; i < n && !fault; i++) {
+    const double *force = pattern_of(b, b->pattern, i);
+    resultant(b, force, INFINITY, b->motion[i]);
+    for (size_t j = 0; j < n; j++)
+      b->flexibility[i][j] = work_of(b, force, pattern_of(b, b->moved, j));
+  }
+  return fault;
 }
 
 /* ---- making ---- */
@@ -278,7 +287,7 @@ void bridge_plane_free(BridgePlane *b)
 /* ---- loads ---- */
 
 /* Reactions of the springs that hold, from the flexibility. */
-static Fault reactions(const BridgePlane *b, double reaction[MOST_PATTERNS], double rigid[RIGID])
+static Fault reactions(const BridgePlane *b, double reaction[MOST_PATTERNS])
 {
   size_t holds[MOST_PATTERNS], n = 0;
   for (size_t i = 0; i < PATTERNS * b->n_support; i++) {
@@ -290,14 +299,12 @@ static Fault reactions(const BridgePlane *b, double reaction[MOST_PATTERNS], dou
   double a[(MOST_PATTERNS + RIGID) * (MOST_PATTERNS + RIGID)] = {0}, x[MOST_PATTERNS + RIGID] = {0},
                                                       sum[RIGID];
   for (size_t i = 0; i < n; i++) {
-    const double *force = pattern_of(b, b->pattern, holds[i]);
     double k = fmin(b->support[holds[i] / PATTERNS].k[holds[i] % PATTERNS], STIFF_MOST);
     for (size_t j = 0; j < n; j++)
-      a[i * size + j] = work_of(b, force, pattern_of(b, b->moved, holds[j])) + (i == j ? 1 / k : 0);
-    resultant(b, force, INFINITY, sum);
+      a[i * size + j] = b->flexibility[holds[i]][holds[j]] + (i == j ? 1 / k : 0);
     for (size_t r = 0; r < RIGID; r++)
-      a[i * size + n + r] = a[(n + r) * size + i] = sum[r];
-    x[i] = -work_of(b, force, b->u);
+      a[i * size + n + r] = a[(n + r) * size + i] = b->motion[holds[i]][r];
+    x[i] = -work_of(b, pattern_of(b, b->pattern, holds[i]), b->u);
   }
   resultant(b, b->load, INFINITY, sum);
   for (size_t r = 0; r < RIGID; r++)
@@ -307,7 +314,6 @@ static Fault reactions(const BridgePlane *b, double reaction[MOST_PATTERNS], dou
     fault = isfinite(x[i]) ? FAULT_NONE : FAULT_SUPPORT;
   for (size_t i = 0; i < n; i++)
     reaction[holds[i]] = x[i];
-  memcpy(rigid, &x[n], RIGID * sizeof *rigid);
   return fault == FAULT_SINGULAR ? FAULT_SUPPORT : fault;
 }
 
@@ -315,20 +321,18 @@ static Fault reactions(const BridgePlane *b, double reaction[MOST_PATTERNS], dou
  * through x whatever the mesh and the thickness. */
 static Fault press_add(BridgePlane *b, double x, double force_n)
 {
-  double sum[2][RIGID];
+  double *hat[2] = {b->u, b->force}, sum[2][RIGID]; /* even, leaning; both are free until solved */
   for (int kind = 0; kind < 2; kind++) {
     Patch press = {x, PRESS_MM, kind};
-    side_load(b, &press, true, b->force);
-    resultant(b, b->force, INFINITY, sum[kind]);
+    side_load(b, &press, true, hat[kind]);
+    resultant(b, hat[kind], INFINITY, sum[kind]);
   }
   double even = couple_about(sum[0], point(x, 0)), lean = couple_about(sum[1], point(x, 0));
-  double scale = lean * sum[0][1] - even * sum[1][1];
-  if (!(fabs(scale) > 0))
+  double weight = lean * sum[0][1] - even * sum[1][1];
+  if (!(fabs(weight) > 0))
     return FAULT_DEGENERATE;
-  add(b, b->load, force_n * even / scale, b->force); /* it holds the leaning one */
-  Patch press = {x, PRESS_MM, 0};
-  side_load(b, &press, true, b->force);
-  add(b, b->load, -force_n * lean / scale, b->force);
+  add(b, b->load, -force_n * lean / weight, hat[0]);
+  add(b, b->load, force_n * even / weight, hat[1]);
   return FAULT_NONE;
 }
 
@@ -346,9 +350,9 @@ Fault bridge_plane_load(BridgePlane *b, const SpanLoad load[], size_t n)
       return fault;
   }
   Fault fault = plane_factor_solve(b->factor, 1, b->load, b->u);
-  double reaction[MOST_PATTERNS], rigid[RIGID];
+  double reaction[MOST_PATTERNS];
   if (!fault)
-    fault = reactions(b, reaction, rigid);
+    fault = reactions(b, reaction);
   if (fault)
     return fault;
   memcpy(b->force, b->load, size * sizeof *b->force);
