@@ -146,10 +146,7 @@ Scales scales_of(const Material *m, const FinishState finish[ZONE_NECK_N])
 static double margin_at(const double share[SURFACE_N], const double sigma0[SURFACE_N],
                         double modulus)
 {
-  double risk = 0;
-  for (int zone = 0; zone < SURFACE_N; zone++)
-    if (share[zone] > 0)
-      risk += share[zone] * pow(sigma0[zone] / RISK_UNIT_MPA, -modulus);
+  double risk = weibull_risk(share, sigma0, modulus);
   if (!(risk > 0))
     return MARGIN_TOP;
   return fmin(MARGIN_TOP, pow(FIVE_OF_HUNDRED / risk, 1 / modulus));

@@ -19,7 +19,8 @@ void delaunay_clear(Delaunay *mesh)
 
 /* ---- exact tests: |coordinate| <= 2^27, differences <= 2^28 ---- */
 
-int delaunay_turn(const Delaunay *mesh, int32_t a, int32_t b, int32_t c)
+/* Sign of the area of a, b, c. */
+static int turn_of(const Delaunay *mesh, int32_t a, int32_t b, int32_t c)
 {
   const int32_t *p = mesh->grid[a], *q = mesh->grid[b], *r = mesh->grid[c];
   int64_t cross = ((int64_t)q[0] - p[0]) * ((int64_t)r[1] - p[1]) -
@@ -180,12 +181,12 @@ int32_t delaunay_locate(Delaunay *mesh, int32_t vertex)
     int32_t next = -1;
     for (int i = 0; i < 3 && next < 0; i++)
       if (at->n[i] >= 0 && at->n[i] != from &&
-          delaunay_turn(mesh, at->v[(i + 1) % 3], at->v[(i + 2) % 3], vertex) < 0)
+          turn_of(mesh, at->v[(i + 1) % 3], at->v[(i + 2) % 3], vertex) < 0)
         next = at->n[i];
     if (next < 0) { /* perhaps back where it came from */
       for (int i = 0; i < 3 && next < 0; i++)
         if (at->n[i] >= 0 && at->n[i] == from &&
-            delaunay_turn(mesh, at->v[(i + 1) % 3], at->v[(i + 2) % 3], vertex) < 0)
+            turn_of(mesh, at->v[(i + 1) % 3], at->v[(i + 2) % 3], vertex) < 0)
           next = at->n[i];
       if (next < 0) {
         mesh->last = t;
@@ -197,9 +198,8 @@ int32_t delaunay_locate(Delaunay *mesh, int32_t vertex)
   }
   for (size_t k = 0; k < mesh->n_triangle; k++) { /* forced edges may lead a walk in circles */
     const int32_t *v = mesh->triangle[k].v;
-    if (delaunay_turn(mesh, v[0], v[1], vertex) >= 0 &&
-        delaunay_turn(mesh, v[1], v[2], vertex) >= 0 &&
-        delaunay_turn(mesh, v[2], v[0], vertex) >= 0)
+    if (turn_of(mesh, v[0], v[1], vertex) >= 0 && turn_of(mesh, v[1], v[2], vertex) >= 0 &&
+        turn_of(mesh, v[2], v[0], vertex) >= 0)
       return mesh->last = (int32_t)k;
   }
   return -1;
@@ -259,7 +259,7 @@ Fault delaunay_vertex_insert(Delaunay *mesh, int32_t vertex, int32_t t, bool *do
   const Triangle *at = &mesh->triangle[t];
   int on = -1, zeros = 0;
   for (int i = 0; i < 3; i++)
-    if (delaunay_turn(mesh, at->v[(i + 1) % 3], at->v[(i + 2) % 3], vertex) == 0) {
+    if (turn_of(mesh, at->v[(i + 1) % 3], at->v[(i + 2) % 3], vertex) == 0) {
       on = i;
       zeros++;
     }
@@ -301,8 +301,8 @@ static Fault crossed_find(const Delaunay *mesh, int32_t a, int32_t b, Edge edge[
   do {
     const Triangle *at = &mesh->triangle[t];
     i = corner_of(at, a);
-    int right = delaunay_turn(mesh, a, b, at->v[(i + 1) % 3]),
-        left = delaunay_turn(mesh, a, b, at->v[(i + 2) % 3]);
+    int right = turn_of(mesh, a, b, at->v[(i + 1) % 3]),
+        left = turn_of(mesh, a, b, at->v[(i + 2) % 3]);
     found = right < 0 && left > 0;
     if (!found)
       t = at->n[(i + 1) % 3];
@@ -321,7 +321,7 @@ static Fault crossed_find(const Delaunay *mesh, int32_t a, int32_t b, Edge edge[
     int32_t d = over->v[j];
     if (d == b)
       return FAULT_NONE;
-    int turn = delaunay_turn(mesh, a, b, d);
+    int turn = turn_of(mesh, a, b, d);
     if (turn == 0)
       return FAULT_CROSSING; /* a vertex on the segment: the outline touches itself */
     /* go on over the edge that the segment leaves by: opposite the corner on d's side */
@@ -335,8 +335,8 @@ static bool crosses(const Delaunay *mesh, Edge e, int32_t a, int32_t b)
 {
   if (e.a == a || e.a == b || e.b == a || e.b == b)
     return false;
-  return delaunay_turn(mesh, a, b, e.a) * delaunay_turn(mesh, a, b, e.b) < 0 &&
-         delaunay_turn(mesh, e.a, e.b, a) * delaunay_turn(mesh, e.a, e.b, b) < 0;
+  return turn_of(mesh, a, b, e.a) * turn_of(mesh, a, b, e.b) < 0 &&
+         turn_of(mesh, e.a, e.b, a) * turn_of(mesh, e.a, e.b, b) < 0;
 }
 
 #define MOST_CROSSED 512
@@ -363,7 +363,7 @@ static Fault edge_force(Delaunay *mesh, int32_t a, int32_t b)
         return FAULT_MESH;
       int32_t p = mesh->triangle[at].v[opposite], u = mesh->triangle[at].n[opposite];
       int32_t q = mesh->triangle[u].v[edge_to(&mesh->triangle[u], at)];
-      bool convex = delaunay_turn(mesh, p, q, e.a) * delaunay_turn(mesh, p, q, e.b) < 0;
+      bool convex = turn_of(mesh, p, q, e.a) * turn_of(mesh, p, q, e.b) < 0;
       if (convex) {
         flip(mesh, at, opposite);
         e = (Edge){p, q};
@@ -397,8 +397,8 @@ static void smooth_edges(Delaunay *mesh)
         const Triangle *two = &mesh->triangle[one->n[i]];
         int32_t d = two->v[edge_to(two, t)];
         int32_t a = one->v[i], b = one->v[(i + 1) % 3], c = one->v[(i + 2) % 3];
-        if (in_circle(mesh, a, b, c, d) && delaunay_turn(mesh, a, b, d) > 0 &&
-            delaunay_turn(mesh, a, d, c) > 0) {
+        if (in_circle(mesh, a, b, c, d) && turn_of(mesh, a, b, d) > 0 &&
+            turn_of(mesh, a, d, c) > 0) {
           flip(mesh, t, i);
           changed = true;
         }

@@ -49,8 +49,7 @@ MUST_CHECK Fault delaunay_polygon(Delaunay *mesh, const Point at[], size_t n, Po
 MUST_CHECK Fault delaunay_refine(Delaunay *mesh, double (*size)(Point at, const void *data),
                                  const void *data, size_t most);
 
-/* For the two source files of this module and its tests. */
-int delaunay_turn(const Delaunay *mesh, int32_t a, int32_t b, int32_t c); /* sign of the area */
+/* For delaunay_refine.c and the search in plane_mesh.c. */
 int32_t delaunay_locate(Delaunay *mesh, int32_t vertex); /* a triangle that holds it, or -1 */
 MUST_CHECK Fault delaunay_vertex_add(Delaunay *mesh, Point at, int32_t *vertex);
 MUST_CHECK Fault delaunay_vertex_insert(Delaunay *mesh, int32_t vertex, int32_t triangle,

@@ -9,7 +9,6 @@
 #include "plane_element.h"
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 Fault plane_work_new(PlaneWork **work)
 {

@@ -15,13 +15,19 @@ typedef struct {
   double area;         /* half the Jacobian: of the triangle, or of an integration point */
 } TrianglePoint;
 
+static inline void triangle_values(double r, double s, double n[6])
+{
+  double l = 1 - r - s;
+  n[0] = l * (2 * l - 1), n[1] = r * (2 * r - 1), n[2] = s * (2 * s - 1);
+  n[3] = 4 * l * r, n[4] = 4 * r * s, n[5] = 4 * s * l;
+}
+
 /* Shape functions' values and derivatives at a place (r, s) of the unit triangle. */
 static inline TrianglePoint triangle_place(const PlaneMesh *mesh, const PlaneElement *e, double r,
                                            double s)
 {
-  double l = 1 - r - s;
-  const double n[6] = {l * (2 * l - 1), r * (2 * r - 1), s * (2 * s - 1),
-                       4 * l * r,       4 * r * s,       4 * s * l};
+  double l = 1 - r - s, n[6];
+  triangle_values(r, s, n);
   const double dr[6] = {1 - 4 * l, 4 * r - 1, 0, 4 * (l - r), 4 * s, -4 * s},
                ds[6] = {1 - 4 * l, 0, 4 * s - 1, -4 * r, 4 * r, 4 * (l - s)};
   TrianglePoint p = {.at = {0, 0}};

@@ -17,25 +17,22 @@
 
 typedef float UnitStress[UNIT_LOAD_N][6];
 
-/* Mean of both recoveries, corrected, as a tensor. */
-static void node_unit(const PlaneSolution *in, int32_t node, UnitStress stress)
+typedef double (*const Recovery[UNIT_LOAD_N])[3];
+
+/* Mean of two recoveries (or one, given twice), corrected, as a tensor. */
+static void node_stress(double correction, Recovery one, Recovery two, int32_t node,
+                        UnitStress stress)
 {
-  memset(stress, 0, sizeof(UnitStress));
   static const int to[3] = {0, 1, 3};
+  memset(stress, 0, sizeof(UnitStress));
   for (int c = 0; c < UNIT_LOAD_N; c++)
     for (int k = 0; k < 3; k++)
-      stress[c][to[k]] =
-          (float)(in->correction * 0.5 * (in->direct[c][node][k] + in->extrapolated[c][node][k]));
+      stress[c][to[k]] = (float)(correction * 0.5 * (one[c][node][k] + two[c][node][k]));
 }
 
-static void node_raw(const PlaneSolution *in, double (*const from[UNIT_LOAD_N])[3], int32_t node,
-                     UnitStress stress)
+static void node_unit(const PlaneSolution *in, int32_t node, UnitStress stress)
 {
-  memset(stress, 0, sizeof(UnitStress));
-  static const int to[3] = {0, 1, 3};
-  for (int c = 0; c < UNIT_LOAD_N; c++)
-    for (int k = 0; k < 3; k++)
-      stress[c][to[k]] = (float)(in->correction * from[c][node][k]);
+  node_stress(in->correction, in->direct, in->extrapolated, node, stress);
 }
 
 static void mix_add(UnitStress to, UnitStress from, double weight)
@@ -99,12 +96,11 @@ typedef struct {
 
 static Roof roof_of(const PlaneSolution *in)
 {
-  Roof roof = {
-      .top = {0, -INFINITY}, .foot = {INFINITY, INFINITY}, .x0 = INFINITY, .x1 = -INFINITY};
+  Roof roof = {.top = {0, -INFINITY}, .foot = {INFINITY, INFINITY}};
   const PlaneMesh *mesh = in->mesh;
+  plane_mesh_reach(mesh, &roof.x0, &roof.x1);
   for (size_t i = 0; i < mesh->n_edge; i++) {
     Point p = mesh->at[mesh->edge[i].node[0]];
-    roof.x0 = fmin(roof.x0, p.x), roof.x1 = fmax(roof.x1, p.x);
     if (in->wall[i] == WALL_LOWER && p.y > roof.top.y)
       roof.top = p;
   }
@@ -267,8 +263,8 @@ static Fault candidates_fill(const PlaneSolution *in, const Roof *roof, Field *f
       PeakCandidate *to = &field->candidate[field->n_candidate++];
       to->at = (Vec3){at.x, at.y, 0};
       to->zone = (uint8_t)(in->wall[i] == WALL_UPPER ? SURFACE_GROOVE : lower_zone(roof, at));
-      node_raw(in, in->direct, node, to->direct);
-      node_raw(in, in->extrapolated, node, to->extrapolated);
+      node_stress(in->correction, in->direct, in->direct, node, to->direct);
+      node_stress(in->correction, in->extrapolated, in->extrapolated, node, to->extrapolated);
       Fault fault = mean_inwards(in, node, inward, to->mean);
       if (fault)
         return fault;

@@ -65,21 +65,20 @@ static double thinnest_of(const PlaneMesh *mesh, const PlaneElement *e)
 
 static Fault edges_curve(PlaneMesh *mesh, const Outline *o)
 {
-  double pieces = (double)outline_pieces(o);
   for (size_t i = 0; i < mesh->n_edge; i++) {
     PlaneEdge *edge = &mesh->edge[i];
     Point *middle = &mesh->at[edge->node[2]], straight = *middle;
     double t = (edge->t0 + edge->t1) / 2;
     /* the middle by length, not by parameter: one correction is enough on short edges */
     for (int k = 0; k < 2; k++) {
-      Point at = outline_at(o, t >= pieces ? t - pieces : t);
+      Point at = outline_at(o, outline_wrap(o, t));
       double before = point_distance(mesh->at[edge->node[0]], at),
              after = point_distance(mesh->at[edge->node[1]], at);
       if (before + after > 0)
         t += (after - before) / (before + after) * (edge->t1 - edge->t0) / 2;
       t = fmin(fmax(t, edge->t0), edge->t1);
     }
-    *middle = outline_at(o, t >= pieces ? t - pieces : t);
+    *middle = outline_at(o, outline_wrap(o, t));
     if (!(thinnest_of(mesh, &mesh->element[edge->element]) > THINNEST))
       *middle = straight;
     if (!(thinnest_of(mesh, &mesh->element[edge->element]) > 0))
@@ -155,6 +154,15 @@ static Fault elements_make(PlaneMesh *mesh, Point *where)
   return FAULT_NONE;
 }
 
+void plane_mesh_reach(const PlaneMesh *mesh, double *x0, double *x1)
+{
+  *x0 = INFINITY, *x1 = -INFINITY;
+  for (size_t i = 0; i < mesh->n_edge; i++) {
+    *x0 = fmin(*x0, mesh->at[mesh->edge[i].node[0]].x);
+    *x1 = fmax(*x1, mesh->at[mesh->edge[i].node[0]].x);
+  }
+}
+
 Fault plane_mesh_make(PlaneMesh *mesh, const Outline *closed, double fineness, Point *where)
 {
   Fault fault = plane_walls_make(mesh, closed, fineness);
@@ -210,9 +218,6 @@ Fault plane_mesh_find(PlaneMesh *mesh, Point at, PlanePlace *place)
   double area = point_cross(u, v), r = point_cross(w, v) / area, s = point_cross(u, w) / area;
   r = fmin(1, fmax(0, r));
   s = fmin(1 - r, fmax(0, s));
-  double l = 1 - r - s;
-  const double n[6] = {l * (2 * l - 1), r * (2 * r - 1), s * (2 * s - 1),
-                       4 * l * r,       4 * r * s,       4 * s * l};
-  memcpy(place->n, n, sizeof n);
+  triangle_values(r, s, place->n);
   return FAULT_NONE;
 }

@@ -41,6 +41,8 @@ typedef struct {
 MUST_CHECK Fault plane_mesh_make(PlaneMesh *mesh, const Outline *closed, double fineness,
                                  Point *where);
 void plane_mesh_clear(PlaneMesh *mesh);
+/* Smallest and largest x of the walls. */
+void plane_mesh_reach(const PlaneMesh *mesh, double *x0, double *x1);
 
 /* The element that holds a place (or the nearest one at hand) and the place's shape functions. */
 typedef struct {

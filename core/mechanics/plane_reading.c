@@ -9,11 +9,8 @@
 Fault plane_walls_name(PlaneWork *work, Point *where)
 {
   const PlaneMesh *mesh = &work->mesh;
-  double x0 = INFINITY, x1 = -INFINITY;
-  for (size_t i = 0; i < mesh->n_edge; i++) {
-    x0 = fmin(x0, mesh->at[mesh->edge[i].node[0]].x);
-    x1 = fmax(x1, mesh->at[mesh->edge[i].node[0]].x);
-  }
+  double x0, x1;
+  plane_mesh_reach(mesh, &x0, &x1);
   double near = 1e-6 * (x1 - x0);
   size_t n = mesh->n_edge, left = n;
   for (size_t i = 0; i < n; i++) {
@@ -42,8 +39,7 @@ Fault plane_walls_name(PlaneWork *work, Point *where)
 
 static Point outline_round(const Outline *o, double t)
 {
-  double pieces = (double)outline_pieces(o);
-  return outline_at(o, t < 0 ? t + pieces : t >= pieces ? t - pieces : t);
+  return outline_at(o, outline_wrap(o, t));
 }
 
 /* Place within `reach` of t that is nearest to p: the distance has one minimum there. */
@@ -65,12 +61,8 @@ static double nearest_about(const Outline *o, double t, double reach, Point p)
 static void neck_find(const PlaneWork *work, const Outline *o, PlaneReading *reading)
 {
   const PlaneMesh *mesh = &work->mesh;
-  double x0 = INFINITY, x1 = -INFINITY, least = INFINITY, off = INFINITY, t[2] = {0},
-         reach[2] = {0};
-  for (size_t i = 0; i < mesh->n_edge; i++) {
-    x0 = fmin(x0, mesh->at[mesh->edge[i].node[0]].x);
-    x1 = fmax(x1, mesh->at[mesh->edge[i].node[0]].x);
-  }
+  double x0, x1, least = INFINITY, off = INFINITY, t[2] = {0}, reach[2] = {0};
+  plane_mesh_reach(mesh, &x0, &x1);
   double same = 1e-7 * (x1 - x0);
   for (size_t i = 0; i < 2 * mesh->n_edge; i++) {
     const PlaneEdge *lower = &mesh->edge[i / 2];
@@ -105,19 +97,18 @@ static void neck_find(const PlaneWork *work, const Outline *o, PlaneReading *rea
 /* Smallest hollow radius of the lower edge; nil at a hollow corner. */
 static double roof_radius(const PlaneWork *work, const Outline *o)
 {
-  double most = 0, pieces = (double)outline_pieces(o);
+  double most = 0;
   for (size_t i = 0; i < work->mesh.n_edge; i++) {
     const PlaneEdge *edge = &work->mesh.edge[i];
     if (work->wall[i] != WALL_LOWER)
       continue;
     for (int k = 0; k < 4; k++) {
       double t = edge->t0 + (k + 0.5) / 4 * (edge->t1 - edge->t0);
-      most = fmax(most, -outline_curvature(o, t >= pieces ? t - pieces : t));
+      most = fmax(most, -outline_curvature(o, outline_wrap(o, t)));
     }
     Point in, out;
-    double end = edge->t1 >= pieces ? edge->t1 - pieces : edge->t1, before = edge->t1 - 1e-6;
-    outline_derivatives(o, before >= pieces ? before - pieces : before, &in, NULL);
-    outline_derivatives(o, end + 1e-6, &out, NULL);
+    outline_derivatives(o, outline_wrap(o, edge->t1 - 1e-6), &in, NULL);
+    outline_derivatives(o, outline_wrap(o, edge->t1) + 1e-6, &out, NULL);
     if (work->wall[(i + 1) % work->mesh.n_edge] == WALL_LOWER &&
         atan2(point_cross(in, out), point_dot(in, out)) < -0.15)
       return 0;

@@ -191,7 +191,7 @@ static Fault stretch_spread(PlaneMesh *mesh, const Outline *o, size_t from, size
       f = fmin(1, fmax(0, f));
       double t1 = b->t > a->t ? b->t : b->t + pieces, t = a->t + f * (t1 - a->t);
       double size = a->size + f * (b->size - a->size);
-      Fault fault = wall_add(mesh, o, t >= pieces ? t - pieces : t, size);
+      Fault fault = wall_add(mesh, o, outline_wrap(o, t), size);
       if (fault)
         return fault;
       next = step * ++placed;

@@ -72,7 +72,6 @@ Fault thickness_make(Thickness *t, const LoftInput *input, const Loft *loft, dou
 {
   t->by_rib = loft != NULL;
   t->x0 = x0, t->x1 = x1;
-  t->neck_x = input->neck_x;
   if (loft) {
     t->y0 = loft_y0(loft);
     for (int side = 0; side < 2; side++)

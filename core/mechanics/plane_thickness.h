@@ -10,7 +10,7 @@
 
 typedef struct {
   bool by_rib;
-  double neck_x, y0;
+  double y0;
   Rib rib[2][THICKNESS_RIBS]; /* by_rib: [0] towards small x, [1] towards large x  */
   double x0, x1;              /* else: even steps of width from x0 to x1           */
   double width[THICKNESS_STEPS + 1];

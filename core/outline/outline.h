@@ -57,6 +57,8 @@ MUST_CHECK Fault outline_from_points(Outline *outline, const Point at[], size_t 
 size_t outline_pieces(const Outline *outline);
 /* The four control points of piece i in [0, pieces). */
 void outline_piece(const Outline *outline, size_t i, Point control[4]);
+/* t of a closed outline brought back into [0, pieces) from less than once round outside. */
+double outline_wrap(const Outline *outline, double t);
 Point outline_at(const Outline *outline, double t);
 /* First and second derivative by t; either may be NULL. */
 void outline_derivatives(const Outline *outline, double t, Point *first, Point *second);

@@ -40,6 +40,12 @@ static double piece_at(const Outline *outline, double t, Point control[4])
   return fmin(t - (double)i, 1);
 }
 
+double outline_wrap(const Outline *outline, double t)
+{
+  double pieces = (double)outline_pieces(outline);
+  return t < 0 ? t + pieces : t >= pieces ? t - pieces : t;
+}
+
 Point outline_at(const Outline *outline, double t)
 {
   if (outline->n < 2)

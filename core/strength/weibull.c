@@ -167,13 +167,19 @@ void weibull_zone_sums(const Field *field, NeckLoad load, double modulus, double
   }
 }
 
-double weibull_surface_risk(const Field *field, NeckLoad load, const double sigma0[SURFACE_N],
-                            double modulus)
+double weibull_risk(const double sum[SURFACE_N], const double sigma0[SURFACE_N], double modulus)
 {
-  double sum[SURFACE_N], risk = 0;
-  weibull_zone_sums(field, load, modulus, sum);
+  double risk = 0;
   for (int zone = 0; zone < SURFACE_N; zone++)
     if (sum[zone] > 0)
       risk += sum[zone] * pow(sigma0[zone] / RISK_UNIT_MPA, -modulus);
   return risk;
+}
+
+double weibull_surface_risk(const Field *field, NeckLoad load, const double sigma0[SURFACE_N],
+                            double modulus)
+{
+  double sum[SURFACE_N];
+  weibull_zone_sums(field, load, modulus, sum);
+  return weibull_risk(sum, sigma0, modulus);
 }

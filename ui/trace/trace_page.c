@@ -200,12 +200,14 @@ static bool keeps_here(SoffitTracePage *self)
          gtk_widget_get_ancestor(focus, SOFFIT_TYPE_ADVICE_LIST) != NULL;
 }
 
+#define COMMAND_KEYS (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)
+
 static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint code,
                             GdkModifierType state, void *data)
 {
   (void)controller, (void)code;
   SoffitTracePage *self = data;
-  if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK))
+  if (state & COMMAND_KEYS)
     return FALSE;
   switch (key) {
   case GDK_KEY_Return:
@@ -232,7 +234,7 @@ static gboolean key_captured(GtkEventControllerKey *controller, guint key, guint
 {
   (void)controller, (void)code;
   SoffitTracePage *self = data;
-  if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK))
+  if (state & COMMAND_KEYS)
     return FALSE;
   switch (key) {
   case GDK_KEY_Page_Up:
