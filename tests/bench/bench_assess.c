@@ -5,8 +5,8 @@
  * are to one quarter solid solved in the same run: they hold on faster and slower machines. */
 #include "assess.h"
 #include "casefile/case_xml.h"
-#include "mechanics/solid.h"
 #include "outline/shape.h"
+#include "timing.h"
 #include <stdio.h>
 #include <stdlib.h>
 
@@ -14,21 +14,9 @@
 
 static double one_quarter; /* ms */
 
-static int compare(const void *a, const void *b)
-{
-  double x = *(const double *)a, y = *(const double *)b;
-  return (x > y) - (x < y);
-}
-
-static double median(double ms[], size_t n)
-{
-  qsort(ms, n, sizeof *ms, compare);
-  return ms[n / 2];
-}
-
 static void tell(const char *name, double ms[], size_t n)
 {
-  double middle = median(ms, n);
+  double middle = timing_median(ms, n);
   printf("%-44s %9.1f %9.1f %8.1f\n", name, ms[0], middle, middle / one_quarter);
 }
 
@@ -61,30 +49,20 @@ static void case_draw(Case *c, ShapeKind kind, int step)
 
 static double quarter_solid(void)
 {
-  SolidWork *work = NULL;
   double ms[RUNS];
+  size_t unknowns;
   Case c;
   case_draw(&c, SHAPE_EVEN, 20);
-  if (solid_work_new(&work) || case_complete(&c))
+  if (case_complete(&c))
     exit(1);
   const Outline *side = c.connector[0].side;
   LoftInput input = {
       &side[SIDE_GINGIVAL], &side[SIDE_OCCLUSAL], &side[SIDE_BUCCAL], &side[SIDE_LINGUAL], 0, 2, 4};
-  for (int i = -1; i < RUNS; i++) { /* the first one touches the buffers */
-    SolidSettings settings = {205000, 0.31, SOLID_LIVE, NULL, NULL};
-    Loft *loft = NULL;
-    Field *field = NULL;
-    gint64 start = g_get_monotonic_time();
-    if (loft_new(&input, &loft, NULL) || solid_solve(work, loft, &settings, &field, NULL))
-      exit(1);
-    if (i >= 0)
-      ms[i] = (double)(g_get_monotonic_time() - start) / 1000;
-    field_unref(field);
-    loft_free(loft);
-  }
-  solid_work_free(work);
+  double middle = solid_timing(&input, SOLID_LIVE, ms, RUNS, &unknowns);
+  if (!(middle > 0))
+    exit(1);
   case_clear(&c);
-  return median(ms, RUNS);
+  return middle;
 }
 
 static void changed_outlines(const char *name, ShapeKind kind, AssessGrade grade, size_t runs)
@@ -103,7 +81,7 @@ static void changed_outlines(const char *name, ShapeKind kind, AssessGrade grade
     if (assess(assessor, &c, &settings, &a) || a->connector[0].fault)
       exit(1);
     if (i > 0)
-      ms[i - 1] = (double)(g_get_monotonic_time() - start) / 1000;
+      ms[i - 1] = milliseconds_since(start);
     assessment_unref(a);
     case_clear(&c);
   }
@@ -129,7 +107,7 @@ static void case_at_rest(const char *name, const Case *c, int threads, bool warm
       if (assess(assessor, c, &settings, &again))
         exit(1);
     }
-    ms[i] = (double)(g_get_monotonic_time() - start) / 1000;
+    ms[i] = milliseconds_since(start);
     assessment_unref(again);
     assessment_unref(a);
     assessor_free(assessor);

@@ -5,29 +5,18 @@
  * quarter solid of the same run, which takes the noise of the machine out.  Error: against the
  * finest mesh of the same shape. */
 #include "../core/connector_shapes.h"
+#include "../core/notched_bar.h"
 #include "mechanics/plane.h"
-#include "mechanics/solid.h"
+#include "timing.h"
 #include <stdio.h>
-#include <stdlib.h>
 
 #define RUNS 25
 #define FINEST 32
-
-static int compare(const void *a, const void *b)
-{
-  double x = *(const double *)a, y = *(const double *)b;
-  return (x > y) - (x < y);
-}
 
 typedef struct {
   double best, median, peak;
   size_t nodes;
 } Row;
-
-static double milliseconds(gint64 start)
-{
-  return (double)(g_get_monotonic_time() - start) / 1000;
-}
 
 static int row_make(const Connector4 *c, const Outline *bar, double fineness, int runs, Row *row)
 {
@@ -47,7 +36,7 @@ static int row_make(const Connector4 *c, const Outline *bar, double fineness, in
           : plane_silhouette(work, bar, 1, &settings, &field, &reading, &where))
       return 1;
     if (i >= 0)
-      ms[i] = milliseconds(start);
+      ms[i] = milliseconds_since(start);
     if (field_peak(field, (NeckLoad){1, 0}, &peak))
       return 1;
     row->peak = peak.mpa;
@@ -55,34 +44,8 @@ static int row_make(const Connector4 *c, const Outline *bar, double fineness, in
     field_unref(field);
   }
   plane_work_free(work);
-  qsort(ms, (size_t)runs, sizeof ms[0], compare);
+  row->median = timing_median(ms, (size_t)runs);
   row->best = ms[0];
-  row->median = ms[runs / 2];
-  return 0;
-}
-
-static int solid_time(const Connector4 *c, double *median)
-{
-  SolidWork *work = NULL;
-  double ms[RUNS];
-  if (solid_work_new(&work))
-    return 1;
-  for (int i = -1; i < RUNS; i++) {
-    LoftInput input = connector_input(c);
-    SolidSettings settings = {205000, 0.31, SOLID_LIVE, NULL, NULL};
-    Loft *loft = NULL;
-    Field *field = NULL;
-    gint64 start = g_get_monotonic_time();
-    if (loft_new(&input, &loft, NULL) || solid_solve(work, loft, &settings, &field, NULL))
-      return 1;
-    if (i >= 0)
-      ms[i] = milliseconds(start);
-    field_unref(field);
-    loft_free(loft);
-  }
-  solid_work_free(work);
-  qsort(ms, RUNS, sizeof ms[0], compare);
-  *median = ms[RUNS / 2];
   return 0;
 }
 
@@ -106,16 +69,16 @@ int main(void)
 {
   Connector4 sharp, round, v;
   Outline bar;
-  double solid = 1;
+  double ms[RUNS];
+  size_t unknowns;
   connector_draw(&sharp, roof_shape(0.2, 0, 0), 3.2, 0.8);
   connector_draw(&round, roof_shape(0.6, 0, 0), 3.2, 1.0);
   connector_draw(&v, roof_shape(0.2, 0, 60), 3.2, 0.8);
-  outline_init(&bar);
-  const Corner corner[] = {{-11, 0, 0},       {-0.6, 0, 0},  {-0.6, 2.5, 0.599},
-                           {0.6, 2.5, 0.599}, {0.6, 0, 0},   {11, 0, 0},
-                           {11, 5.5, 0},      {-11, 5.5, 0}, {-11, 0.0001, 0}};
-  int bad = outline_from_corners(&bar, corner, G_N_ELEMENTS(corner)) || outline_close(&bar);
-  bad += solid_time(&round, &solid);
+  notched_bar(&bar, 2.5, 0.6, 5.5, 0, false);
+  int bad = 0;
+  LoftInput even = connector_input(&round);
+  double solid = solid_timing(&even, SOLID_LIVE, ms, RUNS, &unknowns);
+  bad += !(solid > 0);
   printf("%-20s %8s %7s %8s %9s %9s %9s %8s\n", "plane", "fineness", "nodes", "error %", "best ms",
          "median ms", "us a node", "/ solid");
   bad += table("connector, r 0.2", &sharp, NULL, solid);

@@ -3,44 +3,21 @@
  *
  * Whole way from outlines to field, one core (OPENBLAS_NUM_THREADS=1), median of the runs. */
 #include "../core/connector_shapes.h"
-#include "mechanics/solid.h"
+#include "timing.h"
 #include <stdio.h>
-#include <stdlib.h>
 
 #define RUNS 15
 
-static int compare(const void *a, const void *b)
-{
-  double x = *(const double *)a, y = *(const double *)b;
-  return (x > y) - (x < y);
-}
-
 static int run(const char *name, const Connector4 *c, SolidGrade grade, int runs)
 {
-  SolidWork *work = NULL;
   double ms[RUNS];
   size_t unknowns = 0;
-  if (solid_work_new(&work))
+  LoftInput input = connector_input(c);
+  double median = solid_timing(&input, grade, ms, runs, &unknowns);
+  if (!(median > 0))
     return 1;
-  for (int i = -1; i < runs; i++) { /* the first one touches the buffers */
-    LoftInput input = connector_input(c);
-    SolidSettings settings = {205000, 0.31, grade, NULL, NULL};
-    Loft *loft = NULL;
-    Field *field = NULL;
-    gint64 start = g_get_monotonic_time();
-    if (loft_new(&input, &loft, NULL) || solid_solve(work, loft, &settings, &field, NULL))
-      return 1;
-    if (i >= 0)
-      ms[i] = (double)(g_get_monotonic_time() - start) / 1000;
-    unknowns = field->unknowns;
-    field_unref(field);
-    loft_free(loft);
-  }
-  qsort(ms, (size_t)runs, sizeof ms[0], compare);
-  double median = ms[runs / 2];
   printf("%-28s %8zu %9.1f %9.1f %9.2f\n", name, unknowns, ms[0], median,
          1000 * median / (double)unknowns);
-  solid_work_free(work);
   return 0;
 }
 

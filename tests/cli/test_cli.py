@@ -11,20 +11,12 @@ import sys
 import tempfile
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+sys.path.insert(0, os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 import shapes
+from tap import check, plan
 
 CLI, ROOT = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
 DEMO = os.path.join(ROOT, 'data', 'demo')
-count = 0
-
-
-def check(good, what, *more):
-    global count
-    count += 1
-    print('%s %d - %s' % ('ok' if good else 'not ok', count, what))
-    if not good:
-        for m in more:
-            print('# ' + str(m).replace('\n', '\n# '))
 
 
 def run(*args, **env):
@@ -216,4 +208,4 @@ with tempfile.TemporaryDirectory() as folder:
     check(run('report', os.path.join(DEMO, 'QB-02.xml'), '-o', '/proc/none/out.pdf')[0] == 2, 'no place for the paper exits 2')
     check(run('report', os.path.join(DEMO, 'QB-02.xml'))[0] == 2, 'no name for the paper exits 2')
 
-print('1..%d' % count)
+plan()

@@ -8,18 +8,11 @@ import subprocess
 import sys
 import tempfile
 
+sys.path.insert(0, os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
+from tap import check, plan
+
 CLI, ROOT, WORDS = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2]), sys.argv[3:]
 PO = os.path.join(ROOT, 'po')
-count = 0
-
-
-def check(good, what, *more):
-    global count
-    count += 1
-    print('%s %d - %s' % ('ok' if good else 'not ok', count, what))
-    if not good:
-        for m in more:
-            print('# ' + str(m).strip().replace('\n', '\n# '))
 
 
 def run(*command, **env):
@@ -94,4 +87,4 @@ demo = os.path.join(ROOT, 'data', 'demo', 'QB-01.xml')
 english = run(CLI, 'assess', '--json', demo, LC_ALL='C')[1]
 german = run(CLI, 'assess', '--json', demo, LC_ALL='C.UTF-8', LANGUAGE='de')[1]
 check(english and english == german, 'JSON does not change with the language', german)
-print('1..%d' % count)
+plan()
