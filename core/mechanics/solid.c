@@ -304,7 +304,7 @@ Fault solid_solve(SolidWork *work, const Loft *loft, const SolidSettings *settin
   Field *made = field_new();
   if (!made)
     return FAULT_MEMORY;
-  fault = solid_picture(&work->mesh, &work->stress, made);
+  fault = solid_picture(&work->mesh, &work->stress, settings->grade != SOLID_TRIAL, made);
   if (fault) {
     field_unref(made);
     return fault;

@@ -5,12 +5,6 @@
 #include "solid_element.h"
 #include <string.h>
 
-#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__)
-#define WIDE __attribute__((target_clones("arch=x86-64-v3", "default")))
-#else
-#define WIDE
-#endif
-
 /* Local places of the nodes: quad corners and mid-edges at -1, the same at +1, then the edges
  * between. */
 static const signed char place[20][3] = {
@@ -125,24 +119,44 @@ void brick_grad_at_node(const BrickTable *table, double at[20][4], int i, double
   gradients(d, j, det, grad);
 }
 
-WIDE void brick_products(const Brick *brick, BrickProducts *products)
+/* Eight values of a row. */
+typedef float Lanes __attribute__((vector_size(32)));
+
+WIDE void brick_stiffness(const Brick *brick, Elastic elastic, const int order[BRICK_NODES],
+                          BrickStiffness *stiffness)
 {
-  float plain[BRICK_POINTS][3][24] = {0}, weighed[BRICK_POINTS][3][20];
+  float l = (float)elastic.lambda, mu = (float)elastic.mu;
+  union {
+    Lanes lane[3];
+    float at[24];
+  } plain[BRICK_POINTS][3];
+  memset(plain, 0, sizeof plain);
   for (int q = 0; q < BRICK_POINTS; q++)
     for (int i = 0; i < 3; i++)
-      for (int a = 0; a < 20; a++) {
-        plain[q][i][a] = (float)brick->grad[q][i][a];
-        weighed[q][i][a] = (float)(brick->grad[q][i][a] * brick->volume[q]);
+      for (int a = 0; a < BRICK_NODES; a++)
+        plain[q][i].at[a] = (float)brick->grad[q][i][order[a]];
+  for (int a = 0; a < BRICK_NODES; a++)
+    for (int v = a / 8; v < 3; v++) { /* the lower half: columns of node a, nodes b >= a */
+      Lanes k[3][3] = {{{0}}};
+      for (int q = 0; q < BRICK_POINTS; q++) {
+        Lanes p0 = plain[q][0].lane[v], p1 = plain[q][1].lane[v], p2 = plain[q][2].lane[v];
+        float w = (float)brick->volume[q], w0 = w * plain[q][0].at[a], w1 = w * plain[q][1].at[a],
+              w2 = w * plain[q][2].at[a];
+        Lanes trace = mu * (w0 * p0 + w1 * p1 + w2 * p2);
+        k[0][0] += (l + mu) * w0 * p0 + trace;
+        k[0][1] += l * w0 * p1 + mu * w1 * p0;
+        k[0][2] += l * w0 * p2 + mu * w2 * p0;
+        k[1][0] += l * w1 * p0 + mu * w0 * p1;
+        k[1][1] += (l + mu) * w1 * p1 + trace;
+        k[1][2] += l * w1 * p2 + mu * w2 * p1;
+        k[2][0] += l * w2 * p0 + mu * w0 * p2;
+        k[2][1] += l * w2 * p1 + mu * w1 * p2;
+        k[2][2] += (l + mu) * w2 * p2 + trace;
       }
-  for (int d = 0; d < 3; d++)
-    for (int e = d; e < 3; e++)
-      for (int a = 0; a < 20; a++) {
-        float sum[24] = {0};
-        for (int q = 0; q < BRICK_POINTS; q++)
-          for (int b = 0; b < 24; b++)
-            sum[b] += weighed[q][d][a] * plain[q][e][b];
-        memcpy(products->h[d][e][a], sum, sizeof sum);
-      }
+      for (int i = 0; i < 3; i++)
+        for (int j = 0; j < 3; j++)
+          memcpy(&stiffness->k[a][i][j][8 * v], &k[i][j], sizeof k[i][j]);
+    }
 }
 
 /* g[k][3 c + i] = d u_i / d x_k of load c. */

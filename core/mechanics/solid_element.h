@@ -7,7 +7,15 @@
 #include "base/vec.h"
 #include "mechanics/field.h"
 
+#define BRICK_NODES 20
 #define BRICK_POINTS 8
+
+/* Compiled twice, for wide vectors and without; chosen when the program starts. */
+#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__)
+#define WIDE __attribute__((target_clones("arch=x86-64-v3", "default")))
+#else
+#define WIDE
+#endif
 
 /* Derivatives of the shape functions by the local axes at the Gauss points and at the nodes, and
  * the trilinear weights that carry Gauss values to the nodes. */
@@ -36,24 +44,13 @@ typedef double NodeValues[20][8];
 double brick_init(Brick *brick, const BrickTable *table, double at[20][4], double turn, int *worst);
 /* Gradients at node i alone. */
 void brick_grad_at_node(const BrickTable *table, double at[20][4], int i, double grad[3][20]);
-/* Products of the gradients, from which the stiffness is put together:
- * h[d][e][a][b] = sum of volume * grad_d[a] * grad_e[b], for d <= e. */
+/* Stiffness, lower half in the order asked: k[a][i][j][b] stands between node order[a] along i and
+ * node order[b] along j, for b >= a. */
 typedef struct {
-  float h[3][3][20][24];
-} BrickProducts;
-void brick_products(const Brick *brick, BrickProducts *products);
-/* Stiffness block between nodes a and b. */
-static inline void brick_block(const BrickProducts *p, Elastic m, int a, int b, float k[3][3])
-{
-  float l = (float)m.lambda, mu = (float)m.mu,
-        trace = mu * (p->h[0][0][a][b] + p->h[1][1][a][b] + p->h[2][2][a][b]);
-  for (int i = 0; i < 3; i++)
-    for (int j = 0; j < 3; j++) {
-      float ij = i <= j ? p->h[i][j][a][b] : p->h[j][i][b][a],
-            ji = j <= i ? p->h[j][i][a][b] : p->h[i][j][b][a];
-      k[i][j] = l * ij + mu * ji + (i == j ? trace : 0);
-    }
-}
+  float k[BRICK_NODES][3][3][24];
+} BrickStiffness;
+void brick_stiffness(const Brick *brick, Elastic elastic, const int order[BRICK_NODES],
+                     BrickStiffness *stiffness);
 /* Adds the node forces of the displacements of both unit loads. */
 void brick_forces(const Brick *brick, Elastic m, NodeValues u, NodeValues force);
 void brick_stress(double grad[3][20], Elastic m, NodeValues u, double stress[UNIT_LOAD_N][6]);

@@ -4,9 +4,11 @@
  * Column-major blocks, lower halves.  A layer owns the unknowns of its middle and of its far
  * section, in this order; the section nearer to the neck belongs to the layer before it. */
 #include "solid_factor.h"
+#include "solid_layer.h"
 #include <cblas.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 
 #define STEPS_MAX 40 /* steps of conjugate gradients: 2 or 3 are usual                          */
 #define RESIDUAL_TOP                                                                               \
@@ -21,26 +23,30 @@ static bool cholesky(float *a, int n, int lda)
   return info == 0;
 }
 
-static int own_of(const SolidMesh *mesh)
-{
-  return mesh->section_dofs + mesh->middle_dofs;
-}
+#define WIDE_PAGE ((size_t)2 << 20)
 
-/* First unknown of the section before layer k. */
-static int before_first(const SolidMesh *mesh, int arm, int k)
+/* Memory on pages of 2 MB where the system has them: a panel's columns lie on as many small pages
+ * as it has columns, and touching those for the first time took a third of a first answer. */
+static void *wide_pages(size_t bytes)
 {
-  return k == 0 ? 0 : mesh->arm[arm].first_dof + (k - 1) * own_of(mesh) + mesh->middle_dofs;
+  bytes = (bytes + WIDE_PAGE - 1) / WIDE_PAGE * WIDE_PAGE;
+  void *at = aligned_alloc(WIDE_PAGE, bytes);
+#ifdef MADV_HUGEPAGE
+  if (at)
+    madvise(at, bytes, MADV_HUGEPAGE); /* a wish: refused, small pages do as well */
+#endif
+  return at;
 }
 
 static Fault room_make(LayerFactor *f, const SolidMesh *mesh)
 {
-  size_t section = (size_t)mesh->section_dofs, own = (size_t)own_of(mesh), layers = 0;
+  size_t section = (size_t)mesh->section_dofs, own = (size_t)layer_own(mesh), layers = 0;
   for (int a = 0; a < mesh->arms; a++)
     layers += (size_t)mesh->arm[a].layers;
   size_t block = layers * own * (own + section), dofs = (size_t)mesh->dofs;
   if (block > f->room_block) {
     free(f->block);
-    f->block = calloc(block, sizeof *f->block);
+    f->block = wide_pages(block * sizeof *f->block);
     f->room_block = f->block ? block : 0;
   }
   if (section > f->room_neck) {
@@ -119,48 +125,7 @@ Fault layer_factor_hold(LayerFactor *f, const SolidMesh *mesh)
   return FAULT_NONE;
 }
 
-/* ---- assembly ---- */
-
-/* Adds a brick's stiffness to its layer's panel and to the block of the section before it. */
-static void brick_scatter(const BrickProducts *products, Elastic elastic, const int row[60],
-                          int own, float *panel, int ld, float *before, int ld_before)
-{
-  for (int a = 0; a < 20; a++)
-    for (int b = 0; b <= a; b++) {
-      float k[3][3];
-      brick_block(products, elastic, a, b, k);
-      for (int i = 0; i < 3; i++)
-        for (int j = 0; j < (a == b ? i + 1 : 3); j++) {
-          int r = row[3 * a + i], c = row[3 * b + j];
-          if (r < 0 || c < 0)
-            continue;
-          int low = r > c ? r : c, left = r > c ? c : r;
-          if (left < own)
-            panel[(size_t)left * (size_t)ld + (size_t)low] += k[i][j];
-          else
-            before[(size_t)(left - own) * (size_t)ld_before + (size_t)(low - own)] += k[i][j];
-        }
-    }
-}
-
-static void layer_assemble(const SolidMesh *mesh, int arm, int k, const Brick brick[],
-                           Elastic elastic, float *panel, int ld, float *before, int ld_before)
-{
-  int own = own_of(mesh), first = mesh->arm[arm].first_dof + k * own,
-      near = before_first(mesh, arm, k);
-  for (int q = 0; q < mesh->pattern.quads; q++) {
-    int node[BRICK_NODES], row[60];
-    solid_brick(mesh, arm, k, q, node);
-    for (int a = 0; a < 20; a++)
-      for (int i = 0; i < 3; i++) {
-        int d = mesh->dof[node[a]][i];
-        row[3 * a + i] = d < 0 ? -1 : d >= first ? d - first : own + d - near;
-      }
-    BrickProducts products;
-    brick_products(&brick[q], &products);
-    brick_scatter(&products, elastic, row, own, panel, ld, before, ld_before);
-  }
-}
+/* ---- factor ---- */
 
 static void lower_clear(float *a, int n, int m, int ld)
 {
@@ -171,7 +136,7 @@ static void lower_clear(float *a, int n, int m, int ld)
 static Fault arm_factor(LayerFactor *f, const SolidMesh *mesh, int arm, const Brick brick[],
                         Elastic elastic, const SolidSettings *settings)
 {
-  int section = mesh->section_dofs, own = own_of(mesh), ld = own + section,
+  int section = mesh->section_dofs, own = layer_own(mesh), ld = own + section,
       layers = mesh->arm[arm].layers;
   lower_clear(f->panel[arm][layers - 1], own, ld, ld);
   for (int k = layers - 1; k >= 0; k--) {
@@ -184,7 +149,7 @@ static Fault arm_factor(LayerFactor *f, const SolidMesh *mesh, int arm, const Br
       before = f->panel[arm][k - 1] + (size_t)mesh->middle_dofs * (size_t)(ld + 1);
       ld_before = ld;
     }
-    layer_assemble(mesh, arm, k, brick + k * mesh->pattern.quads, elastic, panel, ld, before,
+    layer_assemble(mesh, arm, k, brick + k * mesh->pattern.quads, elastic, panel, before,
                    ld_before);
     if (!cholesky(panel, own, ld))
       return FAULT_SINGULAR;
@@ -236,11 +201,27 @@ static void neck_solve(LayerFactor *f, int c, float *x, int section)
     x[f->free[c][i]] = packed[i];
 }
 
+/* The right-hand sides of a layer and of the section before it. */
+typedef struct {
+  float *mine[UNIT_LOAD_N], *before[UNIT_LOAD_N];
+} LayerVectors;
+
+static LayerVectors layer_vectors(const LayerFactor *f, const SolidMesh *mesh, int arm, int k)
+{
+  LayerVectors at;
+  for (int c = 0; c < UNIT_LOAD_N; c++) {
+    float *x = f->rhs + (size_t)c * (size_t)mesh->dofs;
+    at.mine[c] = x + mesh->arm[arm].first_dof + k * layer_own(mesh);
+    at.before[c] = x + layer_before(mesh, arm, k);
+  }
+  return at;
+}
+
 /* z = (single precision factor)^-1 r */
 static void precondition(LayerFactor *f, const SolidMesh *mesh, double *r[UNIT_LOAD_N],
                          double *z[UNIT_LOAD_N])
 {
-  int section = mesh->section_dofs, own = own_of(mesh), ld = own + section;
+  int section = mesh->section_dofs, own = layer_own(mesh);
   size_t n = (size_t)mesh->dofs;
   double scale[UNIT_LOAD_N];
   for (int c = 0; c < UNIT_LOAD_N; c++) {
@@ -253,25 +234,15 @@ static void precondition(LayerFactor *f, const SolidMesh *mesh, double *r[UNIT_L
   }
   for (int a = 0; a < mesh->arms; a++)
     for (int k = mesh->arm[a].layers - 1; k >= 0; k--) {
-      float *panel = f->panel[a][k];
-      for (int c = 0; c < UNIT_LOAD_N; c++) {
-        float *x = f->rhs + (size_t)c * n, *mine = x + mesh->arm[a].first_dof + k * own;
-        cblas_strsv(CblasColMajor, CblasLower, CblasNoTrans, CblasNonUnit, own, panel, ld, mine, 1);
-        cblas_sgemv(CblasColMajor, CblasNoTrans, section, own, -1, panel + own, ld, mine, 1, 1,
-                    x + before_first(mesh, a, k), 1);
-      }
+      LayerVectors x = layer_vectors(f, mesh, a, k);
+      layer_down(f->panel[a][k], own, section, x.mine, x.before);
     }
   for (int c = 0; c < UNIT_LOAD_N; c++)
     neck_solve(f, c, f->rhs + (size_t)c * n, section);
   for (int a = 0; a < mesh->arms; a++)
     for (int k = 0; k < mesh->arm[a].layers; k++) {
-      float *panel = f->panel[a][k];
-      for (int c = 0; c < UNIT_LOAD_N; c++) {
-        float *x = f->rhs + (size_t)c * n, *mine = x + mesh->arm[a].first_dof + k * own;
-        cblas_sgemv(CblasColMajor, CblasTrans, section, own, -1, panel + own, ld,
-                    x + before_first(mesh, a, k), 1, 1, mine, 1);
-        cblas_strsv(CblasColMajor, CblasLower, CblasTrans, CblasNonUnit, own, panel, ld, mine, 1);
-      }
+      LayerVectors x = layer_vectors(f, mesh, a, k);
+      layer_up(f->panel[a][k], own, section, x.mine, x.before);
     }
   for (int c = 0; c < UNIT_LOAD_N; c++)
     for (size_t i = 0; i < n; i++)

@@ -195,6 +195,14 @@ static void pattern_make(Pattern *p, Density d, double outer_low, double outer_h
   rings_add(p, id, outer_low, outer_high);
   if (both_halves)
     pattern_double(p);
+  for (int i = 0; i < p->nodes; i++) {
+    p->cosine[i] = cos(p->phi[i]);
+    p->sine[i] = sin(p->phi[i]);
+    p->twin[i] = i;
+    for (int k = 0; k < i && p->twin[i] == i; k++)
+      if (p->phi[k] == p->phi[i] && (p->corner[k] >= 0 || p->corner[i] < 0))
+        p->twin[i] = k;
+  }
 }
 
 /* ---- layers ---- */
@@ -296,7 +304,7 @@ void solid_brick(const SolidMesh *mesh, int arm, int layer, int quad, int node[B
 static int node_place(SolidMesh *mesh, int node, int i, const Rib *rib, double scale[], int dof)
 {
   const Pattern *p = &mesh->pattern;
-  double r = p->f[i] * scale[i], q = -r * cos(p->phi[i]), zeta = p->half[i] * r * sin(p->phi[i]);
+  double r = p->f[i] * scale[i], q = -r * p->cosine[i], zeta = p->half[i] * r * p->sine[i];
   mesh->at[node] = loft_place(rib, mesh->y0, q, zeta, mesh->mean_sides);
   mesh->phi[node] = (float)p->phi[i];
   mesh->roof_y[node] = (float)rib->gingival.y;
@@ -314,7 +322,9 @@ static int station_place(SolidMesh *mesh, const Loft *loft, int side, double s, 
   double scale[PATTERN_NODES], n = rib.roundness;
   for (int i = 0; i < p->nodes; i++)
     if (!corners || p->corner[i] >= 0) {
-      scale[i] = pow(pow(fabs(cos(p->phi[i])), n) + pow(fabs(sin(p->phi[i])), n), -1 / n);
+      int twin = p->twin[i]; /* of the same angle: the powers are dear */
+      scale[i] = twin < i ? scale[twin]
+                          : pow(pow(fabs(p->cosine[i]), n) + pow(fabs(p->sine[i]), n), -1 / n);
       dof = node_place(mesh, corners ? node + p->corner[i] : node + i, i, &rib, scale, dof);
     }
   return dof;

@@ -9,20 +9,22 @@
 #pragma once
 #include "mechanics/loft.h"
 #include "mechanics/solid.h"
+#include "solid_element.h"
 
 #define PATTERN_NODES 900
 #define PATTERN_QUADS 300
 #define PATTERN_ANGLES 25 /* half steps around half a section, both ends: 2 * 3 * core + 1 */
 #define PATTERN_RINGS 17  /* half steps through the rings, both ends                      */
 #define LAYERS_MAX 24
-#define BRICK_NODES 20
 
 typedef struct {
   int core, rings; /* core x core quads in the middle of a half section, 3 core sectors */
   int nodes, quads, corners;
-  double phi[PATTERN_NODES], f[PATTERN_NODES]; /* phi of z >= 0 half, [0, pi]              */
-  int8_t half[PATTERN_NODES];                  /* +1 buccal, -1 lingual, 0 on z = 0         */
-  int corner[PATTERN_NODES];                   /* index among the corners, or -1            */
+  double phi[PATTERN_NODES], f[PATTERN_NODES];       /* phi of z >= 0 half, [0, pi]              */
+  double cosine[PATTERN_NODES], sine[PATTERN_NODES]; /* of phi */
+  int twin[PATTERN_NODES]; /* an earlier node of the same angle (a corner for corners), or itself */
+  int8_t half[PATTERN_NODES]; /* +1 buccal, -1 lingual, 0 on z = 0         */
+  int corner[PATTERN_NODES];  /* index among the corners, or -1            */
   int quad[PATTERN_QUADS][8];
   int8_t turn[PATTERN_QUADS];      /* orientation                                        */
   bool outer[PATTERN_QUADS];       /* edge 2-3 lies on the surface                       */

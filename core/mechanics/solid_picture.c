@@ -388,9 +388,9 @@ static Fault candidates_make(const SolidMesh *mesh, const NodeStress *stress, Fi
   return FAULT_NONE;
 }
 
-Fault solid_picture(const SolidMesh *mesh, NodeStress *stress, Field *field)
+Fault solid_picture(const SolidMesh *mesh, NodeStress *stress, bool sheets, Field *field)
 {
-  for (int kind = 0; kind < SHEET_N; kind++) {
+  for (int kind = 0; kind < SHEET_N && sheets; kind++) {
     SheetPen pen = {mesh, stress, &field->sheet[kind], (SheetKind)kind};
     Fault fault = kind == SHEET_NECK ? sheet_neck(&pen) : sheet_along(&pen);
     if (fault)

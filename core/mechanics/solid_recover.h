@@ -19,5 +19,6 @@ MUST_CHECK Fault node_stress_make(NodeStress *stress, const SolidMesh *mesh,
                                   double *u[UNIT_LOAD_N]);
 void node_stress_clear(NodeStress *stress);
 
-/* Fills sheets, surface points and candidates. */
-MUST_CHECK Fault solid_picture(const SolidMesh *mesh, NodeStress *stress, Field *field);
+/* Fills sheets (if wanted), surface points and candidates. */
+MUST_CHECK Fault solid_picture(const SolidMesh *mesh, NodeStress *stress, bool sheets,
+                               Field *field);

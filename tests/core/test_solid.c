@@ -26,7 +26,8 @@ static void test_brick(void)
 {
   BrickTable table;
   Brick brick;
-  BrickProducts products;
+  BrickStiffness stiffness;
+  int order[BRICK_NODES]; /* backwards, so that both halves of the matrix are met */
   Elastic m = {2.385, 1.173};
   double at[20][4], volume = 0;
   int worst;
@@ -78,18 +79,19 @@ static void test_brick(void)
   }
   g_assert_cmpfloat_with_epsilon(work, energy, 1e-12);
   /* the stiffness blocks (single precision) give the same forces */
-  brick_products(&brick, &products);
+  for (int a = 0; a < 20; a++)
+    order[a] = 19 - a;
+  brick_stiffness(&brick, m, order, &stiffness);
   for (int a = 0; a < 20; a++) {
     double f[3] = {0};
     for (int e = 0; e < 20; e++) {
-      float k[3][3];
-      brick_block(&products, m, a, e, k);
       for (int i = 0; i < 3; i++)
         for (int j = 0; j < 3; j++)
-          f[i] += (double)k[i][j] * u[e][3 + j];
+          f[i] += (double)(e >= a ? stiffness.k[a][i][j][e] : stiffness.k[e][j][i][a]) *
+                  u[order[e]][3 + j];
     }
     for (int i = 0; i < 3; i++)
-      g_assert_cmpfloat_with_epsilon(f[i], force[a][3 + i], 2e-5);
+      g_assert_cmpfloat_with_epsilon(f[i], force[order[a]][3 + i], 2e-5);
   }
   /* carrying a linear field from Gauss points to nodes is exact */
   for (int a = 0; a < 20; a++) {
@@ -224,7 +226,8 @@ static void test_resultants(void)
 }
 
 /* Quarter, half and full model of (nearly) the same body.  0.02 mm of length and of side width
- * break the symmetry; the peak must follow smoothly: 3e-4 covers what these 0.02 mm change. */
+ * break the symmetry; the peak must follow smoothly: 3e-4 covers what these 0.02 mm change, 1e-4 is
+ * what a live answer is solved to. */
 static void test_symmetries(void)
 {
   Connector4 quarter, half, full;
@@ -243,7 +246,7 @@ static void test_symmetries(void)
     for (int v = -1; v <= 1; v++) {
       double a = peak_of(field[0], 1000, 200 * v), b = peak_of(field[k], 1000, 200 * v);
       g_test_message("V %d: %.4f %.4f", 200 * v, a, b);
-      g_assert_cmpfloat(fabs(a / b - 1), <, k == 1 ? 3e-5 : 3e-4);
+      g_assert_cmpfloat(fabs(a / b - 1), <, k == 1 ? 1e-4 : 3e-4);
     }
   }
   for (int k = 0; k < 3; k++)
