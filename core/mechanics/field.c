@@ -75,6 +75,13 @@ double stress_third(const double stress[6])
   return third;
 }
 
+bool stress_below(const double stress[6], double limit)
+{
+  double a = limit - stress[0], b = limit - stress[1], c = limit - stress[2], d = stress[3],
+         e = stress[4], f = stress[5], minor = a * b - d * d;
+  return a > 0 && minor > 0 && minor * c - a * e * e - b * f * f - 2 * d * e * f > 0;
+}
+
 static void combine(float unit[UNIT_LOAD_N][6], NeckLoad load, double s[6])
 {
   for (int i = 0; i < 6; i++)
@@ -114,6 +121,8 @@ Fault field_peak(const Field *field, NeckLoad load, Peak *peak)
     double direct[6], extrapolated[6];
     combine(field->candidate[i].direct, load, direct);
     combine(field->candidate[i].extrapolated, load, extrapolated);
+    if (stress_below(direct, best) && stress_below(extrapolated, best))
+      continue;
     double a = stress_first(direct), b = stress_first(extrapolated), mean = (a + b) / 2;
     if (mean > best) {
       best = mean;

@@ -9,6 +9,7 @@
 #include "base/banded.h"
 #include "base/fault.h"
 #include "base/vec.h"
+#include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 
@@ -102,3 +103,6 @@ void field_shade(const FieldSheet *sheet, NeckLoad load, float value[], float an
 /* First principal stress of six components (xx yy zz xy yz zx). */
 double stress_first(const double stress[6]);
 double stress_third(const double stress[6]);
+/* Are all three principal stresses below the limit?  Without angles: limit I - S is positive
+ * definite (Sylvester's criterion, exact). */
+bool stress_below(const double stress[6], double limit);

@@ -77,6 +77,8 @@ static void test_principal_random(void)
     random_tensor(rand, s);
     extremes(s, &first, &third, d);
     near(stress_first(s), first, 1e-8);
+    g_assert_true(stress_below(s, first + 1e-6 * fmax(1, fabs(first))));
+    g_assert_false(stress_below(s, first - 1e-6 * fmax(1, fabs(first))));
     near(stress_third(s), third, 1e-8);
   }
   g_rand_free(rand);
