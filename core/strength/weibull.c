@@ -151,8 +151,8 @@ double bar_volume_factor_four_point_third(double modulus)
   return (modulus + 3) / (6 * (modulus + 1) * (modulus + 1));
 }
 
-#define LEAST_SHARE 1e-9 /* of the risk of the hottest point: what adds less an area is left out   \
-                          */
+/* Points that add less than this of the hottest point's risk an area are left out. */
+#define LEAST_SHARE 1e-9
 
 void weibull_zone_sums(const Field *field, NeckLoad load, double modulus, double sum[SURFACE_N])
 {
