@@ -126,15 +126,7 @@ static Assessment *case_assess(Assessor *assessor, const char *path, int *bad)
     cli_bad("%s: %s", path, _(fault_text(fault)));
     return NULL;
   }
-  char place[32];
-  const char *reason = fault_text(a->fault);
-  if (!case_check(&a->c, place, &reason)) {
-    cli_bad("%s: %s: %s", path, place, _(reason));
-    ++*bad;
-  } else if (a->fault) {
-    cli_bad("%s: %s", path, _(reason));
-    ++*bad;
-  }
+  int before = *bad;
   for (size_t i = 0; i < a->n_connector; i++)
     if (a->connector[i].fault && !a->connector[i].field) {
       const ConnectorAssessment *k = &a->connector[i];
@@ -144,6 +136,16 @@ static Assessment *case_assess(Assessor *assessor, const char *path, int *bad)
               k->fault_at.y, _(fault_text(k->fault)));
       ++*bad;
     }
+  if (*bad > before) /* said, with its line */
+    return a;
+  char place[32];
+  const char *reason = fault_text(a->fault);
+  bool sound = case_check(&a->c, place, &reason);
+  if (!sound)
+    cli_bad("%s: %s: %s", path, place, _(reason));
+  else if (a->fault)
+    cli_bad("%s: %s", path, _(reason));
+  *bad += !sound || a->fault;
   return a;
 }
 
