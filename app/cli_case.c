@@ -127,20 +127,21 @@ static Assessment *case_assess(Assessor *assessor, const char *path, int *bad)
     return NULL;
   }
   int before = *bad;
+  char place[32] = "";
+  const char *reason = fault_text(a->fault);
+  bool sound = case_check(&a->c, place, &reason);
   for (size_t i = 0; i < a->n_connector; i++)
     if (a->connector[i].fault && !a->connector[i].field) {
       const ConnectorAssessment *k = &a->connector[i];
       long line = a->c.connector[i].file_line;
       g_autofree char *where = line ? g_strdup_printf("%s:%ld", path, line) : g_strdup(path);
-      cli_bad(_("%s: connector %s at x %.2f, y %.2f: %s"), where, k->name, k->fault_at.x,
+      const char *name = !sound && g_str_has_prefix(place, k->name) ? place : k->name;
+      cli_bad(_("%s: connector %s at x %.2f, y %.2f: %s"), where, name, k->fault_at.x,
               k->fault_at.y, _(fault_text(k->fault)));
       ++*bad;
     }
   if (*bad > before) /* said, with its line */
     return a;
-  char place[32];
-  const char *reason = fault_text(a->fault);
-  bool sound = case_check(&a->c, place, &reason);
   if (!sound)
     cli_bad("%s: %s: %s", path, place, _(reason));
   else if (a->fault)
