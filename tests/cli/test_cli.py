@@ -91,9 +91,9 @@ with tempfile.TemporaryDirectory() as folder:
               'names the line, what is wrong and what to do in %s' % name, err)
     check(run('assess', folder)[0] == 2, 'refuses a folder')
     # what can be mended by drawing is told with its place and line; the other connectors are still judged
-    for name, words in (('crossing.xml', '45/46 gingival at x 0.00'), ('no-neck.xml', 'leave no neck')):
+    for name, words in (('crossing.xml', 'crosses itself'), ('no-neck.xml', 'leave no neck')):
         code, out, err = run('assess', os.path.join(ROOT, 'tests', 'cases', name))
-        check(code == 2 and words in err and re.search(name + r':\d+: connector 45/46 at x ', err), 'tells %s' % name, code, err)
+        check(code == 2 and words in err and re.search(name + r':\d+: connector 45/46( gingival)? at x ', err), 'tells %s' % name, code, err)
     code, out, err = run('assess', write('between.xml', demo.replace('role="pontic"', 'role="hanging"')))
     check(code == 2 and 'unit 2: This hanging pontic stands between abutments' in err, 'refuses a hanging unit between abutments', err)
     large = write('large.xml', '<case/>')
