@@ -15,7 +15,10 @@ suite() {
   name=$1 dir=$2
   shift 2
   echo "== $name"
-  if ! { [ -f "$dir/build.ninja" ] || meson setup "$dir" "$@"; } >"$dir.log" 2>&1 || ! ninja -C "$dir" >>"$dir.log" 2>&1; then
+  again=
+  [ -f "$dir/build.ninja" ] && again=--reconfigure # tools may have come since
+  # shellcheck disable=SC2086
+  if ! meson setup $again "$dir" "$@" >"$dir.log" 2>&1 || ! ninja -C "$dir" >>"$dir.log" 2>&1; then
     tail -n 40 "$dir.log"
     failed=$((failed + 1))
     return

@@ -17,6 +17,10 @@ typedef enum { ANSWER_NONE, ANSWER_SOLID, ANSWER_PLANE } Answer;
 
 /* The unit loads. */
 typedef enum { UNIT_BEND, UNIT_SHEAR, UNIT_LOAD_N } UnitLoad;
+/* The other pair, odd about z = 0: sideways bending (> 0 stretches the cheek side, z > 0) and twist
+ * (> 0 turns the far end about +x), 1 N mm each.  A field holds one pair. */
+typedef enum { UNIT_SIDEWAYS, UNIT_TWIST } UnitLoadOdd;
+typedef enum { PAIR_EVEN, PAIR_ODD } LoadPair;
 typedef struct {
   double moment_n_mm; /* at the neck; > 0 stretches the gingival side                       */
   double shear_n;     /* at the neck; M grows with x by shear: dM/dx = V                    */
@@ -67,6 +71,7 @@ typedef struct {
 
 typedef struct Field {
   Answer answer;
+  LoadPair pair;
   FieldSheet sheet[SHEET_N]; /* n_triangle = 0 where the answer has no such sheet        */
   SurfacePoint *surface;     /* n_surface                                                */
   size_t n_surface;

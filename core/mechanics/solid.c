@@ -97,15 +97,17 @@ static void face_loads(const SolidMesh *mesh, int arm, double y0, double z0, Fac
     }
 }
 
-/* End tractions with exactly the wanted resultants about the neck's middle. */
+/* End tractions with exactly the wanted resultants about the neck's middle.  A half model takes the
+ * three fields of its pair's symmetry. */
 static Fault end_load(const SolidMesh *mesh, int arm, FaceLoads *loads, double *load[UNIT_LOAD_N])
 {
-  int n = mesh->mirror_z ? 3 : LOAD_SHAPES, last = mesh->arm[arm].layers,
+  int first = mesh->mirror_z && mesh->pair == PAIR_ODD ? 3 : 0,
+      n = mesh->mirror_z ? 3 : LOAD_SHAPES, last = mesh->arm[arm].layers,
       side = mesh->arm[arm].side;
   double share = mesh->mirror_z ? 0.5 : 1, y0 = mesh->y0, z0 = 0;
   face_loads(mesh, arm, y0, z0, loads);
   double a[LOAD_SHAPES][LOAD_SHAPES] = {0}, reach = 0;
-  for (int k = 0; k < n; k++)
+  for (int k = 0; k < LOAD_SHAPES; k++)
     for (int i = 0; i < mesh->pattern.nodes; i++) {
       Vec3 at = mesh->at[solid_section_node(mesh, arm, last, i)];
       double x = at.x - mesh->neck_x, y = at.y - y0, z = at.z - z0;
@@ -117,14 +119,15 @@ static Fault end_load(const SolidMesh *mesh, int arm, FaceLoads *loads, double *
     }
   if (!(fabs(reach) > 0))
     return FAULT_DEGENERATE;
+  /* the row that a unit load fills, and how much: at the far face the vectors of M, of sideways
+   * bending and of twist point along +z, +y and +x; V has no moment at the neck, M(x) = V x */
+  static const int row[2][UNIT_LOAD_N] = {{2, 1}, {4, 5}};
   for (int c = 0; c < UNIT_LOAD_N; c++) {
     double m[LOAD_SHAPES * LOAD_SHAPES], b[LOAD_SHAPES] = {0};
     for (int i = 0; i < n; i++)
-      memcpy(&m[i * n], a[i], (size_t)n * sizeof m[0]);
-    if (c == UNIT_BEND)
-      b[2] = side * share; /* the moment vector of M on the far face is +z */
-    else
-      b[1] = -side * share; /* at the neck its moment is nil: M(x) = V x  */
+      memcpy(&m[i * n], &a[first + i][first], (size_t)n * sizeof m[0]);
+    bool shear = mesh->pair == PAIR_EVEN && c == UNIT_SHEAR;
+    b[row[mesh->pair][c] - first] = shear ? -side * share : side * share;
     Fault fault = dense_solve((size_t)n, m, b);
     if (fault)
       return fault;
@@ -133,7 +136,7 @@ static Fault end_load(const SolidMesh *mesh, int arm, FaceLoads *loads, double *
         for (int d = 0; d < 3; d++) {
           int dof = mesh->dof[solid_section_node(mesh, arm, last, i)][d];
           if (dof >= 0)
-            load[c][dof] += b[k] * loads->force[k][i][d];
+            load[c][dof] += b[k] * loads->force[first + k][i][d];
         }
   }
   return FAULT_NONE;
@@ -274,8 +277,8 @@ static Fault loads_make(SolidWork *work)
   return fault;
 }
 
-Fault solid_solve(SolidWork *work, const Loft *loft, const SolidSettings *settings, Field **field,
-                  Vec3 *where)
+static Fault pair_solve(SolidWork *work, const Loft *loft, const SolidSettings *settings,
+                        LoadPair pair, Field **field, Vec3 *where)
 {
   double start = seconds_now(), thinnest = 1, residual = 1;
   Fault fault = settings_check(settings);
@@ -284,7 +287,7 @@ Fault solid_solve(SolidWork *work, const Loft *loft, const SolidSettings *settin
   /* stiffness is scaled to E = 1: the stresses of given loads do not depend on it */
   double nu = settings->poisson;
   Elastic elastic = {nu / ((1 + nu) * (1 - 2 * nu)), 0.5 / (1 + nu)};
-  fault = solid_mesh_make(&work->mesh, loft, settings->grade);
+  fault = solid_mesh_make(&work->mesh, loft, settings->grade, pair);
   if (!fault)
     fault = bricks_make(work, &thinnest, where);
   if (!fault)
@@ -310,12 +313,24 @@ Fault solid_solve(SolidWork *work, const Loft *loft, const SolidSettings *settin
     return fault;
   }
   made->answer = ANSWER_SOLID;
-  made->unknowns =
-      (size_t)(work->factor.n_free[UNIT_BEND] + work->mesh.dofs - work->mesh.section_dofs);
+  made->pair = pair;
+  made->unknowns = (size_t)(work->factor.n_free[0] + work->mesh.dofs - work->mesh.section_dofs);
   made->residual = residual;
   made->recovery_percent = recovery_read(made);
   made->band_percent = band_of(&work->mesh, loft, settings->grade, thinnest, made);
   made->seconds = seconds_now() - start;
   *field = made;
   return FAULT_NONE;
+}
+
+Fault solid_solve(SolidWork *work, const Loft *loft, const SolidSettings *settings, Field **field,
+                  Vec3 *where)
+{
+  return pair_solve(work, loft, settings, PAIR_EVEN, field, where);
+}
+
+Fault solid_solve_odd(SolidWork *work, const Loft *loft, const SolidSettings *settings,
+                      Field **field, Vec3 *where)
+{
+  return pair_solve(work, loft, settings, PAIR_ODD, field, where);
 }

@@ -27,7 +27,10 @@ typedef struct {
   void *cancel_data;
 } SolidSettings;
 
-/* Solves both unit loads.  *field is new, owned by the caller (field_unref).
+/* Solves both unit loads of the even pair.  *field is new, owned by the caller (field_unref).
  * FAULT_FOLD with *where when an element is inside out; FAULT_CANCELLED. */
 MUST_CHECK Fault solid_solve(SolidWork *work, const Loft *loft, const SolidSettings *settings,
                              Field **field, Vec3 *where);
+/* The same for sideways bending and twist: same mesh, same points in the same order. */
+MUST_CHECK Fault solid_solve_odd(SolidWork *work, const Loft *loft, const SolidSettings *settings,
+                                 Field **field, Vec3 *where);

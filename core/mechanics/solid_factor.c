@@ -111,7 +111,7 @@ Fault layer_factor_hold(LayerFactor *f, const SolidMesh *mesh)
     for (int i = 0; i < p->nodes && mesh->mirror_x; i++)
       for (int k = 0; k < 3; k++)
         if (mesh->dof[i][k] >= 0)
-          f->held[c][mesh->dof[i][k]] = (k == 0) == (c == UNIT_BEND);
+          f->held[c][mesh->dof[i][k]] = (k == 0) == (c == 0);
     /* three points stop every rigid motion that the symmetries leave */
     const int pin[6][2] = {{low, 0}, {low, 1}, {low, 2}, {high, 0}, {high, 2}, {aside, 0}};
     for (int i = 0; i < (mesh->mirror_z ? 5 : 6); i++)

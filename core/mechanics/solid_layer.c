@@ -21,9 +21,10 @@ int layer_before(const SolidMesh *mesh, int arm, int k)
 
 /* ---- assembly ---- */
 
-/* Where a node's unknowns stand in the panel; a node on the mirror plane z = 0 has two. */
+/* Where a node's unknowns stand in the panel: node 0 to 19 of the brick, directions from .. to - 1.
+ */
 typedef struct {
-  int node, first, n; /* node: 0 to 19 of the brick */
+  int node, first, from, to;
 } Place;
 
 /* Places of a brick's nodes, from the first unknowns to the last. */
@@ -32,7 +33,8 @@ static void places_sort(const SolidMesh *mesh, const int node[BRICK_NODES], int 
 {
   for (int a = 0; a < BRICK_NODES; a++) {
     const int *dof = mesh->dof[node[a]];
-    Place p = {a, dof[0] >= first ? dof[0] - first : own + dof[0] - near, dof[2] < 0 ? 2 : 3};
+    int along = dof[0] < 0 ? 2 : 0, d = dof[along]; /* three, or on z = 0 x and y, or z alone */
+    Place p = {a, d >= first ? d - first : own + d - near, along, dof[2] < 0 ? 2 : 3};
     int i = a;
     for (; i > 0 && place[i - 1].first > p.first; i--)
       place[i] = place[i - 1];
@@ -60,10 +62,12 @@ void layer_assemble(const SolidMesh *mesh, int arm, int k, const Brick brick[], 
       size_t ld = mine ? ld_panel : (size_t)ld_before;
       float *column = mine ? panel + (size_t)place[b].first * ld
                            : before + (size_t)(place[b].first - own) * ld - own;
-      for (int j = 0; j < place[b].n; j++, column += ld)
-        for (int a = b; a < BRICK_NODES; a++)
-          for (int i = a == b ? j : 0; i < place[a].n; i++)
-            column[place[a].first + i] += stiffness.k[b][j][i][a];
+      for (int j = place[b].from; j < place[b].to; j++, column += ld)
+        for (int a = b; a < BRICK_NODES; a++) {
+          float *to = column + place[a].first - place[a].from;
+          for (int i = a == b ? j : place[a].from; i < place[a].to; i++)
+            to[i] += stiffness.k[b][j][i][a];
+        }
     }
   }
 }

@@ -308,8 +308,9 @@ static int node_place(SolidMesh *mesh, int node, int i, const Rib *rib, double s
   mesh->at[node] = loft_place(rib, mesh->y0, q, zeta, mesh->mean_sides);
   mesh->phi[node] = (float)p->phi[i];
   mesh->roof_y[node] = (float)rib->gingival.y;
+  bool line = mesh->mirror_z && p->half[i] == 0;
   for (int k = 0; k < 3; k++)
-    mesh->dof[node][k] = k == 2 && mesh->mirror_z && p->half[i] == 0 ? -1 : dof++;
+    mesh->dof[node][k] = line && (k == 2) == (mesh->pair == PAIR_EVEN) ? -1 : dof++;
   return dof;
 }
 
@@ -367,8 +368,9 @@ static double outer_fraction(double radius, double half, int rings, SolidGrade g
   return fmax(fmin(even, grade == SOLID_FINE ? wanted * FINE_RING : wanted), OUTER_MIN);
 }
 
-Fault solid_mesh_make(SolidMesh *mesh, const Loft *loft, SolidGrade grade)
+Fault solid_mesh_make(SolidMesh *mesh, const Loft *loft, SolidGrade grade, LoadPair pair)
 {
+  mesh->pair = pair;
   Pattern *p = &mesh->pattern;
   mesh->mirror_x = loft_mirror_x(loft);
   mesh->mirror_z = grade == SOLID_LIVE || grade == SOLID_TRIAL || loft_mirror_z(loft);

@@ -41,12 +41,13 @@ typedef struct {
 typedef struct {
   Pattern pattern;
   bool mirror_x, mirror_z, mean_sides;
+  LoadPair pair;
   int arms;
   Arm arm[2];
   int nodes, dofs;
   int section_dofs, middle_dofs;
   Vec3 *at;            /* nodes                                                          */
-  int (*dof)[3];       /* nodes; -1 = held by the symmetry z = 0                         */
+  int (*dof)[3];       /* nodes; -1 = held on z = 0: z there, for odd loads x and y     */
   float *phi, *roof_y; /* nodes: section angle, level of the gingival outline there        */
   size_t room;         /* of the four arrays                                             */
   int elements, elements_arm[2];
@@ -54,8 +55,15 @@ typedef struct {
   double outer_mm; /* thickness of the outermost ring at the gingival side           */
 } SolidMesh;
 
-MUST_CHECK Fault solid_mesh_make(SolidMesh *mesh, const Loft *loft, SolidGrade grade);
+MUST_CHECK Fault solid_mesh_make(SolidMesh *mesh, const Loft *loft, SolidGrade grade,
+                                 LoadPair pair);
 void solid_mesh_clear(SolidMesh *mesh);
+
+/* A node of the mirror plane z = 0. */
+static inline bool solid_on_line(const SolidMesh *mesh, int node)
+{
+  return mesh->dof[node][0] < 0 || mesh->dof[node][2] < 0;
+}
 
 /* Node numbers: section i of an arm (0 = neck, shared), middle of layer k. */
 int solid_section_node(const SolidMesh *mesh, int arm, int section, int node);

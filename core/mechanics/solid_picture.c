@@ -31,13 +31,15 @@ static Vec3 mirror_point(const SolidMesh *mesh, Mirror m, Vec3 p)
   return (Vec3){m.x ? 2 * mesh->neck_x - p.x : p.x, p.y, m.z ? -p.z : p.z};
 }
 
-static void mirror_stress(Mirror m, float s[UNIT_LOAD_N][6])
+static void mirror_stress(Mirror m, LoadPair pair, float s[UNIT_LOAD_N][6])
 {
   for (int c = 0; c < UNIT_LOAD_N; c++)
     for (int k = 0; k < 6; k++) {
       bool crossing_x = k == 3 || k == 5, crossing_z = k == 4 || k == 5;
       bool flip = (m.x && crossing_x) != (m.z && crossing_z);
-      if (m.x && c == UNIT_SHEAR) /* odd load */
+      if (m.x && c == 1) /* the second load of a pair is odd across the neck */
+        flip = !flip;
+      if (m.z && pair == PAIR_ODD)
         flip = !flip;
       if (flip)
         s[c][k] = -s[c][k];
@@ -123,7 +125,7 @@ static void face_draw(SheetPen *pen, const Face *face, int cut, Mirror mirror)
       sheet->at[sheet->n_vertex] =
           flat(pen->kind, mirror_point(pen->mesh, mirror, face_place(pen->mesh, face, n)));
       face_stress(pen->stress, face, n, sheet->stress[sheet->n_vertex]);
-      mirror_stress(mirror, sheet->stress[sheet->n_vertex]);
+      mirror_stress(mirror, pen->mesh->pair, sheet->stress[sheet->n_vertex]);
       sheet->n_vertex++;
     }
   for (uint32_t j = 0; j < (uint32_t)cut; j++)
@@ -230,7 +232,7 @@ static void face_points(const SolidMesh *mesh, const NodeStress *stress, const F
       to->area = (float)area;
       to->zone = (uint8_t)zone_of(mesh, face->arm, phi, level, to->at.z < 0);
       face_stress(stress, face, n, to->stress);
-      mirror_stress(mirror[k], to->stress);
+      mirror_stress(mirror[k], mesh->pair, to->stress);
     }
   }
 }
@@ -357,18 +359,20 @@ static void candidate_add(const SolidMesh *mesh, const NodeStress *stress, int a
   if (node < 0)
     return;
   Mirror mirror[4];
-  size_t n = mirrors_of(mesh, station > 0, false, mirror);
+  size_t n = mirrors_of(mesh, station > 0, !solid_on_line(mesh, node), mirror);
+  PeakCandidate own;
+  memcpy(own.direct, stress->direct[node], sizeof own.direct);
+  memcpy(own.extrapolated, stress->extrapolated[node], sizeof own.extrapolated);
+  mean_inwards(&(RingReader){mesh, stress, arm, half}, station, a, own.mean);
   for (size_t k = 0; k < n; k++) {
     PeakCandidate *to = &field->candidate[field->n_candidate++];
+    *to = own;
     to->at = mirror_point(mesh, mirror[k], mesh->at[node]);
-    to->zone =
-        (uint8_t)zone_of(mesh, arm, (double)mesh->phi[node], (double)mesh->roof_y[node], half == 1);
-    memcpy(to->direct, stress->direct[node], sizeof to->direct);
-    memcpy(to->extrapolated, stress->extrapolated[node], sizeof to->extrapolated);
-    mean_inwards(&(RingReader){mesh, stress, arm, half}, station, a, to->mean);
-    mirror_stress(mirror[k], to->direct);
-    mirror_stress(mirror[k], to->extrapolated);
-    mirror_stress(mirror[k], to->mean);
+    to->zone = (uint8_t)zone_of(mesh, arm, (double)mesh->phi[node], (double)mesh->roof_y[node],
+                                to->at.z < 0);
+    mirror_stress(mirror[k], mesh->pair, to->direct);
+    mirror_stress(mirror[k], mesh->pair, to->extrapolated);
+    mirror_stress(mirror[k], mesh->pair, to->mean);
   }
 }
 
@@ -376,7 +380,7 @@ static void candidate_add(const SolidMesh *mesh, const NodeStress *stress, int a
 static Fault candidates_make(const SolidMesh *mesh, const NodeStress *stress, Field *field)
 {
   int halves = mesh->mirror_z ? 1 : 2, around = 6 * mesh->pattern.core;
-  size_t room = 2 * (2 * layers_of(mesh) + 2) * (size_t)(halves * (around + 1));
+  size_t room = 2 * (2 * layers_of(mesh) + 2) * (size_t)(2 * (around + 1));
   field->candidate = malloc(room * sizeof *field->candidate);
   if (!field->candidate)
     return FAULT_MEMORY;

@@ -70,14 +70,14 @@ static void direct_add(NodeStress *s, const SolidMesh *mesh, const BrickTable *t
   }
 }
 
-/* What the mirror planes allow: bending is even and shear odd across the neck, both even across z =
- * 0. */
-static void planes_clean(float v[UNIT_LOAD_N][6], bool neck, bool line)
+/* What the mirror planes allow: across the neck the first load of a pair is even (bending, sideways
+ * bending) and the second odd (shear, twist); across z = 0 both are what their pair is. */
+static void planes_clean(float v[UNIT_LOAD_N][6], LoadPair pair, bool neck, bool line)
 {
   for (int c = 0; c < UNIT_LOAD_N; c++)
     for (int k = 0; k < 6; k++) {
       bool crossing_x = k == 3 || k == 5, crossing_z = k == 4 || k == 5;
-      if ((neck && crossing_x == (c == UNIT_BEND)) || (line && crossing_z))
+      if ((neck && crossing_x == (c == UNIT_BEND)) || (line && crossing_z == (pair == PAIR_EVEN)))
         v[c][k] = 0;
     }
 }
@@ -85,15 +85,15 @@ static void planes_clean(float v[UNIT_LOAD_N][6], bool neck, bool line)
 static void average(NodeStress *s, const SolidMesh *mesh)
 {
   for (int n = 0; n < mesh->nodes; n++) {
-    bool neck = mesh->mirror_x && n < mesh->pattern.nodes,
-         line = mesh->dof[n][2]<0, face = s->count_direct[n]> 0;
+    bool neck = mesh->mirror_x &&
+                n<mesh->pattern.nodes, line = solid_on_line(mesh, n), face = s->count_direct[n]> 0;
     float *e = &s->extrapolated[n][0][0], *d = &s->direct[n][0][0], *out = &s->stress[n][0][0];
     for (int i = 0; i < 12; i++) {
       e[i] /= (float)(s->count[n] > 0 ? s->count[n] : 1);
       d[i] = face ? d[i] / (float)s->count_direct[n] : e[i];
     }
-    planes_clean(s->extrapolated[n], neck, line);
-    planes_clean(s->direct[n], neck, line);
+    planes_clean(s->extrapolated[n], mesh->pair, neck, line);
+    planes_clean(s->direct[n], mesh->pair, neck, line);
     for (int i = 0; i < 12; i++)
       out[i] = (e[i] + d[i]) / 2;
   }

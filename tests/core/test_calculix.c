@@ -391,7 +391,7 @@ static void solid_compare(const char *what, const Connector4 *c, SolidGrade grad
   const SolidSettings settings = {1, nu, grade, NULL, NULL};
   double *load[UNIT_LOAD_N], *u[UNIT_LOAD_N], residual;
   ok(loft_new(&input, &loft, NULL));
-  ok(solid_mesh_make(&mesh, loft, grade));
+  ok(solid_mesh_make(&mesh, loft, grade, PAIR_EVEN));
   g_assert_cmpint(mesh.arms, ==, quarter ? 1 : 2);
   g_assert_true(mesh.mirror_z == quarter);
   brick_table_init(&table);
