@@ -158,12 +158,15 @@ static void task_follow(void *data, Task *task)
 /* Solvers for the threads asked for. */
 static Fault solvers_hold(Assessor *assessor, const AssessSettings *settings, int threads)
 {
+  /* while the pen moves one connector changes: its two sides are then the parallel work */
+  int hands = settings->grade == ASSESS_LIVE && settings->threads > 1 ? 2 : 1;
   for (; assessor->n_solver < threads; assessor->n_solver++) {
     Fault fault = solver_init(&assessor->solver[assessor->n_solver]);
     if (fault)
       return fault;
   }
   for (int i = 0; i < threads; i++) {
+    solid_work_hands(assessor->solver[i].solid, hands);
     assessor->solver[i].cancelled = settings->cancelled;
     assessor->solver[i].cancel_data = settings->cancel_data;
   }

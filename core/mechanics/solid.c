@@ -42,6 +42,11 @@ void solid_work_free(SolidWork *work)
   free(work);
 }
 
+void solid_work_hands(SolidWork *work, int hands)
+{
+  work->factor.hands = hands;
+}
+
 /* ---- loads ---- */
 
 #define LOAD_SHAPES 6 /* traction fields: three forces, bending about z and y, twist */

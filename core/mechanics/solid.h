@@ -19,6 +19,9 @@ typedef enum {
 typedef struct SolidWork SolidWork;
 MUST_CHECK Fault solid_work_new(SolidWork **work);
 void solid_work_free(SolidWork *work);
+/* 2: a thread more where mesial and distal differ; 1 (at first): none.  The figures are the same.
+ */
+void solid_work_hands(SolidWork *work, int hands);
 
 typedef struct {
   double young_mpa, poisson; /* > 0; [0, 0.49]                              */

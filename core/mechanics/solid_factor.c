@@ -9,6 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/mman.h>
+#include <threads.h>
 
 #define STEPS_MAX 40 /* steps of conjugate gradients: 2 or 3 are usual                          */
 #define RESIDUAL_TOP                                                                               \
@@ -51,7 +52,7 @@ static Fault room_make(LayerFactor *f, const SolidMesh *mesh)
   }
   if (section > f->room_neck) {
     free(f->neck);
-    f->neck = malloc(section * section * sizeof *f->neck);
+    f->neck = malloc(2 * section * section * sizeof *f->neck);
     f->room_neck = f->neck ? section : 0;
     for (int c = 0; c < UNIT_LOAD_N; c++) {
       free(f->neck_case[c]);
@@ -133,45 +134,84 @@ static void lower_clear(float *a, int n, int m, int ld)
     memset(a + (size_t)j * (size_t)ld + j, 0, (size_t)(m - j) * sizeof *a);
 }
 
-static Fault arm_factor(LayerFactor *f, const SolidMesh *mesh, int arm, const Brick brick[],
-                        Elastic elastic, const SolidSettings *settings)
+/* One arm eliminated from its far end to the neck.  Arms share nothing before they meet there. */
+typedef struct {
+  LayerFactor *f;
+  const SolidMesh *mesh;
+  int arm;
+  const Brick *brick; /* of the arm */
+  Elastic elastic;
+  const SolidSettings *settings;
+  float *neck; /* what it leaves to the neck section, lower half */
+  Fault fault;
+} ArmTask;
+
+static Fault arm_factor(const ArmTask *t)
 {
+  const SolidMesh *mesh = t->mesh;
   int section = mesh->section_dofs, own = layer_own(mesh), ld = own + section,
-      layers = mesh->arm[arm].layers;
-  lower_clear(f->panel[arm][layers - 1], own, ld, ld);
+      layers = mesh->arm[t->arm].layers;
+  float **panel = t->f->panel[t->arm];
+  lower_clear(t->neck, section, section, section);
+  lower_clear(panel[layers - 1], own, ld, ld);
   for (int k = layers - 1; k >= 0; k--) {
-    if (settings->cancelled && settings->cancelled(settings->cancel_data))
+    if (t->settings->cancelled && t->settings->cancelled(t->settings->cancel_data))
       return FAULT_CANCELLED;
-    float *panel = f->panel[arm][k], *before = f->neck;
+    float *before = t->neck;
     int ld_before = section;
     if (k > 0) {
-      lower_clear(f->panel[arm][k - 1], own, ld, ld);
-      before = f->panel[arm][k - 1] + (size_t)mesh->middle_dofs * (size_t)(ld + 1);
+      lower_clear(panel[k - 1], own, ld, ld);
+      before = panel[k - 1] + (size_t)mesh->middle_dofs * (size_t)(ld + 1);
       ld_before = ld;
     }
-    layer_assemble(mesh, arm, k, brick + k * mesh->pattern.quads, elastic, panel, before,
-                   ld_before);
-    if (!cholesky(panel, own, ld))
+    layer_assemble(mesh, t->arm, k, t->brick + k * mesh->pattern.quads, t->elastic, panel[k],
+                   before, ld_before);
+    if (!cholesky(panel[k], own, ld))
       return FAULT_SINGULAR;
     cblas_strsm(CblasColMajor, CblasRight, CblasLower, CblasTrans, CblasNonUnit, section, own, 1,
-                panel, ld, panel + own, ld);
-    cblas_ssyrk(CblasColMajor, CblasLower, CblasNoTrans, section, own, -1, panel + own, ld, 1,
+                panel[k], ld, panel[k] + own, ld);
+    cblas_ssyrk(CblasColMajor, CblasLower, CblasNoTrans, section, own, -1, panel[k] + own, ld, 1,
                 before, ld_before);
   }
   return FAULT_NONE;
+}
+
+static int arm_work(void *data)
+{
+  ArmTask *task = data;
+  task->fault = arm_factor(task);
+  return 0;
 }
 
 Fault layer_factor_make(LayerFactor *f, const SolidMesh *mesh, const Brick brick[], Elastic elastic,
                         const SolidSettings *settings)
 {
   int section = mesh->section_dofs;
-  lower_clear(f->neck, section, section, section);
-  for (int a = 0; a < mesh->arms; a++) {
-    Fault fault =
-        arm_factor(f, mesh, a, brick + (a ? mesh->elements_arm[0] : 0), elastic, settings);
-    if (fault)
-      return fault;
-  }
+  size_t square = (size_t)section * (size_t)section;
+  ArmTask task[2];
+  for (int a = 0; a < mesh->arms; a++)
+    task[a] = (ArmTask){f,
+                        mesh,
+                        a,
+                        brick + (a ? mesh->elements_arm[0] : 0),
+                        elastic,
+                        settings,
+                        f->neck + (size_t)a * square,
+                        FAULT_NONE};
+  thrd_t other;
+  bool apart =
+      mesh->arms == 2 && f->hands > 1 && thrd_create(&other, arm_work, &task[1]) == thrd_success;
+  arm_work(&task[0]);
+  if (apart)
+    thrd_join(other, NULL);
+  else if (mesh->arms == 2 && !task[0].fault)
+    arm_work(&task[1]);
+  for (int a = 0; a < mesh->arms; a++)
+    if (task[a].fault)
+      return task[a].fault;
+  for (int j = 0; j < section && mesh->arms == 2; j++)
+    for (size_t i = (size_t)j * (size_t)(section + 1); i < (size_t)(j + 1) * (size_t)section; i++)
+      f->neck[i] += f->neck[square + i];
   for (int c = 0; c < UNIT_LOAD_N; c++) {
     int n = f->n_free[c];
     for (int j = 0; j < n; j++)

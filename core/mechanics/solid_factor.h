@@ -18,6 +18,7 @@ typedef struct {
   bool *held[UNIT_LOAD_N];
   double *vector[6][UNIT_LOAD_N]; /* working vectors of the iteration                           */
   size_t room_block, room_neck, room_vector;
+  int hands; /* 2: the arms of a model without mirror x are eliminated at the same time */
 } LayerFactor;
 
 /* Holds the neck section: symmetry x (bending holds x, shear holds y and z) and rigid pins. */

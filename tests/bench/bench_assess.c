@@ -65,7 +65,8 @@ static double quarter_solid(void)
   return middle;
 }
 
-static void changed_outlines(const char *name, ShapeKind kind, AssessGrade grade, size_t runs)
+static void changed_outlines(const char *name, ShapeKind kind, AssessGrade grade, int threads,
+                             size_t runs)
 {
   Assessor *assessor = NULL;
   double ms[RUNS];
@@ -76,6 +77,7 @@ static void changed_outlines(const char *name, ShapeKind kind, AssessGrade grade
     Assessment *a = NULL;
     Case c;
     settings.grade = grade;
+    settings.threads = threads;
     case_draw(&c, kind, (int)i);
     gint64 start = g_get_monotonic_time();
     if (assess(assessor, &c, &settings, &a) || a->connector[0].fault)
@@ -127,11 +129,12 @@ int main(int argc, char **argv)
   one_quarter = quarter_solid();
   printf("%-44s %9s %9s %8s\n", "assess", "best ms", "median ms", "quarters");
   printf("%-44s %9s %9.1f %8.1f\n", "one quarter solid", "", one_quarter, 1.0);
-  changed_outlines("live, both symmetries", SHAPE_EVEN, ASSESS_LIVE, RUNS);
-  changed_outlines("live, one symmetry", SHAPE_LEANS, ASSESS_LIVE, RUNS);
-  changed_outlines("live, no symmetry: cheek and tongue averaged", SHAPE_LOPSIDED, ASSESS_LIVE,
+  changed_outlines("live, both symmetries", SHAPE_EVEN, ASSESS_LIVE, 1, RUNS);
+  changed_outlines("live, one symmetry", SHAPE_LEANS, ASSESS_LIVE, 1, RUNS);
+  changed_outlines("live, one symmetry, 2 threads", SHAPE_LEANS, ASSESS_LIVE, 2, RUNS);
+  changed_outlines("live, no symmetry: cheek and tongue averaged", SHAPE_LOPSIDED, ASSESS_LIVE, 1,
                    RUNS);
-  changed_outlines("rest, no symmetry, with advice", SHAPE_LOPSIDED, ASSESS_REST, 5);
+  changed_outlines("rest, no symmetry, with advice", SHAPE_LOPSIDED, ASSESS_REST, 1, 5);
   case_at_rest("rest, four units, 1 thread", &c, 1, false);
   case_at_rest("rest, four units, 2 threads", &c, 2, false);
   case_at_rest("rest, four units, nothing changed", &c, 2, true);

@@ -225,6 +225,31 @@ static void test_resultants(void)
   connector_clear(&c);
 }
 
+/* Both arms at the same time: the same figures to the last digit. */
+static void test_hands(void)
+{
+  Connector4 c;
+  connector_draw(&c, (NotchShape){-2, -1, 0.4, 0, 10, 40, 2.5, 7, 8}, 3.2, 1.0);
+  LoftInput input = connector_input(&c);
+  Loft *loft = NULL;
+  SolidWork *work = NULL;
+  SolidSettings settings = {205000, 0.31, SOLID_LIVE, NULL, NULL};
+  g_assert_cmpint(loft_new(&input, &loft, NULL), ==, FAULT_NONE);
+  g_assert_cmpint(solid_work_new(&work), ==, FAULT_NONE);
+  double peak[2];
+  for (int hands = 1; hands <= 2; hands++) {
+    Field *field = NULL;
+    solid_work_hands(work, hands);
+    g_assert_cmpint(solid_solve(work, loft, &settings, &field, NULL), ==, FAULT_NONE);
+    peak[hands - 1] = peak_of(field, 1000, 100);
+    field_unref(field);
+  }
+  g_assert_true(memcmp(&peak[0], &peak[1], sizeof peak[0]) == 0);
+  solid_work_free(work);
+  loft_free(loft);
+  connector_clear(&c);
+}
+
 /* Quarter, half and full model of (nearly) the same body.  0.02 mm of length and of side width
  * break the symmetry; the peak must follow smoothly: 3e-4 covers what these 0.02 mm change, 1e-4 is
  * what a live answer is solved to. */
@@ -346,6 +371,7 @@ int main(int argc, char **argv)
   g_test_add_func("/solid/table-live", test_table_live);
   g_test_add_func("/solid/table-fine", test_table_fine);
   g_test_add_func("/solid/resultants", test_resultants);
+  g_test_add_func("/solid/hands", test_hands);
   g_test_add_func("/solid/symmetries", test_symmetries);
   g_test_add_func("/solid/surface", test_surface);
   g_test_add_func("/solid/flat-roof", test_flat_roof);
