@@ -15,6 +15,9 @@
 #define PLAN_RADIUS_LEAST 0.8
 #define PLAN_RADIUS_MOST 2.5
 #define PLAN_RADIUS_SPARE 1.05 /* the plan arc reaches past the roof arc */
+#define SHOULDER_RADIUS                                                                            \
+  1.5                      /* mm, where a notch meets the body: no tooth has an edge there        */
+#define SHOULDER_ROOM 0.45 /* at most this part of the leg and of the body */
 #define STEEPEN_DEG 2
 #define DEGREE (M_PI / 180)
 
@@ -69,7 +72,41 @@ static NotchSide notch_side(double radius, double open_deg, double rise, double 
   }
 }
 
-/* A notch with its bottom at (0, bottom), opening upward, between bodies at the given heights. */
+/* How far a rounded shoulder reaches from its corner, along the leg and along the body: whichever
+ * is shorter gives the room. */
+static double shoulder_reach(const NotchSide *side, double length)
+{
+  double leg = hypot(side->foot - side->arc_x, side->rise - side->arc_y);
+  double reach = SHOULDER_RADIUS * tan(side->turn / 2);
+  return fmin(reach, SHOULDER_ROOM * fmin(leg, length - side->foot));
+}
+
+/* From the notch's arc up the leg, round the shoulder and out to the end of the body (sign +1), or
+ * the same way back (-1). */
+static Fault notch_leg(Outline *o, const NotchSide *side, double bottom, double length, int sign)
+{
+  double reach = shoulder_reach(side, length), radius = reach / tan(side->turn / 2);
+  double top = bottom + side->rise, low_x = side->foot - reach * cos(side->turn),
+         flat_x = side->foot + reach;
+  Point centre = point(sign * flat_x, top - radius);
+  bool leg = side->rise - side->arc_y > TOL_POINT_MM * 10 && reach > TOL_POINT_MM * 10;
+  Point low = point(sign * low_x, top - reach * sin(side->turn));
+  Fault fault = FAULT_NONE;
+  if (sign > 0) {
+    if (leg)
+      fault = outline_line_to(o, low);
+    if (!fault && leg)
+      fault = outline_arc_to(o, centre, -side->turn);
+    return fault ? fault : outline_line_to(o, point(length, top));
+  }
+  fault = outline_line_to(o, point(leg ? -flat_x : -side->arc_x, top));
+  if (!fault && leg)
+    fault = outline_arc_to(o, centre, -side->turn);
+  return fault || !leg ? fault : outline_line_to(o, point(-side->arc_x, bottom + side->arc_y));
+}
+
+/* A notch with its bottom at (0, bottom), opening upward, between bodies at the given heights, with
+ * rounded shoulders. */
 static Fault notch_build(double bottom, double radius, double open_deg, const double length[2],
                          const double height[2], Outline *outline)
 {
@@ -83,21 +120,13 @@ static Fault notch_build(double bottom, double radius, double open_deg, const do
       return FAULT_RANGE;
   }
   Outline o = {0};
-  Point at[4] = {{-length[0], bottom + side[0].rise},
-                 {-side[0].foot, bottom + side[0].rise},
-                 {side[1].foot, bottom + side[1].rise},
-                 {length[1], bottom + side[1].rise}};
-  Fault fault = outline_move_to(&o, at[0]);
+  Fault fault = outline_move_to(&o, point(-length[0], bottom + side[0].rise));
   if (!fault)
-    fault = outline_line_to(&o, at[1]);
-  if (!fault && side[0].rise - side[0].arc_y > TOL_POINT_MM * 10)
-    fault = outline_line_to(&o, point(-side[0].arc_x, bottom + side[0].arc_y));
+    fault = notch_leg(&o, &side[0], bottom, length[0], -1);
   if (!fault)
     fault = outline_arc_to(&o, point(0, bottom + radius), side[0].turn + side[1].turn);
-  if (!fault && side[1].rise - side[1].arc_y > TOL_POINT_MM * 10)
-    fault = outline_line_to(&o, at[2]);
   if (!fault)
-    fault = outline_line_to(&o, at[3]);
+    fault = notch_leg(&o, &side[1], bottom, length[1], 1);
   return shape_hand_over(&o, fault, outline);
 }
 
