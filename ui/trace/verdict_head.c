@@ -28,6 +28,8 @@ static char *word_text(Verdict verdict)
   return g_strconcat(upper, g_utf8_next_char(word), NULL);
 }
 
+#define ONE_LINE 38 /* characters of the usual size beside the sign */
+
 /* Why there is no verdict, or what the bridge carries. */
 static char *carries_text(const Assessment *assessment, size_t focus)
 {
@@ -63,7 +65,8 @@ static void verdict_head_update(SoffitVerdictHead *self)
   g_autofree char *carries = known ? carries_text(assessment, focus) : g_strdup("");
   gtk_label_set_text(GTK_LABEL(self->carries), carries);
   bool longer =
-      known && (assessment->weakest != focus || assessment->connector[focus].fault != FAULT_NONE);
+      known && (assessment->weakest != focus || assessment->connector[focus].fault != FAULT_NONE ||
+                g_utf8_strlen(carries, -1) > ONE_LINE);
   (longer ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(self->carries, "note");
   g_autofree char *spoken = g_strdup_printf("%s. %s", word, carries);
   spoken_name(GTK_WIDGET(self), spoken);
