@@ -221,10 +221,12 @@ Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, 
     fault = a->fault == FAULT_MEMORY ? a->fault : FAULT_NONE;
   }
   const Span *span = bridge.span;
+  for (size_t i = 0; i < a->c.n_unit && !fault; i++) { /* places stand without a beam, too */
+    a->span_length += a->c.unit[i].length;
+    if (i + 1 < a->c.n_unit)
+      a->neck_x[i] = a->span_length;
+  }
   if (!fault && span) {
-    a->span_length = span_length(span);
-    for (size_t i = 0; i < a->n_connector; i++)
-      a->neck_x[i] = span_neck_x(span, i);
     if (!(a->c.trial.force_n > 0))
       a->c.trial.force_n = a->c.order_load_n;
     a->trial_x = trial_place(a, span, settings->focus);

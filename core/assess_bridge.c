@@ -222,9 +222,10 @@ bool bridge_moment_phrase(const Assessment *a, size_t connector, Phrase *phrase)
   if (!(k->bridge.differs_percent > BRIDGE_DIFFERS_PERCENT))
     return false;
   *phrase = (Phrase){
-      .text = N_("Seen as one flat plate, the whole bridge bends this neck up to {0} % otherwise "
-                 "than the beam does (load at {1.1} mm). At the order's worst place: {2} N·mm, the "
-                 "beam {3} N·mm. Take the margin with as much doubt."),
+      .text =
+          N_("The whole bridge seen as one flat body bends this neck up to {0} % otherwise than "
+             "the beam (load at {1.1} mm); at the order's worst place {2} N·mm, the beam {3}. "
+             "Trust the margin that much less."),
       .value = {k->bridge.differs_percent, k->bridge.differs_x, k->bridge.order_n_mm,
                 k->order.moment_n_mm}};
   g_strlcpy(phrase->place, k->name, sizeof phrase->place);
