@@ -33,6 +33,7 @@ void assessor_free(Assessor *assessor)
   for (int i = 0; i < assessor->n_solver; i++)
     solver_clear(&assessor->solver[i]);
   field_cache_free(assessor->cache);
+  whole_bridge_free(assessor->whole);
   g_free(assessor);
 }
 
@@ -83,6 +84,7 @@ static void connector_blank(ConnectorAssessment *k)
   k->peak_mpa = k->trial_peak_mpa = k->strength_mpa = k->margin = k->trial_margin = k->carries_n =
       none;
   k->chance_percent = k->trial_chance_percent = k->scratch_um = k->trial_scratch_um = none;
+  k->bridge = (BridgeMoment){NAN, NAN, NAN, NAN};
   k->nominal_mpa = k->pin_moment_n_mm = k->bench_multiplier = NAN;
 }
 
@@ -193,6 +195,18 @@ static void verdicts_give(Assessment *a, const VerdictLimits *limits)
     a->carries_n = a->connector[a->weakest].carries_n;
 }
 
+/* Moments of the whole bridge in the plane; that it has none is no fault of the answer. */
+static Fault bridge_compare(Bridge *b, Assessor *assessor)
+{
+  Assessment *a = b->a;
+  if (!b->settings->whole_bridge || a->grade != ASSESS_REST || !b->span)
+    return FAULT_NONE;
+  Fault fault = assessor->whole ? FAULT_NONE : whole_bridge_new(&assessor->whole);
+  if (!fault)
+    a->bridge_fault = whole_bridge_compare(assessor->whole, a, b->span, &a->bridge_fault_at);
+  return a->bridge_fault == FAULT_MEMORY ? FAULT_MEMORY : fault;
+}
+
 Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, Assessment **result)
 {
   gint64 start = g_get_monotonic_time();
@@ -207,10 +221,12 @@ Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, 
     fault = a->fault == FAULT_MEMORY ? a->fault : FAULT_NONE;
   }
   const Span *span = bridge.span;
+  for (size_t i = 0; i < a->c.n_unit && !fault; i++) { /* places stand without a beam, too */
+    a->span_length += a->c.unit[i].length;
+    if (i + 1 < a->c.n_unit)
+      a->neck_x[i] = a->span_length;
+  }
   if (!fault && span) {
-    a->span_length = span_length(span);
-    for (size_t i = 0; i < a->n_connector; i++)
-      a->neck_x[i] = span_neck_x(span, i);
     if (!(a->c.trial.force_n > 0))
       a->c.trial.force_n = a->c.order_load_n;
     a->trial_x = trial_place(a, span, settings->focus);
@@ -219,6 +235,8 @@ Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, 
   }
   if (!fault)
     fault = bridge_solve(&bridge, assessor);
+  if (!fault)
+    fault = bridge_compare(&bridge, assessor);
   if (!fault) {
     facts_make(a);
     a->fired = rules_apply(&a->facts);

@@ -49,6 +49,15 @@ typedef struct {
   FinishState finish[ZONE_NECK_N]; /* after the change                                     */
 } Advice;
 
+/* Bending of a neck by the whole bridge in the plane (assess_bridge.h), held against the beam's
+ * that all other figures rest on. NaN: not asked for, or it has no answer. */
+typedef struct {
+  double order_n_mm, trial_n_mm; /* order's load at order_x; trial load where it stands        */
+  double differs_percent; /* largest difference over the influence line, as a share of the beam's
+                             largest moment there; >= 0 */
+  double differs_x;       /* where the load stands for it                                      */
+} BridgeMoment;
+
 typedef struct {
   char name[12];  /* "34/35"                                                     */
   Fault fault;    /* why there is no answer, or FAULT_NONE                       */
@@ -59,8 +68,9 @@ typedef struct {
   bool sides_averaged; /* the live answer took buccal = lingual                       */
   bool tool_rounded;   /* roof was sharper than the cutter can make: shown as drawn   */
   /* at the order's load, worst place */
-  NeckLoad order;         /* the governing pair                                          */
-  double order_x;         /* where the load stands for it                                */
+  NeckLoad order; /* the governing pair                                          */
+  double order_x; /* where the load stands for it                                */
+  BridgeMoment bridge;
   double pin_moment_n_mm; /* same with hinges that do not sink: the safe side            */
   double nominal_mpa;     /* M c / I of the neck section                                 */
   Peak peak;              /* order load                                                  */
@@ -101,10 +111,12 @@ typedef struct {
   GArray *worklist; /* WorkItem, owned                                              */
   Advice *advice;   /* n_advice, owned: the weakest connector's first, best gain first */
   size_t n_advice;
-  Banded together_n; /* load carried with all shape and finish advices of the weakest kept; NaN if
-                        none */
-  Facts facts;       /* facts.c points at c                                          */
-  Fault fault;       /* of the bridge as a whole                                     */
+  Banded together_n;  /* load carried with all shape and finish advices of the weakest kept; NaN if
+                         none */
+  Facts facts;        /* facts.c points at c                                          */
+  Fault fault;        /* of the bridge as a whole                                     */
+  Fault bridge_fault; /* why the whole bridge in the plane has no answer */
+  Point bridge_fault_at;
   AssessGrade grade;
   double seconds;
   int refs;
@@ -117,8 +129,9 @@ void assessor_free(Assessor *assessor);
 typedef struct {
   AssessGrade grade;
   VerdictLimits limits;
-  int threads;  /* connectors at once; 1 .. 16                                  */
-  size_t focus; /* connector whose advice is wanted in full; SIZE_MAX = all     */
+  int threads;       /* connectors at once; 1 .. 16                                  */
+  size_t focus;      /* connector whose advice is wanted in full; SIZE_MAX = all     */
+  bool whole_bridge; /* at rest: hold the moments against the whole bridge in the plane */
   bool (*cancelled)(void *data);
   void *cancel_data;
 } AssessSettings;

@@ -42,27 +42,28 @@ void field_cache_free(FieldCache *cache)
   g_free(cache);
 }
 
-static void add_double(GChecksum *sum, double value)
+void digest_numbers(GChecksum *sum, const double number[], size_t n)
 {
-  g_checksum_update(sum, (const guchar *)&value, sizeof value);
+  g_checksum_update(sum, (const guchar *)number, (gssize)(n * sizeof *number));
+}
+
+void digest_outline(GChecksum *sum, const Outline *outline)
+{
+  digest_numbers(sum, &(double){(double)outline->n}, 1);
+  if (outline->n)
+    g_checksum_update(sum, (const guchar *)outline->knot,
+                      (gssize)(outline->n * sizeof *outline->knot));
 }
 
 static char *body_digest(const Body *body)
 {
   g_autoptr(GChecksum) sum = g_checksum_new(G_CHECKSUM_SHA256);
-  for (int k = 0; k < SIDE_N; k++) {
-    const Outline *side = body->side[k];
-    add_double(sum, (double)side->n);
-    if (side->n)
-      g_checksum_update(sum, (const guchar *)side->knot, (gssize)(side->n * sizeof *side->knot));
-  }
-  add_double(sum, body->roundness_neck);
-  add_double(sum, body->roundness_body);
-  add_double(sum, body->young_mpa);
-  add_double(sum, body->poisson);
-  add_double(sum, body->neck_x);
-  add_double(sum, (double)body->grade);
-  add_double(sum, body->mirrored);
+  for (int k = 0; k < SIDE_N; k++)
+    digest_outline(sum, body->side[k]);
+  const double number[] = {body->roundness_neck, body->roundness_body, body->young_mpa,
+                           body->poisson,        body->neck_x,         (double)body->grade,
+                           body->mirrored};
+  digest_numbers(sum, number, G_N_ELEMENTS(number));
   return g_strdup(g_checksum_get_string(sum));
 }
 

@@ -16,5 +16,9 @@ typedef struct {
   bool averaged;
 } Solved;
 
+/* What outlines and numbers are, for a digest of a shape. */
+void digest_numbers(GChecksum *sum, const double number[], size_t n);
+void digest_outline(GChecksum *sum, const Outline *outline);
+
 /* Looks the body up, or solves and keeps it.  FAULT_CANCELLED and FAULT_MEMORY are not kept. */
 Solved field_cache_solve(FieldCache *cache, Solver *solver, const Body *body);

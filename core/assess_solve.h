@@ -4,12 +4,14 @@
  * Private to core/assess*.c. */
 #pragma once
 #include "assess_advice.h"
+#include "assess_bridge.h"
 #include "assess_tasks.h"
 
 #define MAX_CONNECTOR (SPAN_MAX_UNITS - 1)
 
 struct Assessor {
   FieldCache *cache;
+  WholeBridge *whole; /* NULL: never asked for */
   Solver solver[SOLVERS_MAX];
   int n_solver;
 };

@@ -51,6 +51,7 @@ static Answered request_answer(AssessJob *job, Assessor *assessor, const Request
   AssessSettings settings = assess_settings_default();
   settings.grade = request->grade;
   settings.focus = request->focus;
+  settings.whole_bridge = true;
   settings.cancelled = job_cancelled;
   settings.cancel_data = job;
   Answered answered = {.number = request->number, .grade = request->grade};

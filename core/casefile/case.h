@@ -6,6 +6,7 @@
  * up, z buccal +. NaN = a number not recorded; 0-valued enums = not recorded.  No patient name
  * anywhere: a case number only. Strings are UTF-8, owned, never NULL ("" when empty). */
 #pragma once
+#include "mechanics/plane_bridge.h"
 #include "mechanics/span.h"
 #include "outline/form.h"
 #include "outline/outline.h"
@@ -165,6 +166,10 @@ MUST_CHECK Fault case_span_input(const Case *c, const Form form[], SpanInput *in
 /* One neck of it, from the outlines as they are or as they would be. */
 MUST_CHECK Fault case_span_neck(const Case *c, size_t connector, const Outline *gingival,
                                 const Outline *occlusal, const Form *form, SpanNeck *neck);
+/* The same bridge as one flat body, on the supports of its beam.  Outlines are borrowed from the
+ * case. */
+MUST_CHECK Fault case_bridge_input(const Case *c, const Form form[], const SpanInput *beam,
+                                   BridgeInput *input);
 SpanSpring support_spring(SupportKind kind, UnitRole role); /* core/SOURCES.md "supports" */
 
 /* Keeps the outlines of all connectors as those that the supervisor has seen. */

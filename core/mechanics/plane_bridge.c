@@ -5,7 +5,8 @@
  * couple, along the arch).  Reactions R and the rigid motion q follow from
  *   (F + 1/k) R + G q = -d,   G' R = -g
  * with F the displacements of patterns under patterns, d those under the loads, G and g the work of
- * patterns and loads in the three rigid motions. */
+ * patterns and loads in the three rigid motions.  d is read from the patterns' own displacements:
+ * work of the loads there is work of the patterns under the loads (Betti). */
 #include "plane_bridge.h"
 #include "base/dense.h"
 #include "plane_body.h"
@@ -17,7 +18,6 @@
 #define PATTERNS 3 /* of a support */
 #define MOST_PATTERNS (PATTERNS * SPAN_MAX_UNITS)
 #define RIGID 3
-#define PRESS_MM 0.8    /* half width of the place a load is pressed on                     */
 #define STIFF_MOST 1e10 /* N/mm: an infinite spring                                         */
 #define SLIDE_LEAST                                                                                \
   1e-3 /* N/mm along the arch at a support that slides: holds the bridge there                     \
@@ -39,6 +39,7 @@ struct BridgePlane {
   double flexibility[MOST_PATTERNS][MOST_PATTERNS], motion[MOST_PATTERNS][RIGID]; /* F, G */
   double *load, *u; /* 2 n_node                                                        */
   double *force;    /* 2 n_node: load and reactions together                           */
+  double reaction[MOST_PATTERNS];
   double (*stress[2])[3];
   FieldSheet sheet;
 };
@@ -245,7 +246,7 @@ Fault bridge_plane_new(const BridgeInput *input, BridgePlane **bridge, Point *wh
   *where = point(NAN, NAN);
   Fault fault = plane_factor_new(&b->factor);
   if (!fault)
-    fault = bridge_body_make(&b->body, input, &outline);
+    fault = bridge_body_make(&b->body, input, &outline, where);
   b->material = (PlaneMaterial){input->young_mpa, input->poisson, bridge_body_thickness, &b->body};
   if (!fault)
     fault = plane_mesh_make(&b->mesh, &outline, input->fineness, where);
@@ -287,11 +288,11 @@ void bridge_plane_free(BridgePlane *b)
 /* ---- loads ---- */
 
 /* Reactions of the springs that hold, from the flexibility. */
-static Fault reactions(const BridgePlane *b, double reaction[MOST_PATTERNS])
+static Fault reactions(BridgePlane *b)
 {
   size_t holds[MOST_PATTERNS], n = 0;
   for (size_t i = 0; i < PATTERNS * b->n_support; i++) {
-    reaction[i] = 0;
+    b->reaction[i] = 0;
     if (b->support[i / PATTERNS].k[i % PATTERNS] > 0)
       holds[n++] = i;
   }
@@ -304,7 +305,7 @@ static Fault reactions(const BridgePlane *b, double reaction[MOST_PATTERNS])
       a[i * size + j] = b->flexibility[holds[i]][holds[j]] + (i == j ? 1 / k : 0);
     for (size_t r = 0; r < RIGID; r++)
       a[i * size + n + r] = a[(n + r) * size + i] = b->motion[holds[i]][r];
-    x[i] = -work_of(b, pattern_of(b, b->pattern, holds[i]), b->u);
+    x[i] = -work_of(b, b->load, pattern_of(b, b->moved, holds[i]));
   }
   resultant(b, b->load, INFINITY, sum);
   for (size_t r = 0; r < RIGID; r++)
@@ -313,7 +314,7 @@ static Fault reactions(const BridgePlane *b, double reaction[MOST_PATTERNS])
   for (size_t i = 0; i < size && !fault; i++)
     fault = isfinite(x[i]) ? FAULT_NONE : FAULT_SUPPORT;
   for (size_t i = 0; i < n; i++)
-    reaction[holds[i]] = x[i];
+    b->reaction[holds[i]] = x[i];
   return fault == FAULT_SINGULAR ? FAULT_SUPPORT : fault;
 }
 
@@ -323,7 +324,7 @@ static Fault press_add(BridgePlane *b, double x, double force_n)
 {
   double *hat[2] = {b->u, b->force}, sum[2][RIGID]; /* even, leaning; both are free until solved */
   for (int kind = 0; kind < 2; kind++) {
-    Patch press = {x, PRESS_MM, kind};
+    Patch press = {x, BRIDGE_PRESS_MM, kind};
     side_load(b, &press, true, hat[kind]);
     resultant(b, hat[kind], INFINITY, sum[kind]);
   }
@@ -336,11 +337,11 @@ static Fault press_add(BridgePlane *b, double x, double force_n)
   return FAULT_NONE;
 }
 
-Fault bridge_plane_load(BridgePlane *b, const SpanLoad load[], size_t n)
+Fault bridge_plane_press(BridgePlane *b, const SpanLoad load[], size_t n)
 {
   size_t size = 2 * b->mesh.n_node;
-  double start = b->body.unit[0].x0 + PRESS_MM,
-         end = b->body.unit[b->body.n_unit - 1].x1 - PRESS_MM;
+  double start = b->body.unit[0].x0 + BRIDGE_PRESS_MM,
+         end = b->body.unit[b->body.n_unit - 1].x1 - BRIDGE_PRESS_MM;
   memset(b->load, 0, size * sizeof *b->load);
   for (size_t i = 0; i < n; i++) {
     if (!isfinite(load[i].x) || !isfinite(load[i].force_n))
@@ -349,19 +350,24 @@ Fault bridge_plane_load(BridgePlane *b, const SpanLoad load[], size_t n)
     if (fault)
       return fault;
   }
-  Fault fault = plane_factor_solve(b->factor, 1, b->load, b->u);
-  double reaction[MOST_PATTERNS];
-  if (!fault)
-    fault = reactions(b, reaction);
+  Fault fault = reactions(b);
   if (fault)
     return fault;
   memcpy(b->force, b->load, size * sizeof *b->force);
-  for (size_t i = 0; i < PATTERNS * b->n_support; i++) {
-    const double *force = pattern_of(b, b->pattern, i), *moved = pattern_of(b, b->moved, i);
-    add(b, b->force, reaction[i], force);
-    add(b, b->u, reaction[i], moved);
-  }
-  fault = plane_stress(&b->mesh, &b->material, b->u, b->stress[0], b->stress[1]);
+  for (size_t i = 0; i < PATTERNS * b->n_support; i++)
+    add(b, b->force, b->reaction[i], pattern_of(b, b->pattern, i));
+  return FAULT_NONE;
+}
+
+Fault bridge_plane_load(BridgePlane *b, const SpanLoad load[], size_t n)
+{
+  Fault fault = bridge_plane_press(b, load, n);
+  if (!fault)
+    fault = plane_factor_solve(b->factor, 1, b->load, b->u);
+  for (size_t i = 0; i < PATTERNS * b->n_support && !fault; i++)
+    add(b, b->u, b->reaction[i], pattern_of(b, b->moved, i));
+  if (!fault)
+    fault = plane_stress(&b->mesh, &b->material, b->u, b->stress[0], b->stress[1]);
   for (size_t i = 0; i < b->mesh.n_node && !fault; i++) {
     float *s = b->sheet.stress[i][UNIT_BEND];
     s[0] = (float)((b->stress[0][i][0] + b->stress[1][i][0]) / 2);

@@ -47,20 +47,33 @@ static Fault corner_add(Outline *o, Point p)
   return point_distance(o->knot[o->n - 1].at, p) > 1e-4 ? outline_line_to(o, p) : FAULT_NONE;
 }
 
-static Fault bridge_outline(const BridgeInput *in, Outline *o)
+/* An outline of a neck that is missing, or does not lead from the middle of one unit to the next.
+ */
+static Point at_neck(const BridgeInput *in, size_t neck)
+{
+  return point(in->neck[neck].neck_x, (in->unit[neck].low + in->unit[neck].high) / 2);
+}
+
+static Fault bridge_outline(const BridgeInput *in, Outline *o, Point *where)
 {
   const BridgeUnit *first = &in->unit[0], *last = &in->unit[in->n_unit - 1];
   Fault fault = corner_add(o, point(first->x0, first->low));
-  for (size_t i = 0; i + 1 < in->n_unit && !fault; i++)
+  for (size_t i = 0; i + 1 < in->n_unit && !fault; i++) {
     fault = join(o, in->neck[i].outline.gingival, in->neck[i].neck_x, bridge_middle(&in->unit[i]),
                  bridge_middle(&in->unit[i + 1]), false);
+    if (fault)
+      *where = at_neck(in, i);
+  }
   if (!fault)
     fault = corner_add(o, point(last->x1, last->low));
   if (!fault)
     fault = corner_add(o, point(last->x1, last->high));
-  for (size_t i = in->n_unit - 1; i-- > 0 && !fault;)
+  for (size_t i = in->n_unit - 1; i-- > 0 && !fault;) {
     fault = join(o, in->neck[i].outline.occlusal, in->neck[i].neck_x, bridge_middle(&in->unit[i]),
                  bridge_middle(&in->unit[i + 1]), true);
+    if (fault)
+      *where = at_neck(in, i);
+  }
   if (!fault)
     fault = corner_add(o, point(first->x0, first->high));
   return fault ? fault : outline_close(o);
@@ -75,32 +88,39 @@ double bridge_body_thickness(Point at, const void *data)
   while (i + 2 < b->n_unit && at.x > bridge_middle(&b->unit[i + 1]))
     i++;
   double t = thickness_at(point(at.x - b->neck_x[i], at.y), &b->thickness[i]);
-  const BridgeUnit *unit = &b->unit[at.x <= b->unit[i].x1 ? i : i + 1];
+  size_t in = at.x <= b->unit[i].x1 ? i : i + 1;
+  const BridgeUnit *unit = &b->unit[in];
   bool in_stump = unit->supported && at.x > unit->x0 + SHELL_MM && at.x < unit->x1 - SHELL_MM &&
                   at.y < unit->high - SHELL_TOP && t > 2 * SHELL_MM;
-  return in_stump ? 2 * SHELL_MM + (t - 2 * SHELL_MM) * b->stump_share : t;
+  return in_stump ? 2 * SHELL_MM + (t - 2 * SHELL_MM) * b->stump_share[in] : t;
 }
 
-static Fault units_take(BridgeBody *b, const BridgeInput *in)
+static Fault units_take(BridgeBody *b, const BridgeInput *in, Point *where)
 {
   if (in->n_unit < 2 || in->n_unit > SPAN_MAX_UNITS)
     return FAULT_RANGE;
-  if (!(in->young_mpa > 0 && in->stump_mpa > 0 && in->stump_mpa <= in->young_mpa &&
-        in->poisson >= 0 && in->poisson <= 0.49))
+  if (!(in->young_mpa > 0 && in->poisson >= 0 && in->poisson <= 0.49))
     return FAULT_RANGE;
   b->n_unit = in->n_unit;
-  b->stump_share = in->stump_mpa / in->young_mpa;
   for (size_t i = 0; i < in->n_unit; i++) {
-    b->unit[i] = in->unit[i];
-    if (!(in->unit[i].x1 - in->unit[i].x0 > MIN_NECK_MM &&
-          in->unit[i].high - in->unit[i].low > MIN_NECK_MM))
+    const BridgeUnit *unit = &in->unit[i];
+    b->unit[i] = *unit;
+    b->stump_share[i] = unit->stump_mpa / in->young_mpa;
+    bool sized = unit->x1 - unit->x0 > MIN_NECK_MM && unit->high - unit->low > MIN_NECK_MM;
+    if (!sized || (unit->supported && !(unit->stump_mpa > 0 && isfinite(unit->stump_mpa)))) {
+      *where = point(bridge_middle(unit), (unit->low + unit->high) / 2);
       return FAULT_RANGE;
+    }
   }
   for (size_t i = 0; i + 1 < in->n_unit; i++) {
     const LoftInput *line = &in->neck[i].outline;
     double x = in->neck[i].neck_x;
     Loft *loft = NULL;
     Point fold;
+    *where = at_neck(in, i);
+    if (line->gingival->n < 2 || line->occlusal->n < 2 || line->buccal->n < 2 ||
+        line->lingual->n < 2)
+      return FAULT_NO_NECK; /* not there */
     if (loft_new(line, &loft, &fold))
       loft = NULL; /* ribs fold: upright lines */
     Fault fault = thickness_make(&b->thickness[i], line, loft, bridge_middle(&in->unit[i]) - x,
@@ -110,11 +130,12 @@ static Fault units_take(BridgeBody *b, const BridgeInput *in)
       return fault;
     b->neck_x[i] = x;
   }
+  *where = point(NAN, NAN);
   return FAULT_NONE;
 }
 
-Fault bridge_body_make(BridgeBody *body, const BridgeInput *input, Outline *closed)
+Fault bridge_body_make(BridgeBody *body, const BridgeInput *input, Outline *closed, Point *where)
 {
-  Fault fault = units_take(body, input);
-  return fault ? fault : bridge_outline(input, closed);
+  Fault fault = units_take(body, input, where);
+  return fault ? fault : bridge_outline(input, closed, where);
 }

@@ -14,11 +14,13 @@ typedef struct {
   BridgeUnit unit[SPAN_MAX_UNITS];
   double neck_x[SPAN_MAX_UNITS - 1];
   Thickness thickness[SPAN_MAX_UNITS - 1];
-  double stump_share; /* of the crown's modulus */
+  double stump_share[SPAN_MAX_UNITS]; /* of the crown's modulus */
 } BridgeBody;
 
-/* Fills *body and appends the closed outline to the empty *closed.  FAULT_RANGE, FAULT_NO_NECK. */
-MUST_CHECK Fault bridge_body_make(BridgeBody *body, const BridgeInput *input, Outline *closed);
+/* Fills *body and appends the closed outline to the empty *closed.  FAULT_RANGE, FAULT_NO_NECK with
+ * *where along the span, where it belongs to a unit or a neck. */
+MUST_CHECK Fault bridge_body_make(BridgeBody *body, const BridgeInput *input, Outline *closed,
+                                  Point *where);
 /* Thickness of the crown; where the stump is, as much as is as stiff. */
 double bridge_body_thickness(Point at, const void *body);
 double bridge_middle(const BridgeUnit *unit);

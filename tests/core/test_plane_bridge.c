@@ -42,14 +42,11 @@ static void reference(Reference *r, double fineness)
 {
   static const double length[3] = {9, 10, 11};
   static const double neck[4] = {-2, 2, 1.6, -1.6}, body[4] = {-4.5, 3.5, 4, -4};
-  r->input = (BridgeInput){.n_unit = 3,
-                           .young_mpa = 205e3,
-                           .poisson = 0.31,
-                           .stump_mpa = STUMP_MPA,
-                           .fineness = fineness};
+  r->input = (BridgeInput){.n_unit = 3, .young_mpa = 205e3, .poisson = 0.31, .fineness = fineness};
   double x = 0;
   for (size_t i = 0; i < 3; i++) {
-    BridgeUnit unit = {x, x + length[i], -4.5, 3.5, i != 1, {3000, 50e3}, 1000, 13};
+    BridgeUnit unit = {x,  x + length[i],    -4.5, 3.5, i != 1, {3000, 50e3}, 1000,
+                       13, STUMP_DENTINE_MPA};
     r->input.unit[i] = unit;
     x += length[i];
     if (i == 2)

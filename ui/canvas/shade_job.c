@@ -13,7 +13,7 @@ struct ShadeJob {
   GCond moved;
   ShadeRequest *waiting; /* owned; NULL = nothing asked */
   ShadeAnswer *answer;   /* owned; newest not yet delivered */
-  bool quit;
+  bool quit, forget;
 };
 
 static void request_free(ShadeRequest *request)
@@ -35,16 +35,30 @@ void shade_answer_free(ShadeAnswer *answer)
   g_free(answer);
 }
 
-static ShadeAnswer *request_answer(const ShadeRequest *request)
+/* The whole bridge as it is, or as it was when it can be calculated no more. */
+static void bridge_answer(const ShadeRequest *request, FlatBridge *flat, ShadeAnswer *answer)
+{
+  DrawContext context = {
+      .palette = request->palette, .scale = request->scale, .resolution = request->resolution};
+  const float *share;
+  SpanPicture picture = span_picture(request->a);
+  picture.flat = flat;
+  answer->fault =
+      flat ? flat_bridge_show(flat, request->a, false, &answer->fault_at) : FAULT_MEMORY;
+  answer->old = answer->fault && flat && flat_bridge_sheet(flat, &share);
+  answer->shade = span_shade(&picture, request->width, request->height, &context);
+}
+
+/* *flat: the thread's own, made when it is first needed. */
+static ShadeAnswer *request_answer(const ShadeRequest *request, FlatBridge **flat)
 {
   ShadeAnswer *answer = g_new0(ShadeAnswer, 1);
   answer->request = *request;
   assessment_ref(request->a);
   if (request->whole_bridge) {
-    DrawContext context = {
-        .palette = request->palette, .scale = request->scale, .resolution = request->resolution};
-    SpanPicture picture = span_picture(request->a);
-    answer->shade = span_shade(&picture, request->width, request->height, &context);
+    if (!*flat)
+      *flat = flat_bridge_new();
+    bridge_answer(request, *flat, answer);
     return answer;
   }
   if (connector_ink_new(request->a, request->connector, false, &answer->ink) != FAULT_NONE)
@@ -59,6 +73,7 @@ static ShadeAnswer *request_answer(const ShadeRequest *request)
 static void *worker_run(void *data)
 {
   ShadeJob *job = data;
+  FlatBridge *flat = NULL;
   g_mutex_lock(&job->mutex);
   for (;;) {
     while (!job->waiting && !job->quit)
@@ -66,8 +81,11 @@ static void *worker_run(void *data)
     if (job->quit)
       break;
     ShadeRequest *request = g_steal_pointer(&job->waiting);
+    if (job->forget)
+      g_clear_pointer(&flat, flat_bridge_free);
+    job->forget = false;
     g_mutex_unlock(&job->mutex);
-    ShadeAnswer *answer = request_answer(request);
+    ShadeAnswer *answer = request_answer(request, &flat);
     request_free(request);
     g_mutex_lock(&job->mutex);
     shade_answer_free(job->answer);
@@ -75,6 +93,7 @@ static void *worker_run(void *data)
     wake_ring(job->wake);
   }
   g_mutex_unlock(&job->mutex);
+  flat_bridge_free(flat);
   return NULL;
 }
 
@@ -116,6 +135,13 @@ void shade_job_free(ShadeJob *job)
   g_mutex_clear(&job->mutex);
   g_cond_clear(&job->moved);
   g_free(job);
+}
+
+void shade_job_forget(ShadeJob *job)
+{
+  g_mutex_lock(&job->mutex);
+  job->forget = true;
+  g_mutex_unlock(&job->mutex);
 }
 
 void shade_job_request(ShadeJob *job, const ShadeRequest *request)

@@ -20,6 +20,9 @@ typedef struct {
   ShadeRequest request;
   ConnectorInk *ink;      /* owned; NULL without an answer or for the strip */
   cairo_surface_t *shade; /* owned; NULL without an answer                  */
+  Fault fault;            /* strip: why the shade is the one before, or bare */
+  Point fault_at;         /* along the span; NaN: nowhere in particular     */
+  bool old;               /* strip: the shade is the one before             */
 } ShadeAnswer;
 void shade_answer_free(ShadeAnswer *answer); /* accepts NULL */
 
@@ -28,5 +31,7 @@ typedef void (*ShadeDeliver)(ShadeAnswer *answer, void *data); /* takes the answ
 typedef struct ShadeJob ShadeJob;
 ShadeJob *shade_job_new(ShadeDeliver deliver, void *data);
 void shade_job_free(ShadeJob *job); /* joins; nothing is delivered after; accepts NULL */
+/* Another case: the whole bridge of before is of no use any more. */
+void shade_job_forget(ShadeJob *job);
 void shade_job_request(ShadeJob *job,
                        const ShadeRequest *request); /* takes its own reference of the assessment */

@@ -58,11 +58,36 @@ static void strip_invalidate(SoffitStrip *self)
   gtk_widget_queue_draw(GTK_WIDGET(self));
 }
 
+/* What a listener is told: the load, and what is wrong with the picture. */
+static void name_update(SoffitStrip *self)
+{
+  const Assessment *a = session_assessment(self->session);
+  if (!a || a->n_connector == 0)
+    return;
+  char font[64];
+  DrawContext context = draw_context_for(GTK_WIDGET(self), font);
+  g_autofree char *place = words_number(a->trial_x, 1),
+                  *force = words_number(a->c.trial.force_n, 0);
+  g_autofree char *text = g_strdup_printf(_("%s N at %s mm"), force, place);
+  g_autofree char *trouble = self->answer ? strip_trouble_text(&context, self->answer) : NULL;
+  /* GTK 4.8 hands on the values of its own ranges only: the name carries them too */
+  g_autofree char *name = g_strdup_printf("%s, %s%s%s", _("Trial load along the biting edge"), text,
+                                          trouble ? ". " : "", trouble ? trouble : "");
+  spoken_name(GTK_WIDGET(self), name);
+  gtk_accessible_update_property(GTK_ACCESSIBLE(self), GTK_ACCESSIBLE_PROPERTY_VALUE_MIN, 0.0,
+                                 GTK_ACCESSIBLE_PROPERTY_VALUE_MAX, a->span_length,
+                                 GTK_ACCESSIBLE_PROPERTY_VALUE_NOW, a->trial_x,
+                                 GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, text, -1);
+}
+
 static void shade_came(ShadeAnswer *answer, void *data)
 {
   SoffitStrip *self = data;
+  bool told = self->answer && self->answer->fault;
   shade_answer_free(self->answer);
   self->answer = answer;
+  if (answer->fault || told)
+    name_update(self);
   strip_invalidate(self);
 }
 
@@ -95,14 +120,19 @@ static void strip_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
     DrawContext context = draw_context_for(widget, font);
     SpanPicture picture = picture_of(self, a);
     if (self->answer && self->answer->request.width == width &&
-        self->answer->request.height == height && self->answer->request.palette == context.palette)
+        self->answer->request.height == height &&
+        self->answer->request.palette == context.palette) {
       picture.shade = self->answer->shade;
+      picture.old = self->answer->old;
+    }
     GtkSnapshot *own = gtk_snapshot_new();
     cairo_t *cr =
         gtk_snapshot_append_cairo(own, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
     SpanGeometry geometry = geometry_of(self, a, &context);
     picture_span(cr, width, height, &context, &picture);
     strip_words(cr, width, height, &context, a, &geometry);
+    if (self->answer)
+      strip_trouble(cr, width, &context, self->answer, &geometry);
     cairo_destroy(cr);
     self->picture = gtk_snapshot_free_to_node(own);
   }
@@ -321,22 +351,17 @@ static void load_keys_add(SoffitStrip *self)
 
 static void assessment_changed(SoffitStrip *self)
 {
-  const Assessment *a = session_assessment(self->session);
   doors_update(self);
   shade_ask(self);
   strip_invalidate(self);
-  if (!a || a->n_connector == 0)
-    return;
-  g_autofree char *place = words_number(a->trial_x, 1),
-                  *force = words_number(a->c.trial.force_n, 0);
-  g_autofree char *text = g_strdup_printf(_("%s N at %s mm"), force, place);
-  /* GTK 4.8 hands on the values of its own ranges only: the name carries them too */
-  g_autofree char *name = g_strdup_printf("%s, %s", _("Trial load along the biting edge"), text);
-  spoken_name(GTK_WIDGET(self), name);
-  gtk_accessible_update_property(GTK_ACCESSIBLE(self), GTK_ACCESSIBLE_PROPERTY_VALUE_MIN, 0.0,
-                                 GTK_ACCESSIBLE_PROPERTY_VALUE_MAX, a->span_length,
-                                 GTK_ACCESSIBLE_PROPERTY_VALUE_NOW, a->trial_x,
-                                 GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, text, -1);
+  name_update(self);
+}
+
+static void case_opened(SoffitStrip *self)
+{
+  shade_job_forget(self->job);
+  g_clear_pointer(&self->answer, shade_answer_free);
+  assessment_changed(self);
 }
 
 static void strip_dispose(GObject *object)
@@ -383,7 +408,7 @@ GtkWidget *soffit_strip_new(SoffitSession *session)
 {
   SoffitStrip *self = g_object_new(SOFFIT_TYPE_STRIP, NULL);
   self->session = g_object_ref(session);
-  g_signal_connect_swapped(session, "case-opened", G_CALLBACK(assessment_changed), self);
+  g_signal_connect_swapped(session, "case-opened", G_CALLBACK(case_opened), self);
   g_signal_connect_swapped(session, "assessment-changed", G_CALLBACK(assessment_changed), self);
   g_signal_connect_swapped(session, "focus-changed", G_CALLBACK(assessment_changed), self);
   g_signal_connect_swapped(gtk_widget_get_settings(GTK_WIDGET(self)),

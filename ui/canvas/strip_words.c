@@ -1,6 +1,7 @@
 /* strip_words.c - the notes left and right of the bridge.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/canvas/strip_words.h"
+#include <math.h>
 
 #define GUTTER 20
 #define LEAST_ROOM 120 /* px; narrower columns say nothing */
@@ -73,15 +74,65 @@ void strip_words(cairo_t *cr, int width, int height, const DrawContext *context,
     lines_draw(cr, context, gutter, left, ALIGN_LEFT, geometry->door_y, all, 5);
   }
   if (right >= px(context, LEAST_ROOM)) {
-    char line[4][TEXT_ROOM];
+    char line[5][TEXT_ROOM];
     say(context, line[0], N_("Order: {0} N"), c->order_load_n, 0, 0, 0);
     bool same = a->c.trial.force_n == c->order_load_n;
     say(context, line[1],
         same ? N_("verdicts at its worst place,") : N_("verdicts at {0} N, worst place,"),
         c->order_load_n, 0, 0, 0);
-    say(context, line[2], N_("picture at {0} N where it stands"), a->c.trial.force_n, 0, 0, 0);
-    g_snprintf(line[3], TEXT_ROOM, "%s", text_word(context, support_word(c)));
-    char *const all[] = {line[0], line[1], line[2], line[3]};
-    lines_draw(cr, context, width - gutter - right, right, ALIGN_RIGHT, geometry->door_y, all, 4);
+    g_strlcpy(line[2], text_word(context, N_("flat picture of the whole bridge")), TEXT_ROOM);
+    say(context, line[3], N_("at {0} N, weak zones drawn stronger"), a->c.trial.force_n, 0, 0, 0);
+    g_strlcpy(line[4], text_word(context, support_word(c)), TEXT_ROOM);
+    char *const all[] = {line[0], line[1], line[2], line[3], line[4]};
+    lines_draw(cr, context, width - gutter - right, right, ALIGN_RIGHT, geometry->door_y, all, 5);
   }
+}
+
+#define PLATE_MOST 560 /* px */
+#define RING 12
+
+/* The neck that is nearest to a place. */
+static const char *place_name(const Assessment *a, Point at)
+{
+  size_t best = 0;
+  for (size_t i = 1; i < a->n_connector; i++)
+    if (fabs(at.x - a->neck_x[i]) < fabs(at.x - a->neck_x[best]))
+      best = i;
+  return a->connector[best].name;
+}
+
+char *strip_trouble_text(const DrawContext *context, const ShadeAnswer *answer)
+{
+  const Assessment *a = answer->request.a;
+  if (!answer->fault || a->n_connector == 0)
+    return NULL;
+  bool placed = point_finite(answer->fault_at);
+  return g_strdup_printf("%s%s%s %s", placed ? place_name(a, answer->fault_at) : "",
+                         placed ? ": " : "", text_word(context, fault_text(answer->fault)),
+                         text_word(context, answer->old ? N_("The strip shows the bridge before.")
+                                                        : N_("The strip shows no stress.")));
+}
+
+void strip_trouble(cairo_t *cr, int width, const DrawContext *context, const ShadeAnswer *answer,
+                   const SpanGeometry *geometry)
+{
+  g_autofree char *words = strip_trouble_text(context, answer);
+  if (!words)
+    return;
+  TextStyle style = {TEXT_BODY, false, false, COLOUR_TEXT, ALIGN_LEFT};
+  Rgba colour = palette_verdict(context->palette, VERDICT_REWORK);
+  double pad = px(context, 10), column = fmin(fmin(px(context, PLATE_MOST), width - 4 * pad),
+                                              text_width(cr, context, style, words) + 1);
+  double high = text_column(cr, context, style, point(0, 0), column, 4, true, words);
+  Box plate = {(width - column) / 2 - pad, px(context, 4), column + 2 * pad, high + pad};
+  if (point_finite(answer->fault_at)) {
+    Point at = view_px(geometry->view, answer->fault_at);
+    ink_colour(cr, colour);
+    ink_width(cr, context, 2);
+    path_circle(cr, at, px(context, RING));
+    cairo_stroke(cr);
+  }
+  draw_plate(cr, context, plate, colour, 1.6);
+  text_column(cr, context, style, point(plate.x + pad, plate.y + px(context, 19)), column, 4, false,
+              words);
 }

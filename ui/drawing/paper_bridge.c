@@ -77,7 +77,12 @@ static void draw_span(Paper *p)
   if (!p->counting) {
     cairo_save(p->cr);
     cairo_translate(p->cr, paper_left(), p->y);
+    FlatBridge *flat = flat_bridge_new();
+    Point where;
+    if (flat && flat_bridge_show(flat, p->a, picture.at_order, &where) == FAULT_NONE)
+      picture.flat = flat;
     picture_span(p->cr, (int)width, (int)SPAN_HIGH, p->context, &picture);
+    flat_bridge_free(flat);
     cairo_restore(p->cr);
   }
   p->y += SPAN_HIGH + 6;
@@ -91,7 +96,9 @@ static void draw_span(Paper *p)
   paper_words(p, paper_note, paper_left(), width - 170, buf);
   paper_words(
       p, paper_note, paper_left(), width - 170,
-      text_word(p->context, N_("Each connector's shade is measured against its own limit.")));
+      text_word(p->context,
+                N_("Flat picture of the whole bridge; each neck's shade is set to its own answer "
+                   "and limit.")));
   const ConnectorAssessment *first =
       p->a->weakest < p->a->n_connector ? &p->a->connector[p->a->weakest] : NULL;
   if (first && !p->counting) {

@@ -18,23 +18,15 @@ typedef struct {
 cairo_surface_t *span_shade(const SpanPicture *picture, int width, int height,
                             const DrawContext *context)
 {
-  const Assessment *a = picture->a;
   double resolution = context->resolution > 0 ? context->resolution : 1;
   SpanGeometry g = span_geometry(picture, width, height, context);
   cairo_surface_t *surface = shade_surface_plain(width, height, resolution, context->palette);
-  for (size_t k = 0; k < a->n_connector && surface; k++) {
-    const ConnectorAssessment *c = &a->connector[k];
-    Shaded *shaded;
-    if (!c->field || shaded_new(c->field, SHEET_ELEVATION, picture->at_order ? c->order : c->trial,
-                                &shaded) != FAULT_NONE)
-      continue;
-    ShadeStyle style =
-        shade_style(context->palette, connector_limit(c, picture->at_order), context->scale);
+  const float *share = NULL;
+  const FieldSheet *sheet = picture->flat ? flat_bridge_sheet(picture->flat, &share) : NULL;
+  if (surface && sheet) {
+    ShadeStyle style = shade_style(context->palette, 1, context->scale);
     style.hatch_px = 6 * context->scale;
-    View view = g.view;
-    view.x += view.scale * a->neck_x[k];
-    shade_onto(surface, view, shaded->sheet, shaded->value, &style);
-    shaded_free(shaded);
+    shade_onto(surface, g.view, sheet, share, &style);
   }
   return surface;
 }
@@ -50,6 +42,11 @@ static void draw_bodies(const SpanSheet *s)
                                ? cairo_surface_reference(s->picture->shade)
                                : span_shade(s->picture, s->width, s->height, s->context);
   fill_with(cr, shade);
+  if (s->picture->old) { /* what was: half way back to the bare body */
+    path_silhouette(cr, s->g.view, s->a);
+    ink_colour(cr, palette_faded(palette_stress(s->context->palette, 0), 0.55));
+    cairo_fill(cr);
+  }
   if (shade)
     cairo_surface_destroy(shade);
   cairo_new_path(cr);

@@ -4,6 +4,7 @@
  * mm along the span from the far end of the first unit; px of the picture. */
 #pragma once
 #include "assess.h"
+#include "ui/drawing/flat_bridge.h"
 #include "ui/drawing/shade.h"
 #include "ui/drawing/text.h"
 
@@ -15,7 +16,9 @@ typedef struct {
   bool doors;    /* draws name and verdict of each connector (paper); windows lay buttons there */
   double door_width; /* screen px; 92                                                            */
   double below;      /* screen px kept free below the curve for the doors; 52                    */
+  const FlatBridge *flat; /* its stress, shown already; NULL: bare bodies                       */
   cairo_surface_t *shade; /* span_shade() of the same size; NULL: rastered for this call         */
+  bool old;               /* the shade is one of before: faint                                  */
 } SpanPicture;
 
 SpanPicture span_picture(const Assessment *a);
@@ -42,7 +45,7 @@ bool span_geometry_on_handle(const SpanGeometry *geometry, Point px, double reac
  * necks. */
 size_t span_geometry_neck(const SpanGeometry *geometry, Point px);
 
-/* The stress of all connectors in one image surface, for a worker; NULL without memory. */
+/* The stress of the whole bridge in one image surface, for a worker; NULL without memory. */
 cairo_surface_t *span_shade(const SpanPicture *picture, int width, int height,
                             const DrawContext *context);
 void picture_span(cairo_t *cr, int width, int height, const DrawContext *context,

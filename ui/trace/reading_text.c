@@ -3,6 +3,7 @@
  *
  * Limits shown beside the roof radius are those of the drawing rules (verdict/needs.h). */
 #include "ui/trace/reading_text.h"
+#include "assess_bridge.h"
 #include "ui/words.h"
 #include <math.h>
 
@@ -109,9 +110,9 @@ static void room_make(const Assessment *assessment, const ConnectorAssessment *j
   reading->source = _("Passage hole diameter: ISO 16409. Circle: geometry of the drawing.");
 }
 
-static void margin_make(const Assessment *assessment, const ConnectorAssessment *joint,
-                        ReadingText *reading)
+static void margin_make(const Assessment *assessment, size_t connector, ReadingText *reading)
 {
+  const ConnectorAssessment *joint = &assessment->connector[connector];
   VerdictLimits limits = verdict_limits_default();
   double at_order = joint->margin.value;
   g_autofree char *order = words_number(at_order, 2);
@@ -130,12 +131,14 @@ static void margin_make(const Assessment *assessment, const ConnectorAssessment 
   g_autofree char *peak_band = words_range(joint->peak_mpa, 0);
   g_autofree char *strength = words_number(joint->strength_mpa.value, 0);
   g_autofree char *strength_band = words_range(joint->strength_mpa, 0);
-  reading->detail = g_strdup_printf(
+  g_autofree char *bridge = reading_bridge_text(assessment, connector);
+  g_autofree char *detail = g_strdup_printf(
       _("Strength over pull at the hot spot: %s %s at the trial load of %s N, %s %s at the order’s "
         "%s N. At the "
         "order’s load the pull is %s MPa (%s); at %s MPa (%s) 5 of 100 would break."),
       trial, reading->band, trial_force, order, order_band, force, peak, peak_band, strength,
       strength_band);
+  reading->detail = g_strjoin(*bridge ? "\n" : "", detail, bridge, NULL);
   reading->source = assessment->c.material.source[0]
                         ? words_translate(assessment->c.material.source)
                         : _("Material card without a source.");
@@ -186,6 +189,16 @@ static void chance_make(const Assessment *assessment, const ConnectorAssessment 
       _("Weibull statistics of the surface, scaled from the bars of the material card.");
 }
 
+char *reading_bridge_text(const Assessment *assessment, size_t connector)
+{
+  Phrase phrase;
+  char text[512];
+  if (!bridge_moment_phrase(assessment, connector, &phrase))
+    return g_strdup("");
+  phrase_format(&phrase, words_translate, words_decimal(), text, sizeof text);
+  return g_strdup(text);
+}
+
 void reading_texts_make(const Assessment *assessment, size_t connector,
                         ReadingText reading[READING_N])
 {
@@ -195,7 +208,7 @@ void reading_texts_make(const Assessment *assessment, size_t connector,
   neck_make(joint, &reading[READING_NECK]);
   radius_make(joint, &reading[READING_RADIUS]);
   room_make(assessment, joint, &reading[READING_ROOM]);
-  margin_make(assessment, joint, &reading[READING_MARGIN]);
+  margin_make(assessment, connector, &reading[READING_MARGIN]);
   scratch_make(assessment, joint, &reading[READING_SCRATCH]);
   chance_make(assessment, joint, &reading[READING_CHANCE]);
 }

@@ -30,4 +30,7 @@ typedef struct {
 /* reading: READING_N items, cleared or zero; replaced. */
 void reading_texts_make(const Assessment *assessment, size_t connector,
                         ReadingText reading[READING_N]);
+/* What the whole bridge in the plane says against the beam at this neck, in plain words; "" where
+ * they agree within 10 % or were not compared.  To be freed. */
+char *reading_bridge_text(const Assessment *assessment, size_t connector);
 void reading_text_clear(ReadingText *reading);

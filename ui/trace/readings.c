@@ -17,6 +17,7 @@ struct _SoffitReadings {
   GtkBox parent;
   SoffitSession *session; /* owned ref */
   GtkWidget *title, *how, *grid;
+  GtkWidget *bridge; /* where the whole bridge and the beam differ; else hidden */
   Reading reading[READING_N];
   bool folded;
 };
@@ -168,6 +169,9 @@ static void readings_update(SoffitReadings *self)
                  field && field->answer == ANSWER_PLANE
                      ? _("Computed as a plate of varying thickness, not as a solid: wider band.")
                      : NULL);
+  g_autofree char *bridge = reading_bridge_text(assessment, connector);
+  gtk_label_set_text(GTK_LABEL(self->bridge), bridge);
+  gtk_widget_set_visible(self->bridge, *bridge != '\0');
   ReadingText text[READING_N] = {0};
   reading_texts_make(assessment, connector, text);
   for (int i = 0; i < READING_N; i++) {
@@ -250,6 +254,11 @@ static void readings_init(SoffitReadings *self)
     gtk_grid_attach(GTK_GRID(self->grid), self->reading[i].cell, i % 2, i / 2, 1, 1);
   }
   gtk_box_append(GTK_BOX(self), self->grid);
+  self->bridge = label_new("note", 0);
+  gtk_label_set_wrap(GTK_LABEL(self->bridge), TRUE);
+  gtk_label_set_max_width_chars(GTK_LABEL(self->bridge), 1); /* as wide as the column, no wider */
+  gtk_widget_set_visible(self->bridge, FALSE);
+  gtk_box_append(GTK_BOX(self), self->bridge);
   readings_fold(self, false);
 }
 
