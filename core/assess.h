@@ -61,6 +61,7 @@ typedef struct {
   /* at the order's load, worst place */
   NeckLoad order;         /* the governing pair                                          */
   double order_x;         /* where the load stands for it                                */
+  size_t load_case;       /* whose it is: 0 the order's load, k the case's load_case[k - 1] */
   double pin_moment_n_mm; /* same with hinges that do not sink: the safe side            */
   double nominal_mpa;     /* M c / I of the neck section                                 */
   Peak peak;              /* order load                                                  */

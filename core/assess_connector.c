@@ -1,6 +1,8 @@
 /* assess_connector.c - shape to field, field to margin and chance, for one connector.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "assess_connector.h"
+#include "casefile/load_case.h"
+#include "mechanics/odd_section.h"
 #include "mechanics/notch.h"
 #include "strength/crack.h"
 #include "strength/weibull.h"
@@ -112,8 +114,18 @@ Fault body_solve(Solver *solver, const Body *body, Field **field, bool *averaged
     }
     field_unref(plane);
   }
-  if (best)
+  if (best) {
+    /* without it the even loads are answered all the same */
+    OddInput odd = {.side = {input.gingival, input.occlusal, input.buccal, input.lingual},
+                    .neck_x = input.neck_x,
+                    .roundness = input.roundness_neck,
+                    .poisson = body->poisson};
+    if (odd_section_add(&odd, best) == FAULT_MEMORY) {
+      field_unref(best);
+      return FAULT_MEMORY;
+    }
     *field = best;
+  }
   return best ? FAULT_NONE : fault;
 }
 
@@ -192,14 +204,11 @@ Fault governing_find(const Field *field, const SpanEnvelope *envelope, const Sca
 {
   if (!scales_usable(scales))
     return FAULT_RANGE;
-  const struct {
-    NeckLoad load;
-    double x;
-  } end[2] = {{{envelope->moment_max, envelope->shear_at_max}, envelope->x_max},
-              {{envelope->moment_min, envelope->shear_at_min}, envelope->x_min}};
   Governing worst = {.margin = {.value = INFINITY}};
-  for (int i = 0; i < 2; i++) {
-    Governing g = {.load = end[i].load, .x = end[i].x, .answer = field->answer};
+  for (size_t i = 0; i < envelope->n; i++) {
+    const SpanExtreme *end = &envelope->at[i];
+    Governing g = {
+        .load = end->load, .x = end->x, .load_case = end->load_case, .answer = field->answer};
     Fault fault = field_peak(field, g.load, &g.peak);
     if (fault)
       return fault;
@@ -291,9 +300,9 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
 {
   const Material *m = &c->material;
   Scales scales = scales_of(m, c->connector[connector].finish);
-  SpanEnvelope envelope, safe;
+  SpanEnvelope envelope, safe = {0};
   Governing governing;
-  Fault fault = span_envelope(span, connector, c->order_load_n, &envelope);
+  Fault fault = case_envelope(c, span, connector, &envelope);
   if (!fault)
     fault = governing_find(out->field, &envelope, &scales, &governing);
   if (!fault)
@@ -302,6 +311,7 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
     return fault;
   out->order = governing.load;
   out->order_x = governing.x;
+  out->load_case = governing.load_case;
   out->peak = governing.peak;
   out->peak_mpa = banded_percent(governing.peak.mpa, governing.peak.band_percent);
   out->margin = governing.margin;
@@ -318,7 +328,7 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
   out->trial_chance_percent = chance_of(out->trial_margin, m->weibull);
   out->trial_scratch_um = scratch_of(m, &out->trial_peak);
   out->pin_moment_n_mm = NAN;
-  if (pin && !span_envelope(pin, connector, c->order_load_n, &safe))
-    out->pin_moment_n_mm = governing.load.moment_n_mm >= 0 ? safe.moment_max : safe.moment_min;
+  if (pin && !span_sweep(pin, connector, c->order_load_n, 0, 0, &safe))
+    out->pin_moment_n_mm = safe.at[governing.load.moment_n_mm >= 0 ? 0 : 1].load.moment_n_mm;
   return FAULT_NONE;
 }

@@ -75,11 +75,17 @@ double stress_third(const double stress[6])
   return third;
 }
 
-static void combine(float unit[UNIT_LOAD_N][6], NeckLoad load, double s[6])
+void stress_combine(float unit[UNIT_LOAD_N][6], float odd[ODD_LOAD_N][6], NeckLoad load,
+                    double s[6])
 {
   for (int i = 0; i < 6; i++)
     s[i] =
         load.moment_n_mm * (double)unit[UNIT_BEND][i] + load.shear_n * (double)unit[UNIT_SHEAR][i];
+  if (odd && neck_load_odd(&load))
+    for (int i = 0; i < 6; i++)
+      s[i] += load.lateral_n_mm * (double)odd[ODD_LATERAL][i] +
+              load.lateral_shear_n * (double)odd[ODD_LATERAL_SHEAR][i] +
+              load.torsion_n_mm * (double)odd[ODD_TORSION][i];
 }
 
 /* Unit vector of the first principal direction: the longest cross product of two rows of S - first
@@ -106,14 +112,17 @@ Fault field_peak(const Field *field, NeckLoad load, Peak *peak)
 {
   if (!field || field->n_candidate == 0)
     return FAULT_DEGENERATE;
-  if (!isfinite(load.moment_n_mm) || !isfinite(load.shear_n))
+  if (!isfinite(load.moment_n_mm) || !isfinite(load.shear_n) || !isfinite(load.lateral_n_mm) ||
+      !isfinite(load.lateral_shear_n) || !isfinite(load.torsion_n_mm))
     return FAULT_NOT_FINITE;
+  if (neck_load_odd(&load) && !(field->odd_band_percent > 0))
+    return FAULT_RANGE;
   double best = -INFINITY, spread = 0;
   size_t best_i = 0;
   for (size_t i = 0; i < field->n_candidate; i++) {
     double direct[6], extrapolated[6];
-    combine(field->candidate[i].direct, load, direct);
-    combine(field->candidate[i].extrapolated, load, extrapolated);
+    stress_combine(field->candidate[i].direct, field->candidate[i].odd, load, direct);
+    stress_combine(field->candidate[i].extrapolated, field->candidate[i].odd, load, extrapolated);
     double a = stress_first(direct), b = stress_first(extrapolated), mean = (a + b) / 2;
     if (mean > best) {
       best = mean;
@@ -123,9 +132,9 @@ Fault field_peak(const Field *field, NeckLoad load, Peak *peak)
   }
   PeakCandidate *at = &field->candidate[best_i];
   double s[6], t[6], inner[6];
-  combine(at->direct, load, s);
-  combine(at->extrapolated, load, t);
-  combine(at->mean, load, inner);
+  stress_combine(at->direct, at->odd, load, s);
+  stress_combine(at->extrapolated, at->odd, load, t);
+  stress_combine(at->mean, at->odd, load, inner);
   for (int i = 0; i < 6; i++)
     s[i] = (s[i] + t[i]) / 2;
   *peak = (Peak){
@@ -135,6 +144,18 @@ Fault field_peak(const Field *field, NeckLoad load, Peak *peak)
    * "solid, band") */
   double signal = best > 0 ? 25 * spread / best : 0;
   peak->band_percent = fmax(field->band_percent, signal);
+  if (neck_load_odd(&load) && best > 0) {
+    /* the part that the odd loads add carries a band of its own */
+    NeckLoad even = {.moment_n_mm = load.moment_n_mm, .shear_n = load.shear_n};
+    double alone[6], half[6];
+    stress_combine(at->direct, NULL, even, alone);
+    stress_combine(at->extrapolated, NULL, even, half);
+    for (int i = 0; i < 6; i++)
+      alone[i] = (alone[i] + half[i]) / 2;
+    double added = fmax(0, best - fmax(0, stress_first(alone))) / best;
+    peak->band_percent = hypot(peak->band_percent * (1 - added), field->odd_band_percent * added);
+    peak->by_section = true;
+  }
   return FAULT_NONE;
 }
 
@@ -142,7 +163,7 @@ void field_shade(const FieldSheet *sheet, NeckLoad load, float value[], float an
 {
   for (size_t i = 0; i < sheet->n_vertex; i++) {
     double s[6], first, third;
-    combine(sheet->stress[i], load, s);
+    stress_combine(sheet->stress[i], NULL, load, s);
     principal_outer(s, &first, &third);
     value[i] = (float)(first >= -third ? first : third);
     if (angle)
