@@ -108,6 +108,41 @@ static void first_direction(const double s[6], double first, double d[3])
   }
 }
 
+/* The candidate that is pulled most: index, pull (mean of both recoveries), and how far the two lie
+ * apart. */
+static size_t most_pulled(const Field *field, NeckLoad load, double *best, double *spread)
+{
+  size_t best_i = 0;
+  *best = -INFINITY;
+  for (size_t i = 0; i < field->n_candidate; i++) {
+    PeakCandidate *at = &field->candidate[i];
+    double direct[6], extrapolated[6];
+    stress_combine(at->direct, at->odd, load, direct);
+    stress_combine(at->extrapolated, at->odd, load, extrapolated);
+    double a = stress_first(direct), b = stress_first(extrapolated), mean = (a + b) / 2;
+    if (mean > *best) {
+      *best = mean;
+      best_i = i;
+      *spread = fabs(a - b);
+    }
+  }
+  return best_i;
+}
+
+/* How much the peak moves when the odd part is that much more or less, percent. */
+static double odd_band(const Field *field, NeckLoad load, double best)
+{
+  double furthest = 0, spread;
+  for (int sign = -1; sign <= 1; sign += 2) {
+    double part = 1 + sign * field->odd_band_percent / 100, moved;
+    NeckLoad other = {load.moment_n_mm, load.shear_n, part * load.lateral_n_mm,
+                      part * load.lateral_shear_n, part * load.torsion_n_mm};
+    most_pulled(field, other, &moved, &spread);
+    furthest = fmax(furthest, fabs(moved - best));
+  }
+  return best > 0 ? 100 * furthest / best : 0;
+}
+
 Fault field_peak(const Field *field, NeckLoad load, Peak *peak)
 {
   if (!field || field->n_candidate == 0)
@@ -117,21 +152,8 @@ Fault field_peak(const Field *field, NeckLoad load, Peak *peak)
     return FAULT_NOT_FINITE;
   if (neck_load_odd(&load) && !(field->odd_band_percent > 0))
     return FAULT_RANGE;
-  double best = -INFINITY, spread = 0;
-  size_t best_i = 0;
-  for (size_t i = 0; i < field->n_candidate; i++) {
-    double direct[6], extrapolated[6];
-    stress_combine(field->candidate[i].direct, field->candidate[i].odd, load, direct);
-    stress_combine(field->candidate[i].extrapolated, field->candidate[i].odd, load, extrapolated);
-    double a = stress_first(direct), b = stress_first(extrapolated), mean = (a + b) / 2;
-    if (mean > best) {
-      best = mean;
-      best_i = i;
-      spread = fabs(a - b);
-    }
-  }
-  PeakCandidate *at = &field->candidate[best_i];
-  double s[6], t[6], inner[6];
+  double best, spread = 0, s[6], t[6], inner[6];
+  PeakCandidate *at = &field->candidate[most_pulled(field, load, &best, &spread)];
   stress_combine(at->direct, at->odd, load, s);
   stress_combine(at->extrapolated, at->odd, load, t);
   stress_combine(at->mean, at->odd, load, inner);
@@ -144,18 +166,9 @@ Fault field_peak(const Field *field, NeckLoad load, Peak *peak)
    * "solid, band") */
   double signal = best > 0 ? 25 * spread / best : 0;
   peak->band_percent = fmax(field->band_percent, signal);
-  if (neck_load_odd(&load) && best > 0) {
-    /* the part that the odd loads add carries a band of its own */
-    NeckLoad even = {.moment_n_mm = load.moment_n_mm, .shear_n = load.shear_n};
-    double alone[6], half[6];
-    stress_combine(at->direct, NULL, even, alone);
-    stress_combine(at->extrapolated, NULL, even, half);
-    for (int i = 0; i < 6; i++)
-      alone[i] = (alone[i] + half[i]) / 2;
-    double added = fmax(0, best - fmax(0, stress_first(alone))) / best;
-    peak->band_percent = hypot(peak->band_percent * (1 - added), field->odd_band_percent * added);
-    peak->by_section = true;
-  }
+  peak->by_section = neck_load_odd(&load);
+  if (peak->by_section)
+    peak->band_percent = hypot(peak->band_percent, odd_band(field, load, best));
   return FAULT_NONE;
 }
 

@@ -21,9 +21,8 @@ typedef struct {
 
 typedef struct {
   double neck_x, roundness;
-  double vertical_low, vertical_high, lateral; /* twist: notch factors - 1 at gum side, biting side,
-                                                  cheek and tongue                               */
-  double bending;                              /* of sideways bending, - 1, at cheek and tongue  */
+  double gain_low, gain_high, gain_side; /* notch factors - 1 at gum side, biting side, cheek and
+                                            tongue: a notch gathers whatever passes it */
   double radius_low, radius_high, radius_side;
   Cut cut[BINS];
 } Odd;
@@ -71,15 +70,18 @@ static void cuts_make(const Field *field, const Section *neck, const Cut *at_nec
   }
 }
 
-/* Neuber, deep groove; 0 for a side without a notch. */
-static double twist_factor(double half, double radius)
+/* Neuber's deep notch in bending, less 1; nil for a side without a notch.  It serves for twist as
+ * well: the neck is short and its notch lies across, so that the groove of a round bar in torsion
+ * would say a third too little (measured, core/SOURCES.md "sideways bending and twist"). */
+static double notch_gain(double half, double radius)
 {
-  double factor = radius < FLAT_RADIUS ? notch_neuber_round_torsion(half / radius) : 1;
+  double factor = radius < FLAT_RADIUS ? notch_neuber_flat_bending(half / radius) : 1;
   return factor > 1 ? factor - 1 : 0;
 }
 
-/* Least radius of an outline near the neck, where it is a notch. */
-static double notch_radius(const Outline *outline, double neck_x)
+/* Least radius of an outline near the neck, where it turns into the material: turn is the sign of
+ * its curvature there (outlines run along x). */
+static double notch_radius(const Outline *outline, double neck_x, double turn)
 {
   SharpPlace sharp[8];
   size_t n = 0;
@@ -88,8 +90,8 @@ static double notch_radius(const Outline *outline, double neck_x)
   if (fault && fault != FAULT_ROOM)
     return least;
   for (size_t i = 0; i < n && i < 8; i++)
-    if (fabs(sharp[i].at.x - neck_x) < 1.5 && fabs(sharp[i].kappa) > 0)
-      least = fmin(least, 1 / fabs(sharp[i].kappa));
+    if (fabs(sharp[i].at.x - neck_x) < 1.5 && turn * sharp[i].kappa > 0)
+      least = fmin(least, 1 / (turn * sharp[i].kappa));
   return fmax(least, LEAST_RADIUS);
 }
 
@@ -112,20 +114,18 @@ static void odd_at(const Odd *odd, Vec3 p, float out[ODD_LOAD_N][6])
   ny = length > 0 ? ny / length : 0, nz = length > 0 ? nz / length : 0;
   /* weight of the upright sides against cheek and tongue */
   double up = v * v / fmax(1e-12, v * v + h * h);
-  double notch_up = y < 0 ? odd->vertical_low * fade(distance, odd->radius_low)
-                          : odd->vertical_high * fade(distance, odd->radius_high);
-  double side = fade(distance, odd->radius_side);
-  double twist = 1 + up * notch_up + (1 - up) * odd->lateral * side;
-  double bend = 1 + (1 - up) * odd->bending * side;
+  double gain_up = y < 0 ? odd->gain_low * fade(distance, odd->radius_low)
+                         : odd->gain_high * fade(distance, odd->radius_high);
+  double gather = 1 + up * gain_up + (1 - up) * odd->gain_side * fade(distance, odd->radius_side);
   double z_axis = p.z; /* the plane of the arch: even loads bend about it */
-  double stress = bend * z_axis / c->i_y;
+  double stress = gather * z_axis / c->i_y;
   memset(out, 0, ODD_LOAD_N * sizeof *out);
   out[ODD_LATERAL][0] = (float)stress;
   out[ODD_LATERAL_SHEAR][0] = (float)(stress * away);
   double q = 4.0 / 3 / c->area * (1 - h * h), qy = -q * nz * ny, qz = q * (1 - nz * nz);
-  out[ODD_LATERAL_SHEAR][3] = (float)(twist * qy);
-  out[ODD_LATERAL_SHEAR][5] = (float)(twist * qz);
-  double k = twist * 2 / (c->torsion * (a * a + b * b)), ty = -k * b * b * z, tz = k * a * a * y;
+  out[ODD_LATERAL_SHEAR][3] = (float)(gather * qy);
+  out[ODD_LATERAL_SHEAR][5] = (float)(gather * qz);
+  double k = gather * 2 / (c->torsion * (a * a + b * b)), ty = -k * b * b * z, tz = k * a * a * y;
   double across = ty * ny + tz * nz;
   out[ODD_TORSION][3] = (float)(ty - across * ny);
   out[ODD_TORSION][5] = (float)(tz - across * nz);
@@ -181,17 +181,13 @@ Fault odd_section_add(const OddInput *in, Field *field)
   odd->neck_x = in->neck_x;
   odd->roundness = in->roundness;
   cuts_make(field, &neck, &at_neck, odd);
-  odd->radius_low = notch_radius(in->side[0], in->neck_x);
-  odd->radius_high = notch_radius(in->side[1], in->neck_x);
+  odd->radius_low = notch_radius(in->side[0], in->neck_x, -1);
+  odd->radius_high = notch_radius(in->side[1], in->neck_x, 1);
   odd->radius_side =
-      fmin(notch_radius(in->side[2], in->neck_x), notch_radius(in->side[3], in->neck_x));
-  odd->vertical_low = twist_factor(neck.height / 2, odd->radius_low);
-  odd->vertical_high = twist_factor(neck.height / 2, odd->radius_high);
-  odd->lateral = twist_factor(neck.width / 2, odd->radius_side);
-  double bending = odd->radius_side < FLAT_RADIUS
-                       ? notch_neuber_flat_bending(neck.width / 2 / odd->radius_side)
-                       : 1;
-  odd->bending = bending > 1 ? bending - 1 : 0;
+      fmin(notch_radius(in->side[2], in->neck_x, 1), notch_radius(in->side[3], in->neck_x, -1));
+  odd->gain_low = notch_gain(neck.height / 2, odd->radius_low);
+  odd->gain_high = notch_gain(neck.height / 2, odd->radius_high);
+  odd->gain_side = notch_gain(neck.width / 2, odd->radius_side);
   for (size_t i = 0; i < field->n_surface; i++)
     odd_at(odd, field->surface[i].at, field->surface[i].odd);
   for (size_t i = 0; i < field->n_candidate; i++)

@@ -136,6 +136,16 @@ static void margin_make(const Assessment *assessment, const ConnectorAssessment 
         "order’s load the pull is %s MPa (%s); at %s MPa (%s) 5 of 100 would break."),
       trial, reading->band, trial_force, order, order_band, force, peak, peak_band, strength,
       strength_band);
+  g_autofree char *strength_text = g_steal_pointer(&reading->detail);
+  Phrase bite = load_case_phrase(&assessment->c, joint->load_case, joint->order_x);
+  char governs[BITE_ROOM];
+  phrase_format(&bite, words_translate, words_decimal(), governs, sizeof governs);
+  reading->detail =
+      g_strdup_printf("%s %s %s%s%s", strength_text, _("Governed by:"), governs,
+                      joint->peak.by_section ? ". " : ".",
+                      joint->peak.by_section
+                          ? _("Twist and sideways bending by section formulas: wider band.")
+                          : "");
   reading->source = assessment->c.material.source[0]
                         ? words_translate(assessment->c.material.source)
                         : _("Material card without a source.");
