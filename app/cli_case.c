@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "assess_bridge.h"
 #include "casefile/case_xml.h"
+#include "casefile/load_case.h"
 #include "cli.h"
 #include "json_line.h"
 #include "report_pdf.h"
@@ -38,6 +39,13 @@ static void connector_json(const Assessment *a, size_t i, bool bridge)
   json_text(line, "form", form_id(k->form.kind));
   json_number(line, "moment_n_mm", k->order.moment_n_mm);
   json_number(line, "shear_n", k->order.shear_n);
+  json_number(line, "lateral_n_mm", k->order.lateral_n_mm);
+  json_number(line, "lateral_shear_n", k->order.lateral_shear_n);
+  json_number(line, "torsion_n_mm", k->order.torsion_n_mm);
+  Phrase bite = load_case_phrase(&a->c, k->load_case, k->order_x);
+  phrase_format(&bite, NULL, ".", text, sizeof text);
+  json_number(line, "load_case", k->field ? (double)k->load_case : NAN);
+  json_text(line, "load_case_words", k->field ? text : "");
   json_number(line, "pin_moment_n_mm", k->pin_moment_n_mm);
   if (bridge) {
     json_number(line, "bridge_moment_n_mm", k->bridge.order_n_mm);
@@ -47,6 +55,7 @@ static void connector_json(const Assessment *a, size_t i, bool bridge)
   json_number(line, "peak_mpa", k->peak_mpa.value);
   json_number(line, "band_percent", k->field ? k->peak.band_percent : NAN);
   json_text(line, "answer", answer_id(k->field));
+  json_text(line, "sideways_answer", !k->field ? "none" : k->peak.by_section ? "section" : "nil");
   json_number(line, "strength_mpa", k->strength_mpa.value);
   json_number(line, "margin", k->margin.value);
   json_number(line, "margin_low", k->margin.low);
@@ -89,6 +98,12 @@ static void connector_print(const Assessment *a, size_t i)
     printf(_("  peak %.0f MPa +-%.0f %% (%s) at %.0f N; surface carries %.0f (%.0f-%.0f) MPa\n"),
            k->peak_mpa.value, k->peak.band_percent, answer_id(k->field), a->c.order_load_n,
            k->strength_mpa.value, k->strength_mpa.low, k->strength_mpa.high);
+    Phrase bite = load_case_phrase(&a->c, k->load_case, k->order_x);
+    phrase_format(&bite, words_translate, ".", text, sizeof text);
+    printf(_("  governed by: %s\n"), text);
+    if (k->peak.by_section)
+      printf(_("  sideways bending %.0f N mm, twist %.0f N mm: by section formulas, wider band\n"),
+             k->order.lateral_n_mm, k->order.torsion_n_mm);
     printf(_("  margin %.2f (%.2f-%.2f), carries %.0f N (%.0f-%.0f); chance %.1f %% (%.1f-%.1f); "
              "scratch %.0f um\n"),
            k->margin.value, k->margin.low, k->margin.high, k->carries_n.value, k->carries_n.low,

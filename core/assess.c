@@ -121,13 +121,13 @@ static double trial_place(const Assessment *a, const Span *span, size_t focus)
     return CLAMP(x, 0, a->span_length);
   double worst = 0, place = a->span_length / 2;
   for (size_t i = 0; i < a->n_connector; i++) {
-    SpanEnvelope e;
-    if ((focus < a->n_connector && i != focus) || span_envelope(span, i, 1, &e))
+    SpanEnvelope e = {0};
+    if ((focus < a->n_connector && i != focus) || span_sweep(span, i, 1, 0, 0, &e))
       continue;
-    double sag = fabs(e.moment_max), hog = fabs(e.moment_min);
+    double sag = fabs(e.at[0].load.moment_n_mm), hog = fabs(e.at[1].load.moment_n_mm);
     if (fmax(sag, hog) > worst) {
       worst = fmax(sag, hog);
-      place = sag >= hog ? e.x_max : e.x_min;
+      place = sag >= hog ? e.at[0].x : e.at[1].x;
     }
   }
   return place;
@@ -135,16 +135,17 @@ static double trial_place(const Assessment *a, const Span *span, size_t focus)
 
 static Fault curve_make(Assessment *a, const Span *span)
 {
-  SpanLoad load = {a->trial_x, a->c.trial.force_n};
+  SpanLoad load = {.x = a->trial_x, .force_n = a->c.trial.force_n};
   a->n_curve = CURVE_POINTS;
   a->curve_x = g_new(double, a->n_curve);
   a->curve_moment = g_new(double, a->n_curve);
   for (size_t i = 0; i < a->n_curve; i++) {
-    double shear;
+    NeckLoad at;
     a->curve_x[i] = a->span_length * (double)i / (double)(a->n_curve - 1);
-    Fault fault = span_action(span, &load, 1, a->curve_x[i], &a->curve_moment[i], &shear);
+    Fault fault = span_action(span, &load, 1, a->curve_x[i], &at);
     if (fault)
       return fault;
+    a->curve_moment[i] = at.moment_n_mm;
   }
   return FAULT_NONE;
 }

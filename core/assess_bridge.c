@@ -177,13 +177,15 @@ static Fault influence_add(WholeBridge *w, const Assessment *a, const Span *span
                            Influence influence[])
 {
   SpanLoad load = {x, 1};
-  double flat[SPAN_MAX_UNITS - 1], beam, shear;
+  double flat[SPAN_MAX_UNITS - 1];
+  NeckLoad at;
   Fault fault = flat_moments(w, a, span, x, flat);
   for (size_t i = 0; i < a->n_connector && !fault; i++) {
     Influence *line = &influence[i];
-    fault = span_action(span, &load, 1, span_neck_x(span, i), &beam, &shear);
+    fault = span_action(span, &load, 1, span_neck_x(span, i), &at);
     if (fault)
       break;
+    double beam = at.moment_n_mm;
     line->largest = fmax(line->largest, fabs(beam));
     if (fabs(flat[i] - beam) > line->off) {
       line->off = fabs(flat[i] - beam);

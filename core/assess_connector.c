@@ -1,6 +1,8 @@
 /* assess_connector.c - shape to field, field to margin and chance, for one connector.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "assess_connector.h"
+#include "casefile/load_case.h"
+#include "mechanics/odd_section.h"
 #include "mechanics/notch.h"
 #include "strength/crack.h"
 #include "strength/weibull.h"
@@ -51,7 +53,8 @@ Body body_of(const Case *c, size_t connector, double neck_x, SolidGrade grade)
                .young_mpa = c->material.young_mpa,
                .poisson = c->material.poisson,
                .neck_x = neck_x,
-               .grade = grade};
+               .grade = grade,
+               .space = case_in_space(c)};
   for (int i = 0; i < SIDE_N; i++)
     body.side[i] = &k->side[i];
   /* averaging changes nothing there: the live answer is the full one, solved once */
@@ -74,6 +77,24 @@ static Fault body_solve_plane(Solver *solver, const Body *body, const LoftInput 
   return plane_connector(solver->plane, input, &settings, field, &reading, where);
 }
 
+/* Sideways bending and twist beside the even answer: by the solid where that answered, else by
+ * section formulas; without them the even loads are answered all the same. */
+static Fault body_solve_odd(Solver *solver, const Body *body, const LoftInput *input,
+                            const Loft *loft, const SolidSettings *settings, Field *field)
+{
+  Fault fault = FAULT_DEGENERATE;
+  if (field->answer == ANSWER_SOLID)
+    fault = solid_odd_add(solver->solid, loft, settings, field);
+  if (fault && fault != FAULT_CANCELLED && fault != FAULT_MEMORY) {
+    OddInput odd = {.side = {input->gingival, input->occlusal, input->buccal, input->lingual},
+                    .neck_x = input->neck_x,
+                    .roundness = input->roundness_neck,
+                    .poisson = body->poisson};
+    fault = odd_section_add(&odd, field);
+  }
+  return fault == FAULT_CANCELLED || fault == FAULT_MEMORY ? fault : FAULT_NONE;
+}
+
 /* Solid first; where its ribs fold, or its band is wide, the plane answer if that knows better. */
 Fault body_solve(Solver *solver, const Body *body, Field **field, bool *averaged, Point *where)
 {
@@ -84,25 +105,22 @@ Fault body_solve(Solver *solver, const Body *body, Field **field, bool *averaged
                      body->neck_x,
                      body->roundness_neck,
                      body->roundness_body};
+  SolidSettings settings = {body->young_mpa, body->poisson, body->grade, solver_cancelled, solver};
   Loft *loft = NULL;
   Field *best = NULL, *plane = NULL;
   *averaged = false;
   Fault fault = loft_new_mirrored(&input, body->mirrored, &loft, where);
   if (!fault) {
-    SolidSettings settings = {body->young_mpa, body->poisson, body->grade, solver_cancelled,
-                              solver};
     Vec3 at = {0, 0, 0};
     *averaged = body->grade == SOLID_LIVE && !loft_mirror_z(loft);
     fault = solid_solve(solver->solid, loft, &settings, &best, &at);
     if (fault)
       *where = point(at.x, at.y);
   }
-  loft_free(loft);
-  if (fault == FAULT_CANCELLED || fault == FAULT_MEMORY)
-    return fault;
   /* trials are compared with each other: where the solid can, it solves them all */
   bool wide = !fault && body->grade != SOLID_TRIAL && best->band_percent > WIDE_BAND_PERCENT;
-  if (fault || wide) {
+  bool stopped = fault == FAULT_CANCELLED || fault == FAULT_MEMORY;
+  if (!stopped && (fault || wide)) {
     Point there;
     if (!body_solve_plane(solver, body, &input, &plane, &there) &&
         (!best || plane->band_percent < best->band_percent)) {
@@ -112,8 +130,16 @@ Fault body_solve(Solver *solver, const Body *body, Field **field, bool *averaged
     }
     field_unref(plane);
   }
-  if (best)
-    *field = best;
+  if (best && body->space) {
+    Fault odd = body_solve_odd(solver, body, &input, loft, &settings, best);
+    if (odd) {
+      field_unref(best);
+      best = NULL;
+      fault = odd;
+    }
+  }
+  loft_free(loft);
+  *field = best;
   return best ? FAULT_NONE : fault;
 }
 
@@ -192,14 +218,11 @@ Fault governing_find(const Field *field, const SpanEnvelope *envelope, const Sca
 {
   if (!scales_usable(scales))
     return FAULT_RANGE;
-  const struct {
-    NeckLoad load;
-    double x;
-  } end[2] = {{{envelope->moment_max, envelope->shear_at_max}, envelope->x_max},
-              {{envelope->moment_min, envelope->shear_at_min}, envelope->x_min}};
   Governing worst = {.margin = {.value = INFINITY}};
-  for (int i = 0; i < 2; i++) {
-    Governing g = {.load = end[i].load, .x = end[i].x, .answer = field->answer};
+  for (size_t i = 0; i < envelope->n; i++) {
+    const SpanExtreme *end = &envelope->at[i];
+    Governing g = {
+        .load = end->load, .x = end->x, .load_case = end->load_case, .answer = field->answer};
     Fault fault = field_peak(field, g.load, &g.peak);
     if (fault)
       return fault;
@@ -291,9 +314,9 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
 {
   const Material *m = &c->material;
   Scales scales = scales_of(m, c->connector[connector].finish);
-  SpanEnvelope envelope, safe;
+  SpanEnvelope envelope, safe = {0};
   Governing governing;
-  Fault fault = span_envelope(span, connector, c->order_load_n, &envelope);
+  Fault fault = case_envelope(c, span, connector, &envelope);
   if (!fault)
     fault = governing_find(out->field, &envelope, &scales, &governing);
   if (!fault)
@@ -302,6 +325,7 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
     return fault;
   out->order = governing.load;
   out->order_x = governing.x;
+  out->load_case = governing.load_case;
   out->peak = governing.peak;
   out->peak_mpa = banded_percent(governing.peak.mpa, governing.peak.band_percent);
   out->margin = governing.margin;
@@ -318,7 +342,7 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
   out->trial_chance_percent = chance_of(out->trial_margin, m->weibull);
   out->trial_scratch_um = scratch_of(m, &out->trial_peak);
   out->pin_moment_n_mm = NAN;
-  if (pin && !span_envelope(pin, connector, c->order_load_n, &safe))
-    out->pin_moment_n_mm = governing.load.moment_n_mm >= 0 ? safe.moment_max : safe.moment_min;
+  if (pin && !span_sweep(pin, connector, c->order_load_n, 0, 0, &safe))
+    out->pin_moment_n_mm = safe.at[governing.load.moment_n_mm >= 0 ? 0 : 1].load.moment_n_mm;
   return FAULT_NONE;
 }

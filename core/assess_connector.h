@@ -14,6 +14,7 @@ typedef struct {
   double young_mpa, poisson;
   double neck_x;
   SolidGrade grade;
+  bool space;   /* sideways bending and twist are wanted as well */
   int mirrored; /* -1, 1: this side of the neck stands for both; 0: both as drawn */
 } Body;
 
@@ -44,11 +45,11 @@ Banded margin_of(const Field *field, const Peak *peak, NeckLoad load, const Scal
 /* Chance of fracture in percent for a margin: 5 of 100 at margin 1. */
 Banded chance_of(Banded margin, double modulus);
 
-/* The governing load of a connector at the order's force: the worse of the two ends of the
- * envelope. */
+/* The governing load of a connector at the order's force: the worst of the envelope. */
 typedef struct {
   NeckLoad load;
   double x;
+  size_t load_case;
   Peak peak;
   Banded margin;
   Answer answer; /* of the field it was found in */

@@ -1,6 +1,7 @@
 /* assess_solve.c - the bodies of one bridge solved and judged, and their trials right behind them.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "assess_solve.h"
+#include "casefile/load_case.h"
 #include <glib.h>
 #include <math.h>
 
@@ -28,10 +29,10 @@ size_t bridge_weakest(const Assessment *a)
 
 static NeckLoad trial_load(const Assessment *a, const Span *span, size_t connector)
 {
-  SpanLoad load = {a->trial_x, a->c.trial.force_n};
-  NeckLoad at = {0, 0};
-  if (span_action(span, &load, 1, a->neck_x[connector], &at.moment_n_mm, &at.shear_n))
-    at = (NeckLoad){0, 0};
+  SpanLoad load = {.x = a->trial_x, .force_n = a->c.trial.force_n};
+  NeckLoad at = {0};
+  if (span_action(span, &load, 1, a->neck_x[connector], &at))
+    at = (NeckLoad){0};
   return at;
 }
 
@@ -69,10 +70,9 @@ static void answer_judge(Bridge *b, Task *task)
   Fault judged = connector_judge(&a->c, i, b->span, b->pin, trial_load(a, b->span, i), k);
   if (judged)
     k->fault = judged;
-  if (judged || a->grade != ASSESS_REST ||
-      span_envelope(b->span, i, a->c.order_load_n, &t->envelope))
+  if (judged || a->grade != ASSESS_REST || case_envelope(&a->c, b->span, i, &t->envelope))
     return;
-  t->now = (Governing){k->order, k->order_x, k->peak, k->margin, k->field->answer};
+  t->now = (Governing){k->order, k->order_x, k->load_case, k->peak, k->margin, k->field->answer};
   t->n = trials_propose(&a->c, k, i, t->trial);
   for (size_t m = 0; m < t->n; m++)
     if (t->trial[m].replaces[0] < 0)
@@ -95,7 +95,7 @@ static Fault trial_envelope(const Bridge *b, size_t i, const Body *body, SpanEnv
   if (!fault)
     fault = span_new(&beam, 0, &span);
   if (!fault)
-    fault = span_envelope(span, i, c->order_load_n, envelope);
+    fault = case_envelope(c, span, i, envelope);
   span_free(span);
   return fault;
 }

@@ -3,6 +3,7 @@
  *
  * Invariant: after case_init() every string, array and outline exists, whatever n_unit is. */
 #include "casefile/case.h"
+#include "casefile/load_case.h"
 #include "base/tolerance.h"
 #include "casefile/case_fields.h"
 #include "casefile/case_parts.h"
@@ -257,8 +258,11 @@ bool case_equal(const Case *a, const Case *b)
       !attributes_equal(&material_element, &a->material, &b->material) ||
       !attributes_equal(&trial_element, &a->trial, &b->trial) ||
       !attributes_equal(&origin_element, &a->origin, &b->origin) ||
-      a->origin.connector != b->origin.connector)
+      a->n_load_case != b->n_load_case || a->origin.connector != b->origin.connector)
     return false;
+  for (size_t i = 0; i < a->n_load_case; i++)
+    if (!load_case_equal(&a->load_case[i], &b->load_case[i]))
+      return false;
   for (size_t i = 0; i < INTAKE_ELEMENTS; i++)
     if (!attributes_equal(&intake_element[i], a, b))
       return false;

@@ -92,6 +92,17 @@ typedef struct { /* one load pressed on the biting edge                         
   double force_n;
 } CaseLoad;
 
+typedef struct { /* a tooth that a bite presses on                                       */
+  int tooth;
+  double share; /* > 0: its part of the whole                                            */
+} BiteShare;
+typedef struct {      /* a bite of the order's load that the bridge is judged by, load_case.h     */
+  double x;           /* along the span; NaN = worst place, or the teeth below                 */
+  double incline_deg; /* from the axis of the tooth; > 0 towards the cheek, < 0 the tongue      */
+  BiteShare on[SPAN_MAX_UNITS]; /* pressed together, each on the middle of its biting face     */
+  size_t n_on;
+} LoadCase;
+
 typedef struct { /* a tick on the finishing list                                          */
   char *step;    /* stable id of the list step                                            */
   char *initials;
@@ -119,10 +130,13 @@ typedef struct {
   Connector connector[SPAN_MAX_UNITS - 1]; /* n_unit - 1 of them: i joins unit i and i + 1 */
   double order_load_n; /* design load, swept along the biting edge                              */
   CaseLoad trial;      /* where the picture's load stands                                       */
+  LoadCase load_case[SPAN_LOAD_CASES];
+  size_t n_load_case; /* besides the order's load straight down                                */
   double enlargement, cutter_diameter, brush_mm; /* brush: passage hole diameter ISO 16409 */
   double enlargement_label; /* as read from the label of the blank, NaN                        */
   double free_height; /* tissue to the highest possible biting groove, NaN                     */
-  double arch_bow;    /* largest distance of a pontic middle from its abutment line, NaN       */
+  double arch_bow; /* largest distance of a pontic middle from its abutment line: the bridge stands
+                      on an arc; NaN = straight                                             */
   YesNo grinding_habit, soft_handled;
   JobStep step; /* where the work stands                                                 */
   FinishState inside, edges, biting_face;
@@ -163,6 +177,8 @@ MUST_CHECK Fault connector_complete(Case *c, size_t connector, Side *side);
 Neighbours case_neighbours(const Case *c, size_t connector);
 /* The beam of the case.  form: the readings of its n_unit - 1 connectors. */
 MUST_CHECK Fault case_span_input(const Case *c, const Form form[], SpanInput *input);
+/* 1 / radius of the arch it stands on, from the recorded bow; FAULT_RANGE beyond a half circle. */
+MUST_CHECK Fault case_turn(const Case *c, double *turn_1_mm);
 /* One neck of it, from the outlines as they are or as they would be. */
 MUST_CHECK Fault case_span_neck(const Case *c, size_t connector, const Outline *gingival,
                                 const Outline *occlusal, const Form *form, SpanNeck *neck);

@@ -3,7 +3,7 @@
  *
  * mm, N.  Reasons are English msgids: what is wrong, then what to do.  Nothing is changed. */
 #include "base/phrase.h"
-#include "casefile/case.h"
+#include "casefile/load_case.h"
 #include "casefile/tooth_place.h"
 #include "outline/form.h"
 #include <stdint.h>
@@ -167,6 +167,19 @@ bool case_check(const Case *c, char place[32], const char **reason)
   }
   if (!loads_check(c, reason)) {
     snprintf(place, 32, "load");
+    return false;
+  }
+  for (size_t i = 0; i < c->n_load_case; i++)
+    if (!load_case_check(c, &c->load_case[i], reason)) {
+      snprintf(place, 32, "bite %u", (unsigned)(i + 1));
+      return false;
+    }
+  double turn;
+  if (case_turn(c, &turn)) {
+    snprintf(place, 32, "bridge");
+    *reason =
+        N_("The bow of the arch is larger than that of a half circle. Measure again how far a "
+           "pontic lies beside the line of the abutments.");
     return false;
   }
   for (size_t i = 0; i + 1 < c->n_unit; i++)

@@ -286,17 +286,31 @@ static const struct {
   const char *parent, *child;
   bool many;
 } known_elements[] = {
-    {"case", "order", false},         {"case", "trial", false},
-    {"case", "blank", false},         {"case", "material", false},
-    {"case", "units", false},         {"case", "connectors", false},
-    {"case", "bridge", false},        {"case", "firing", false},
-    {"case", "handover", false},      {"case", "origin", false},
-    {"case", "ticks", false},         {"case", "history", false},
-    {"units", "unit", true},          {"connectors", "connector", true},
-    {"connector", "outline", true},   {"connector", "approved", true},
-    {"connector", "proposed", false}, {"connector", "planned", false},
-    {"connector", "finish", false},   {"connector", "measured", false},
-    {"connector", "event", true},     {"ticks", "tick", true},
+    {"case", "order", false},
+    {"case", "trial", false},
+    {"case", "blank", false},
+    {"case", "material", false},
+    {"case", "loads", false},
+    {"loads", "bite", true},
+    {"bite", "on", true},
+    {"case", "units", false},
+    {"case", "connectors", false},
+    {"case", "bridge", false},
+    {"case", "firing", false},
+    {"case", "handover", false},
+    {"case", "origin", false},
+    {"case", "ticks", false},
+    {"case", "history", false},
+    {"units", "unit", true},
+    {"connectors", "connector", true},
+    {"connector", "outline", true},
+    {"connector", "approved", true},
+    {"connector", "proposed", false},
+    {"connector", "planned", false},
+    {"connector", "finish", false},
+    {"connector", "measured", false},
+    {"connector", "event", true},
+    {"ticks", "tick", true},
     {"history", "entry", true},
 };
 
@@ -332,7 +346,8 @@ bool case_read_tree(Reader *r, xmlNode *root, Case *c)
   attributes_read(r, root, &root_element, c);
   read_intake(r, root, c);
   read_elements(r, root, bench_element, BENCH_ELEMENTS, c);
-  if (r->failed || !read_units(r, root, c) || !read_connectors(r, root, c))
+  if (r->failed || !read_units(r, root, c) || !read_load_cases(r, root, c) ||
+      !read_connectors(r, root, c))
     return false;
   read_origin(r, root, c);
   read_records(r, root, c);

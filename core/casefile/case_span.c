@@ -4,7 +4,7 @@
  * mm, N, N/mm, N mm/rad, MPa.  Bodies are superellipses n = 4 of unit width and height; the neck is
  * read from the outlines at its thinnest place. */
 #include "base/tolerance.h"
-#include "casefile/case.h"
+#include "casefile/load_case.h"
 #include "mechanics/section.h"
 #include "outline/form.h"
 
@@ -38,6 +38,42 @@ static double support_lateral(SupportKind kind)
   static const double lateral[] = {
       [SUPPORT_MID] = 1000, [SUPPORT_SOFT] = 300, [SUPPORT_STIFF] = 3000, [SUPPORT_OWN] = 0};
   return (unsigned)kind < G_N_ELEMENTS(lateral) ? lateral[kind] : 0;
+}
+
+static bool stands(const Unit *unit)
+{
+  return unit->role == ROLE_ABUTMENT || unit->role == ROLE_IMPLANT;
+}
+
+Fault case_turn(const Case *c, double *turn_1_mm)
+{
+  double middle[SPAN_MAX_UNITS], start = 0;
+  size_t n = 0, up_to_last = 0;
+  for (size_t i = 0; i < c->n_unit; start += c->unit[i++].length) {
+    if (n == 0 && !stands(&c->unit[i]))
+      continue; /* hangs before the first abutment */
+    middle[n++] = start + c->unit[i].length / 2;
+    if (stands(&c->unit[i]))
+      up_to_last = n;
+  }
+  *turn_1_mm = 0;
+  return up_to_last > 2 && c->arch_bow > 0
+             ? span_turn_of_bow(middle, up_to_last, c->arch_bow, turn_1_mm)
+             : FAULT_NONE;
+}
+
+/* Sideways: the same tooth stands as firmly towards cheek and tongue as along the arch, and turns
+ * about the line of the arch and its own axis as in the elevation; a hinge of its own is one in the
+ * elevation alone.  Common practice, no source: core/SOURCES.md "span in space". */
+static void support_sideways(const Unit *unit, SpanUnit *made)
+{
+  double least = support_spring(SUPPORT_MID, unit->role).rotation_n_mm_rad;
+  bool own = unit->support == SUPPORT_OWN;
+  made->cheek_n_mm = own ? made->spring.axial_n_mm / 3 : support_lateral(unit->support);
+  if (!own && unit->role == ROLE_IMPLANT)
+    made->cheek_n_mm *= IMPLANT_STIFFER;
+  made->twist_n_mm_rad = made->yaw_n_mm_rad =
+      own ? fmax(least, made->spring.rotation_n_mm_rad) : made->spring.rotation_n_mm_rad;
 }
 
 /* Where an elevation outline leaves the level of its end, walking in from there: step +1 from the
@@ -92,6 +128,9 @@ Fault case_span_neck(const Case *c, size_t i, const Outline *gingival, const Out
       .height = form->neck_height,
       .body_height = fmin(c->unit[i].height, c->unit[i + 1].height),
       .half_length = fmin((gum + biting) / 2, room),
+      .i_y = section.i_y,
+      .torsion = section.torsion,
+      .rise = form->neck_y - (c->unit[i].height + c->unit[i + 1].height) / 4,
   };
   return FAULT_NONE;
 }
@@ -101,26 +140,36 @@ Fault case_span_input(const Case *c, const Form form[], SpanInput *input)
   if (c->n_unit < 2 || c->n_unit > SPAN_MAX_UNITS)
     return FAULT_RANGE;
   SpanInput made = {
-      .n_unit = c->n_unit, .young_mpa = c->material.young_mpa, .poisson = c->material.poisson};
+      .n_unit = c->n_unit,
+      .young_mpa = c->material.young_mpa,
+      .poisson = c->material.poisson,
+      .space = case_in_space(c),
+  };
+  Fault turned = case_turn(c, &made.turn_1_mm);
+  if (turned)
+    return turned;
   for (size_t i = 0; i < c->n_unit; i++) {
     const Unit *u = &c->unit[i];
     Section body;
     Fault fault = section_superellipse(u->height, u->width, BODY_ROUNDNESS, u->height / 2, &body);
     if (fault)
       return fault;
-    bool stands = u->role == ROLE_ABUTMENT || u->role == ROLE_IMPLANT;
     made.unit[i] = (SpanUnit){
         .length = u->length,
         .area = body.area,
         .i_z = body.i_z,
         .shear_factor = SHEAR_FACTOR_BODY,
-        .supported = stands,
+        .supported = stands(u),
+        .i_y = body.i_y,
+        .torsion = body.torsion,
+        .edge = u->height / 2,
     };
-    if (stands) {
+    if (stands(u)) {
       made.unit[i].lateral_n_mm = support_lateral(u->support);
       made.unit[i].lever = LEVER_MM;
       made.unit[i].spring =
           u->support == SUPPORT_OWN ? u->own : support_spring(u->support, u->role);
+      support_sideways(u, &made.unit[i]);
     }
   }
   for (size_t i = 0; i + 1 < c->n_unit; i++) {

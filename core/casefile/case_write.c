@@ -67,6 +67,7 @@ static void write_intake(GString *out, const Case *c)
   element_write(out, "  ", &intake_element[0], c);
   if (!isnan(c->trial.x) || c->trial.force_n != c->order_load_n)
     element_write(out, "  ", &trial_element, &c->trial);
+  write_load_cases(out, c);
   element_write(out, "  ", &intake_element[1], c);
   element_write(out, "  ", &material_element, &c->material);
 }

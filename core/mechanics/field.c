@@ -82,11 +82,17 @@ bool stress_below(const double stress[6], double limit)
   return a > 0 && minor > 0 && minor * c - a * e * e - b * f * f - 2 * d * e * f > 0;
 }
 
-static void combine(float unit[UNIT_LOAD_N][6], NeckLoad load, double s[6])
+void stress_combine(float unit[UNIT_LOAD_N][6], float odd[ODD_LOAD_N][6], NeckLoad load,
+                    double s[6])
 {
   for (int i = 0; i < 6; i++)
     s[i] =
         load.moment_n_mm * (double)unit[UNIT_BEND][i] + load.shear_n * (double)unit[UNIT_SHEAR][i];
+  if (odd && neck_load_odd(&load))
+    for (int i = 0; i < 6; i++)
+      s[i] += load.lateral_n_mm * (double)odd[ODD_LATERAL][i] +
+              load.lateral_shear_n * (double)odd[ODD_LATERAL_SHEAR][i] +
+              load.torsion_n_mm * (double)odd[ODD_TORSION][i];
 }
 
 /* Unit vector of the first principal direction: the longest cross product of two rows of S - first
@@ -109,32 +115,57 @@ static void first_direction(const double s[6], double first, double d[3])
   }
 }
 
+/* The candidate that is pulled most: index, pull (mean of both recoveries), and how far the two lie
+ * apart. */
+static size_t most_pulled(const Field *field, NeckLoad load, double *best, double *spread)
+{
+  size_t best_i = 0;
+  *best = -INFINITY;
+  for (size_t i = 0; i < field->n_candidate; i++) {
+    PeakCandidate *at = &field->candidate[i];
+    double direct[6], extrapolated[6];
+    stress_combine(at->direct, at->odd, load, direct);
+    stress_combine(at->extrapolated, at->odd, load, extrapolated);
+    if (stress_below(direct, *best) && stress_below(extrapolated, *best))
+      continue;
+    double a = stress_first(direct), b = stress_first(extrapolated), mean = (a + b) / 2;
+    if (mean > *best) {
+      *best = mean;
+      best_i = i;
+      *spread = fabs(a - b);
+    }
+  }
+  return best_i;
+}
+
+/* How much the peak moves when the odd part is that much more or less, percent. */
+static double odd_band(const Field *field, NeckLoad load, double best)
+{
+  double furthest = 0, spread;
+  for (int sign = -1; sign <= 1; sign += 2) {
+    double part = 1 + sign * field->odd_band_percent / 100, moved;
+    NeckLoad other = {load.moment_n_mm, load.shear_n, part * load.lateral_n_mm,
+                      part * load.lateral_shear_n, part * load.torsion_n_mm};
+    most_pulled(field, other, &moved, &spread);
+    furthest = fmax(furthest, fabs(moved - best));
+  }
+  return best > 0 ? 100 * furthest / best : 0;
+}
+
 Fault field_peak(const Field *field, NeckLoad load, Peak *peak)
 {
   if (!field || field->n_candidate == 0)
     return FAULT_DEGENERATE;
-  if (!isfinite(load.moment_n_mm) || !isfinite(load.shear_n))
+  if (!isfinite(load.moment_n_mm) || !isfinite(load.shear_n) || !isfinite(load.lateral_n_mm) ||
+      !isfinite(load.lateral_shear_n) || !isfinite(load.torsion_n_mm))
     return FAULT_NOT_FINITE;
-  double best = -INFINITY, spread = 0;
-  size_t best_i = 0;
-  for (size_t i = 0; i < field->n_candidate; i++) {
-    double direct[6], extrapolated[6];
-    combine(field->candidate[i].direct, load, direct);
-    combine(field->candidate[i].extrapolated, load, extrapolated);
-    if (stress_below(direct, best) && stress_below(extrapolated, best))
-      continue;
-    double a = stress_first(direct), b = stress_first(extrapolated), mean = (a + b) / 2;
-    if (mean > best) {
-      best = mean;
-      best_i = i;
-      spread = fabs(a - b);
-    }
-  }
-  PeakCandidate *at = &field->candidate[best_i];
-  double s[6], t[6], inner[6];
-  combine(at->direct, load, s);
-  combine(at->extrapolated, load, t);
-  combine(at->mean, load, inner);
+  if (neck_load_odd(&load) && !(field->odd_band_percent > 0))
+    return FAULT_RANGE;
+  double best, spread = 0, s[6], t[6], inner[6];
+  PeakCandidate *at = &field->candidate[most_pulled(field, load, &best, &spread)];
+  stress_combine(at->direct, at->odd, load, s);
+  stress_combine(at->extrapolated, at->odd, load, t);
+  stress_combine(at->mean, at->odd, load, inner);
   for (int i = 0; i < 6; i++)
     s[i] = (s[i] + t[i]) / 2;
   *peak = (Peak){
@@ -144,6 +175,10 @@ Fault field_peak(const Field *field, NeckLoad load, Peak *peak)
    * "solid, band") */
   double signal = best > 0 ? 25 * spread / best : 0;
   peak->band_percent = fmax(field->band_percent, signal);
+  bool odd = neck_load_odd(&load);
+  peak->by_section = odd && field->odd_by_section;
+  if (odd)
+    peak->band_percent = hypot(peak->band_percent, odd_band(field, load, best));
   return FAULT_NONE;
 }
 
@@ -151,7 +186,7 @@ void field_shade(const FieldSheet *sheet, NeckLoad load, float value[], float an
 {
   for (size_t i = 0; i < sheet->n_vertex; i++) {
     double s[6], first, third;
-    combine(sheet->stress[i], load, s);
+    stress_combine(sheet->stress[i], NULL, load, s);
     principal_outer(s, &first, &third);
     value[i] = (float)(first >= -third ? first : third);
     if (angle)

@@ -9,6 +9,7 @@
 #include "base/banded.h"
 #include "base/fault.h"
 #include "base/vec.h"
+#include "mechanics/neck_load.h"
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -17,14 +18,12 @@ typedef enum { ANSWER_NONE, ANSWER_SOLID, ANSWER_PLANE } Answer;
 
 /* The unit loads. */
 typedef enum { UNIT_BEND, UNIT_SHEAR, UNIT_LOAD_N } UnitLoad;
-/* The other pair, odd about z = 0: sideways bending (> 0 stretches the cheek side, z > 0) and twist
- * (> 0 turns the far end about +x), 1 N mm each.  A field holds one pair. */
+/* The other pair of the solid, odd about z = 0: sideways bending and twist, 1 N mm each, signs of
+ * NeckLoad. */
 typedef enum { UNIT_SIDEWAYS, UNIT_TWIST } UnitLoadOdd;
-typedef enum { PAIR_EVEN, PAIR_ODD } LoadPair;
-typedef struct {
-  double moment_n_mm; /* at the neck; > 0 stretches the gingival side                       */
-  double shear_n;     /* at the neck; M grows with x by shear: dM/dx = V                    */
-} NeckLoad;
+typedef enum { PAIR_EVEN, PAIR_ODD } LoadPair; /* a solution answers one pair */
+/* The loads that are odd about z = 0 in a finished field. */
+typedef enum { ODD_LATERAL, ODD_LATERAL_SHEAR, ODD_TORSION, ODD_LOAD_N } OddLoad;
 
 /* Flat pictures of the field. */
 typedef enum {
@@ -54,7 +53,7 @@ typedef enum {
 
 typedef struct { /* one integration point of the surface                          */
   Vec3 at;       /* mm                                                            */
-  float stress[UNIT_LOAD_N][6];
+  float stress[UNIT_LOAD_N][6], odd[ODD_LOAD_N][6];
   float area;   /* weight, mm^2; whole surface, symmetry already counted         */
   uint8_t zone; /* SurfaceZone                                                   */
 } SurfacePoint;
@@ -66,6 +65,7 @@ typedef struct {
   float direct[UNIT_LOAD_N][6],
       extrapolated[UNIT_LOAD_N][6]; /* two recoveries of the same stress */
   float mean[UNIT_LOAD_N][6];       /* mean over 0.10 mm into the material       */
+  float odd[ODD_LOAD_N][6];         /* of all three                               */
   uint8_t zone;
 } PeakCandidate;
 
@@ -76,6 +76,8 @@ typedef struct Field {
   SurfacePoint *surface;     /* n_surface                                                */
   size_t n_surface;
   double band_percent;     /* error band of the peak on this shape                     */
+  double odd_band_percent; /* of the part of the peak that is odd about z = 0; 0: none known */
+  bool odd_by_section;     /* that part by section formulas, not by the solid             */
   double recovery_percent; /* difference of the two recoveries at the peak             */
   double seconds;          /* time of the solution                                     */
   size_t unknowns;
@@ -98,9 +100,14 @@ typedef struct {
   double direction[3]; /* unit vector of pull there                                             */
   double mean_mpa;     /* mean over 0.10 mm into the material                                     */
   double band_percent;
+  bool by_section; /* twist and sideways bending are in it, and by section formulas */
 } Peak;
 
-/* Largest pull under a load.  Cheap: under 0.2 ms. */
+/* Stress of a load from the unit loads; odd may be NULL: flat pictures show the even part alone. */
+void stress_combine(float unit[UNIT_LOAD_N][6], float odd[ODD_LOAD_N][6], NeckLoad load,
+                    double stress[6]);
+/* Largest pull under a load.  Cheap: under 0.2 ms.  FAULT_RANGE for sideways bending or twist of a
+ * field that knows nothing of it. */
 MUST_CHECK Fault field_peak(const Field *field, NeckLoad load, Peak *peak);
 /* Signed stress to shade (first principal where it rules, else the most squeezed), MPa, and the
  * direction of pull (rad in the sheet's plane; may be NULL), one per vertex. */

@@ -339,3 +339,42 @@ Fault solid_solve_odd(SolidWork *work, const Loft *loft, const SolidSettings *se
 {
   return pair_solve(work, loft, settings, PAIR_ODD, field, where);
 }
+
+/* The stresses of the odd loads at a point from those of the odd pair.  Sideways shear Q bends the
+ * place at x by Q x more than the neck; its own shear stress adds no pull where bending pulls. */
+static void odd_put(float pair[UNIT_LOAD_N][6], double away, float odd[ODD_LOAD_N][6])
+{
+  for (int k = 0; k < 6; k++) {
+    odd[ODD_LATERAL][k] = pair[UNIT_SIDEWAYS][k];
+    odd[ODD_LATERAL_SHEAR][k] = (float)(away * (double)pair[UNIT_SIDEWAYS][k]);
+    odd[ODD_TORSION][k] = pair[UNIT_TWIST][k];
+  }
+}
+
+Fault solid_odd_add(SolidWork *work, const Loft *loft, const SolidSettings *settings, Field *field)
+{
+  Field *pair = NULL;
+  Fault fault = solid_solve_odd(work, loft, settings, &pair, NULL);
+  if (fault)
+    return fault;
+  if (pair->n_candidate != field->n_candidate || pair->n_surface != field->n_surface)
+    fault = FAULT_DEGENERATE;
+  for (size_t i = 0; i < field->n_surface && !fault; i++)
+    odd_put(pair->surface[i].stress, field->surface[i].at.x - work->mesh.neck_x,
+            field->surface[i].odd);
+  for (size_t i = 0; i < field->n_candidate && !fault; i++) {
+    PeakCandidate *to = &field->candidate[i], *from = &pair->candidate[i];
+    float mean[UNIT_LOAD_N][6];
+    for (int c = 0; c < UNIT_LOAD_N; c++)
+      for (int k = 0; k < 6; k++)
+        mean[c][k] = (from->direct[c][k] + from->extrapolated[c][k]) / 2;
+    odd_put(mean, to->at.x - work->mesh.neck_x, to->odd);
+  }
+  if (!fault) {
+    field->odd_band_percent = pair->band_percent;
+    field->odd_by_section = false;
+    field->seconds += pair->seconds;
+  }
+  field_unref(pair);
+  return fault;
+}

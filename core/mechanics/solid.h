@@ -37,3 +37,7 @@ MUST_CHECK Fault solid_solve(SolidWork *work, const Loft *loft, const SolidSetti
 /* The same for sideways bending and twist: same mesh, same points in the same order. */
 MUST_CHECK Fault solid_solve_odd(SolidWork *work, const Loft *loft, const SolidSettings *settings,
                                  Field **field, Vec3 *where);
+/* Puts sideways bending and twist into a field that solid_solve made of the same loft and settings
+ * and that nobody shares yet. */
+MUST_CHECK Fault solid_odd_add(SolidWork *work, const Loft *loft, const SolidSettings *settings,
+                               Field *field);

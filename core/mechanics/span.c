@@ -1,15 +1,13 @@
-/* span.c - the whole bridge as a beam on springs: influence of a load on every support, moments by
- * statics. SPDX-License-Identifier: GPL-3.0-or-later
+/* span.c - the whole bridge as a beam on springs: the influence of a load on every support.
+ * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * The deflection line for a unit force (or moment) at a support is, by Maxwell's theorem, the
- * influence line of that support. Moment and shear anywhere then follow from equilibrium alone, so
- * a statically determinate bridge is exact. Growth of the section away from a neck is limited to
- * SPREAD: what lies outside does not carry yet. */
-#include "mechanics/span.h"
+ * influence line of that support; span_action.c does the rest by equilibrium. A bowed bridge stands
+ * on an arc of a circle and bulges towards the cheek. Growth of the section away from a neck is
+ * limited to SPREAD: what lies outside does not carry yet. */
 #include "base/tolerance.h"
-#include "mechanics/span_beam.h"
+#include "mechanics/span_private.h"
 #include <math.h>
-#include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -19,31 +17,13 @@
 #define RIGID_N_MM_RAD 1e13
 #define LEAST_SPRING 1.0   /* N/mm, N mm/rad: softer is as good as none */
 #define LEAST_SECTION 1e-4 /* mm, mm^2, mm^4 */
-#define SWEEP 240          /* places of the load in an envelope */
-
-/* Nodal shapes for a unit action at a support, owned; NULL where that spring is 0. */
-typedef enum { SHAPE_UP, SHAPE_TURN, SHAPE_ALONG, SHAPE_N } Shape;
-
-typedef struct {
-  double x;
-  BeamSpring spring; /* all finite */
-  double *shape[SHAPE_N];
-} Support;
-
-struct Span {
-  Beam beam;
-  double length;
-  size_t n_neck, n_support;
-  double neck_x[SPAN_MAX_UNITS - 1];
-  Support support[SPAN_MAX_UNITS];
-};
 
 void span_free(Span *span)
 {
   if (!span)
     return;
   for (size_t i = 0; i < span->n_support; i++)
-    for (int k = 0; k < SHAPE_N; k++)
+    for (int k = 0; k < WAY_N; k++)
       free(span->support[i].shape[k]);
   free(span);
 }
@@ -59,20 +39,32 @@ static bool section_ok(double area, double i_z, double shear_factor)
          within(i_z, LEAST_SECTION, pow(MAX_SIZE_MM, 4)) && within(shear_factor, 0.05, 2);
 }
 
-static Fault unit_check(const SpanUnit *u)
+static bool section_space_ok(double i_y, double torsion)
+{
+  return within(i_y, LEAST_SECTION, pow(MAX_SIZE_MM, 4)) &&
+         within(torsion, LEAST_SECTION, pow(MAX_SIZE_MM, 4));
+}
+
+static Fault unit_check(const SpanUnit *u, bool space)
 {
   if (!within(u->length, MIN_NECK_MM, MAX_SIZE_MM / 2) ||
       !section_ok(u->area, u->i_z, u->shear_factor))
+    return FAULT_RANGE;
+  if (space && (!section_space_ok(u->i_y, u->torsion) || !within(u->edge, 0, MAX_SIZE_MM)))
     return FAULT_RANGE;
   if (!u->supported)
     return FAULT_NONE;
   bool springs =
       u->spring.axial_n_mm >= 0 && u->spring.rotation_n_mm_rad >= 0 && u->lateral_n_mm >= 0;
+  springs =
+      springs && (!space || (u->cheek_n_mm > 0 && u->twist_n_mm_rad > 0 && u->yaw_n_mm_rad >= 0));
   return springs && within(u->lever, 0, MAX_SIZE_MM) ? FAULT_NONE : FAULT_RANGE;
 }
 
-static Fault neck_check(const SpanNeck *k)
+static Fault neck_check(const SpanNeck *k, bool space)
 {
+  if (space && (!section_space_ok(k->i_y, k->torsion) || !within(fabs(k->rise), 0, MAX_SIZE_MM)))
+    return FAULT_RANGE;
   bool sizes = within(k->height, LEAST_SECTION, MAX_SIZE_MM) &&
                within(k->body_height, 0, MAX_SIZE_MM) && within(k->half_length, 0, MAX_SIZE_MM);
   return sizes && section_ok(k->area, k->i_z, k->shear_factor) ? FAULT_NONE : FAULT_RANGE;
@@ -85,10 +77,18 @@ static Fault input_check(const SpanInput *in, int pin_roller)
   if (in->n_unit < 1 || in->n_unit > SPAN_MAX_UNITS || !within(in->young_mpa, 1, 1e7) ||
       !within(in->poisson, 0, 0.499))
     return FAULT_RANGE;
+  double total = 0;
+  for (size_t i = 0; i < in->n_unit; i++)
+    total += in->unit[i].length;
+  /* to a full turn, where the ends of the arch meet */
+  bool straight = !(in->turn_1_mm < 0 || in->turn_1_mm > 0);
+  if (!(straight && isfinite(in->turn_1_mm)) &&
+      !(in->space && within(in->turn_1_mm * total, -2 * acos(-1.0), 2 * acos(-1.0))))
+    return FAULT_RANGE;
   Fault fault = FAULT_NONE;
   size_t held = 0, clamped = 0;
   for (size_t i = 0; i < in->n_unit && !fault; i++) {
-    fault = unit_check(&in->unit[i]);
+    fault = unit_check(&in->unit[i], in->space);
     const SpanSpring *s = &in->unit[i].spring;
     if (in->unit[i].supported && (pin_roller || s->axial_n_mm > LEAST_SPRING)) {
       held++;
@@ -96,7 +96,7 @@ static Fault input_check(const SpanInput *in, int pin_roller)
     }
   }
   for (size_t i = 0; i + 1 < in->n_unit && !fault; i++)
-    fault = neck_check(&in->neck[i]);
+    fault = neck_check(&in->neck[i], in->space);
   if (!fault && held < 2 && clamped < 1)
     fault = FAULT_SUPPORT;
   return fault;
@@ -113,19 +113,24 @@ static double grown(const SpanNeck *neck, double distance)
   return fmin(1, fmin(spread, drawn));
 }
 
+/* Lengths grow linearly: the fourth root of a second moment, the square root of an area. */
+static double second_moment_grown(double neck, double body, double part)
+{
+  return pow(pow(neck, 0.25) + part * (pow(body, 0.25) - pow(neck, 0.25)), 4);
+}
+
 /* Section at x: the body of the unit, weakened by the necks at its ends. */
-static void section_at(const SpanInput *in, const double start[], size_t unit, double x, double *ei,
-                       double *ga, double *ea)
+static void section_at(const SpanInput *in, const double start[], size_t unit, double x,
+                       BeamElement *at)
 {
   const SpanUnit *u = &in->unit[unit];
-  double i_z = u->i_z, area = u->area, kappa = u->shear_factor;
+  double i_z = u->i_z, area = u->area, kappa = u->shear_factor, i_y = u->i_y, torsion = u->torsion;
   for (int end = 0; end < 2; end++) {
     if ((end == 0 && unit == 0) || (end == 1 && unit + 1 == in->n_unit))
       continue;
     const SpanNeck *neck = &in->neck[unit - (end == 0)];
     double f = grown(neck, end == 0 ? x - start[unit] : start[unit] + u->length - x);
-    /* lengths grow linearly: fourth root of the second moment, square root of the area */
-    double i_here = pow(pow(neck->i_z, 0.25) + f * (pow(u->i_z, 0.25) - pow(neck->i_z, 0.25)), 4);
+    double i_here = second_moment_grown(neck->i_z, u->i_z, f);
     double a_here = pow(sqrt(neck->area) + f * (sqrt(u->area) - sqrt(neck->area)), 2);
     if (i_here < i_z)
       i_z = i_here;
@@ -133,10 +138,16 @@ static void section_at(const SpanInput *in, const double start[], size_t unit, d
       area = a_here;
       kappa = neck->shear_factor + f * (u->shear_factor - neck->shear_factor);
     }
+    if (in->space) {
+      i_y = fmin(i_y, second_moment_grown(neck->i_y, u->i_y, f));
+      torsion = fmin(torsion, second_moment_grown(neck->torsion, u->torsion, f));
+    }
   }
-  *ei = in->young_mpa * i_z;
-  *ea = in->young_mpa * area;
-  *ga = kappa * in->young_mpa / (2 * (1 + in->poisson)) * area;
+  at->ei = in->young_mpa * i_z;
+  at->ea = in->young_mpa * area;
+  at->ga = kappa * in->young_mpa / (2 * (1 + in->poisson)) * area;
+  at->ei_plan = in->young_mpa * i_y;
+  at->gj = in->young_mpa / (2 * (1 + in->poisson)) * torsion;
 }
 
 static size_t node_at(const Beam *beam, double x)
@@ -145,16 +156,33 @@ static size_t node_at(const Beam *beam, double x)
   return x - beam->x[e] < beam->x[e + 1] - x ? e : e + 1;
 }
 
-/* Nodes every STEP_MM, with one at every end and middle of a unit. */
-static Fault beam_build(const SpanInput *in, Span *span, double start[])
+/* The nodes in the plan: chords of the arc, of their arc's length (a tenth of a millimetre). */
+static void plan_lay(Span *span)
 {
   Beam *beam = &span->beam;
-  double total = 0;
+  for (size_t i = 0; i + 1 < beam->n; i++) {
+    double length = beam->x[i + 1] - beam->x[i],
+           heading = span_heading(span, beam->x[i] + length / 2);
+    beam->element[i].heading = heading;
+    span->node[i + 1] = (PlanPoint){span->node[i].x + length * cos(heading),
+                                    span->node[i].z + length * sin(heading)};
+  }
+}
+
+/* Nodes every STEP_MM, with one at every end and middle of a unit. */
+static Fault beam_build(const SpanInput *in, Span *span)
+{
+  Beam *beam = &span->beam;
+  double total = 0, *start = span->start;
   for (size_t i = 0; i < in->n_unit; i++)
     total += in->unit[i].length;
   double step = fmax(STEP_MM, 1.05 * total / (BEAM_MAX_NODES - 4 * SPAN_MAX_UNITS));
+  beam->dofs = in->space ? BEAM_SPACE : BEAM_FLAT;
+  span->total = total;
+  span->turn_1_mm = in->turn_1_mm;
   for (size_t i = 0; i < in->n_unit; i++) {
     start[i] = span->length;
+    span->edge[i] = in->unit[i].edge;
     size_t half = (size_t)ceil(in->unit[i].length / 2 / step), n = 2 * half;
     for (size_t k = 0; k < n; k++) {
       double a = start[i] + in->unit[i].length * (double)k / (double)n,
@@ -162,15 +190,19 @@ static Fault beam_build(const SpanInput *in, Span *span, double start[])
       if (beam->n + 2 > BEAM_MAX_NODES)
         return FAULT_ROOM;
       beam->x[beam->n] = a;
-      section_at(in, start, i, a + b / 2, &beam->ei[beam->n], &beam->ga[beam->n],
-                 &beam->ea[beam->n]);
+      section_at(in, start, i, a + b / 2, &beam->element[beam->n]);
       beam->n++;
     }
     span->length += in->unit[i].length;
-    if (i + 1 < in->n_unit)
+    if (i + 1 < in->n_unit) {
+      span->rise[span->n_neck] = in->neck[i].rise;
       span->neck_x[span->n_neck++] = span->length;
+    }
   }
+  span->n_unit = in->n_unit;
   beam->x[beam->n++] = span->length;
+  if (in->space)
+    plan_lay(span);
   return FAULT_NONE;
 }
 
@@ -178,19 +210,13 @@ static Fault support_shapes(Span *span, Support *support)
 {
   const BeamSpring *spring = &support->spring;
   size_t node = node_at(&span->beam, support->x);
-  const double stiffness[SHAPE_N] = {spring->vertical, spring->rotation, spring->lateral};
-  for (int k = 0; k < SHAPE_N; k++) {
-    if (!(stiffness[k] > 0))
+  for (BeamWay way = 0; way < (BeamWay)span->beam.dofs; way++) {
+    if (!(spring->stiffness[way] > 0))
       continue;
-    double *f = support->shape[k] = calloc(3 * span->beam.n, sizeof *f);
+    double *f = support->shape[way] = calloc(span->beam.dofs * span->beam.n, sizeof *f);
     if (!f)
       return FAULT_MEMORY;
-    if (k == SHAPE_UP)
-      f[3 * node + 1] = 1;
-    else if (k == SHAPE_TURN)
-      f[3 * node + 2] = 1;
-    else
-      f[3 * node] = 1, f[3 * node + 2] = spring->lever;
+    beam_spring_push(&span->beam, node, support->heading, way, spring->lever, f);
     beam_solve(&span->beam, f);
   }
   return FAULT_NONE;
@@ -202,15 +228,47 @@ static double stiffness_in_reach(double stiffness, double rigid)
   return stiffness > LEAST_SPRING ? fmin(stiffness, rigid) : 0;
 }
 
-static BeamSpring spring_of(const SpanUnit *unit, int pin_roller)
+/* pin_roller: a fork that neither sinks nor gives way sideways nor lets the bridge twist. */
+static BeamSpring spring_of(const SpanUnit *unit, int pin_roller, bool space)
 {
+  BeamSpring s = {.lever = pin_roller ? 0 : unit->lever};
+  double *k = s.stiffness;
+  k[WAY_UP] = pin_roller ? RIGID_N_MM : stiffness_in_reach(unit->spring.axial_n_mm, RIGID_N_MM);
+  if (space) {
+    k[WAY_CHEEK] = pin_roller ? RIGID_N_MM : stiffness_in_reach(unit->cheek_n_mm, RIGID_N_MM);
+    k[WAY_TWIST] =
+        pin_roller ? RIGID_N_MM_RAD : stiffness_in_reach(unit->twist_n_mm_rad, RIGID_N_MM_RAD);
+  }
   if (pin_roller)
-    return (BeamSpring){.vertical = RIGID_N_MM};
-  return (BeamSpring){.vertical = stiffness_in_reach(unit->spring.axial_n_mm, RIGID_N_MM),
-                      .rotation =
-                          stiffness_in_reach(unit->spring.rotation_n_mm_rad, RIGID_N_MM_RAD),
-                      .lateral = stiffness_in_reach(unit->lateral_n_mm, RIGID_N_MM),
-                      .lever = unit->lever};
+    return s;
+  k[WAY_TURN] = stiffness_in_reach(unit->spring.rotation_n_mm_rad, RIGID_N_MM_RAD);
+  k[WAY_ALONG] = stiffness_in_reach(unit->lateral_n_mm, RIGID_N_MM);
+  k[WAY_YAW] = space ? stiffness_in_reach(unit->yaw_n_mm_rad, RIGID_N_MM_RAD) : 0;
+  return s;
+}
+
+/* What the beam stands on. */
+static void supports_place(const SpanInput *in, int pin_roller, Span *span)
+{
+  bool slides = true;
+  for (size_t i = 0; i < in->n_unit; i++) {
+    if (!in->unit[i].supported)
+      continue;
+    Support *s = &span->support[span->n_support++];
+    s->x = span->start[i] + in->unit[i].length / 2;
+    s->heading = span_heading(span, s->x);
+    s->spring = spring_of(&in->unit[i], pin_roller, in->space);
+    slides = slides && !(s->spring.stiffness[WAY_ALONG] > 0);
+  }
+  if (slides && !in->space)
+    beam_hold_axis(&span->beam);
+  else if (slides) /* in space the hold carries: a support like the others */
+    span->support[span->n_support++] = (Support){
+        .heading = span_heading(span, 0), .spring.stiffness[WAY_ALONG] = span->beam.element[0].ea};
+  for (size_t i = 0; i < span->n_support; i++) {
+    const Support *s = &span->support[i];
+    beam_spring(&span->beam, node_at(&span->beam, s->x), s->heading, &s->spring);
+  }
 }
 
 Fault span_new(const SpanInput *input, int pin_roller, Span **result)
@@ -219,26 +277,14 @@ Fault span_new(const SpanInput *input, int pin_roller, Span **result)
   if (fault)
     return fault;
   Span *span = calloc(1, sizeof *span);
-  double start[SPAN_MAX_UNITS];
   if (!span)
     return FAULT_MEMORY;
-  fault = beam_build(input, span, start);
-  if (!fault)
+  fault = beam_build(input, span);
+  if (!fault) {
     beam_assemble(&span->beam);
-  bool slides = true;
-  for (size_t i = 0; i < input->n_unit && !fault; i++) {
-    if (!input->unit[i].supported)
-      continue;
-    Support *s = &span->support[span->n_support++];
-    s->x = start[i] + input->unit[i].length / 2;
-    s->spring = spring_of(&input->unit[i], pin_roller);
-    slides = slides && !(s->spring.lateral > 0);
-    beam_spring(&span->beam, node_at(&span->beam, s->x), &s->spring);
-  }
-  if (!fault && slides)
-    beam_hold_axis(&span->beam);
-  if (!fault)
+    supports_place(input, pin_roller, span);
     fault = beam_factor(&span->beam);
+  }
   for (size_t i = 0; i < span->n_support && !fault; i++)
     fault = support_shapes(span, &span->support[i]);
   if (fault) {
@@ -249,6 +295,43 @@ Fault span_new(const SpanInput *input, int pin_roller, Span **result)
   return FAULT_NONE;
 }
 
+/* Distance from the line between the first and the last of the places on an arc. */
+static double bow_of(const double at[], size_t n, double turn)
+{
+  double middle = (at[0] + at[n - 1]) / 2, half = (at[n - 1] - at[0]) / 2, most = 0;
+  for (size_t i = 1; i + 1 < n; i++)
+    most = fmax(most, (cos(turn * (at[i] - middle)) - cos(turn * half)) / turn);
+  return most;
+}
+
+Fault span_turn_of_bow(const double at[], size_t n, double bow, double *turn_1_mm)
+{
+  if (n < 2 || !(at[n - 1] > at[0]) || !(bow >= 0))
+    return FAULT_RANGE;
+  if (n == 2 || !(bow > 0)) {
+    *turn_1_mm = 0;
+    return FAULT_NONE;
+  }
+  double low = 1e-9, high = acos(-1.0) / (at[n - 1] - at[0]); /* half a circle */
+  if (bow > bow_of(at, n, high))
+    return FAULT_RANGE;
+  for (int i = 0; i < 60; i++) {
+    double middle = (low + high) / 2;
+    if (bow_of(at, n, middle) < bow)
+      low = middle;
+    else
+      high = middle;
+  }
+  *turn_1_mm = (low + high) / 2;
+  return FAULT_NONE;
+}
+
+/* The arch leaves its first end towards the cheek and comes back: symmetric about its middle. */
+double span_heading(const Span *span, double x)
+{
+  return span->turn_1_mm * (span->total / 2 - x);
+}
+
 double span_length(const Span *span)
 {
   return span->length;
@@ -257,108 +340,4 @@ double span_length(const Span *span)
 double span_neck_x(const Span *span, size_t neck)
 {
   return neck < span->n_neck ? span->neck_x[neck] : NAN;
-}
-
-/* Moment and shear at x from one force pressing down at `at`: what stands to the left of x. */
-static void action_of(const Span *span, double at, double force, double x, double *moment,
-                      double *shear)
-{
-  for (size_t i = 0; i < span->n_support; i++) {
-    const Support *s = &span->support[i];
-    if (s->x > x)
-      continue;
-    /* what a unit force down at `at` moves at the support is -shape(at): the springs answer the
-     * other way */
-    double answer[SHAPE_N];
-    for (int k = 0; k < SHAPE_N; k++)
-      answer[k] = s->shape[k] ? force * beam_shape(&span->beam, s->shape[k], at) : 0;
-    double up = s->spring.vertical * answer[SHAPE_UP];
-    double couple = s->spring.rotation * answer[SHAPE_TURN] +
-                    s->spring.lateral * s->spring.lever * answer[SHAPE_ALONG];
-    *shear += up;
-    *moment += up * (x - s->x) - couple;
-  }
-  if (at < x) {
-    *shear -= force;
-    *moment -= force * (x - at);
-  }
-}
-
-static Fault place_check(const Span *span, const SpanLoad load[], size_t n, double x)
-{
-  if (!(x >= 0 && x <= span->length) || n > SPAN_MAX_LOADS)
-    return FAULT_RANGE;
-  for (size_t i = 0; i < n; i++)
-    if (!isfinite(load[i].force_n) || !(load[i].x >= 0 && load[i].x <= span->length))
-      return FAULT_RANGE;
-  return FAULT_NONE;
-}
-
-Fault span_action(const Span *span, const SpanLoad load[], size_t n, double x, double *moment_n_mm,
-                  double *shear_n)
-{
-  Fault fault = place_check(span, load, n, x);
-  if (fault)
-    return fault;
-  double moment = 0, shear = 0;
-  for (size_t i = 0; i < n; i++)
-    action_of(span, load[i].x, load[i].force_n, x, &moment, &shear);
-  *moment_n_mm = moment;
-  *shear_n = shear;
-  return FAULT_NONE;
-}
-
-Fault span_deflection(const Span *span, const SpanLoad load[], size_t n, double x, double *down_mm)
-{
-  Fault fault = place_check(span, load, n, x);
-  if (fault)
-    return fault;
-  double *f = calloc(3 * span->beam.n, sizeof *f);
-  if (!f)
-    return FAULT_MEMORY;
-  for (size_t i = 0; i < n; i++)
-    beam_force(&span->beam, load[i].x, -load[i].force_n, f);
-  beam_solve(&span->beam, f);
-  *down_mm = -beam_shape(&span->beam, f, x);
-  free(f);
-  return FAULT_NONE;
-}
-
-Fault span_influence(const Span *span, size_t neck, size_t n, double x[], double moment[],
-                     double shear[])
-{
-  if (neck >= span->n_neck || n < 2)
-    return FAULT_RANGE;
-  for (size_t i = 0; i < n; i++) {
-    x[i] = span->length * (double)i / (double)(n - 1);
-    moment[i] = shear[i] = 0;
-    action_of(span, x[i], 1, span->neck_x[neck], &moment[i], &shear[i]);
-  }
-  return FAULT_NONE;
-}
-
-Fault span_envelope(const Span *span, size_t neck, double force_n, SpanEnvelope *envelope)
-{
-  if (neck >= span->n_neck || !isfinite(force_n))
-    return FAULT_RANGE;
-  SpanEnvelope e = {0};
-  e.x_max = e.x_min = span->neck_x[neck];
-  for (int i = 0; i <= SWEEP + 1; i++) {
-    /* the kink of the line lies over the neck itself: that place is always tried */
-    double at = i <= SWEEP ? span->length * i / SWEEP : span->neck_x[neck], moment = 0, shear = 0;
-    action_of(span, at, force_n, span->neck_x[neck], &moment, &shear);
-    if (moment > e.moment_max) {
-      e.moment_max = moment;
-      e.shear_at_max = shear;
-      e.x_max = at;
-    }
-    if (moment < e.moment_min) {
-      e.moment_min = moment;
-      e.shear_at_min = shear;
-      e.x_min = at;
-    }
-    e.shear_abs = fmax(e.shear_abs, fabs(shear));
-  }
-  *envelope = e;
-  return FAULT_NONE;
 }

@@ -160,11 +160,9 @@ void weibull_zone_sums(const Field *field, NeckLoad load, double modulus, double
   for (int zone = 0; zone < SURFACE_N; zone++)
     sum[zone] = 0;
   for (size_t i = 0; i < field->n_surface; i++) {
-    const SurfacePoint *p = &field->surface[i];
+    SurfacePoint *p = &field->surface[i];
     double s[6];
-    for (int k = 0; k < 6; k++)
-      s[k] = load.moment_n_mm * (double)p->stress[UNIT_BEND][k] +
-             load.shear_n * (double)p->stress[UNIT_SHEAR][k];
+    stress_combine(p->stress, p->odd, load, s);
     if (stress_below(s, share * most))
       continue;
     double first = stress_first(s);

@@ -5,6 +5,7 @@
  * nodal stresses come back from its result file.  Built only where ccx is installed. */
 #include "base/clock.h"
 #include "connector_solve.h"
+#include "mechanics/odd_section.h"
 #include "mechanics/plane.h"
 #include "mechanics/plane_solve.h"
 #include "mechanics/solid_factor.h"
@@ -14,7 +15,8 @@
 
 #define ok(call) g_assert_cmpint(call, ==, FAULT_NONE)
 
-static const Source ccx = {"CalculiX on the same mesh, loads and supports", SOLVER};
+static const Source ccx = {"CalculiX on the same mesh, loads and supports", SOLVER},
+                    ccx_odd = {"CalculiX, the whole load on the fine mesh", SOLVER};
 
 /* ---- the job ---- */
 
@@ -340,24 +342,15 @@ static Brick *bricks_new(const SolidMesh *mesh, const BrickTable *table)
 }
 
 /* Its order: corners of one section, corners of the other, mid-edges of both, edges between. */
-static Job solid_job(const SolidMesh *mesh, const bool *held, const double *load)
+static Job solid_job_of(const SolidMesh *mesh, const GString *supports, const GString *loads)
 {
   static const int near_first[20] = {0, 1, 2,  3,  8,  9,  10, 11, 4,  5,
                                      6, 7, 12, 13, 14, 15, 16, 17, 18, 19},
                    far_first[20] = {8,  9,  10, 11, 0, 1, 2,  3,  12, 13,
                                     14, 15, 4,  5,  6, 7, 16, 17, 18, 19};
-  g_autoptr(GString) job = g_string_new("*NODE\n"), supports = g_string_new(""),
-                     loads = g_string_new("");
-  for (int i = 0; i < mesh->nodes; i++) {
+  g_autoptr(GString) job = g_string_new("*NODE\n");
+  for (int i = 0; i < mesh->nodes; i++)
     node_put(job, (size_t)i, mesh->at[i].x, mesh->at[i].y, mesh->at[i].z);
-    for (int k = 0; k < 3; k++) {
-      int dof = mesh->dof[i][k];
-      if (dof < 0 || (dof < mesh->section_dofs && held[dof]))
-        g_string_append_printf(supports, "%d, %d, %d\n", i + 1, k + 1, k + 1);
-      else if (fabs(load[dof]) > 0)
-        g_string_append_printf(loads, "%d, %d, %.12g\n", i + 1, k + 1, load[dof]);
-    }
-  }
   g_string_append(job, "*ELEMENT, TYPE=C3D20R, ELSET=ALL\n");
   int number = 0;
   for (int arm = 0; arm < mesh->arms; arm++)
@@ -375,6 +368,20 @@ static Job solid_job(const SolidMesh *mesh, const bool *held, const double *load
                        "*SOLID SECTION, ELSET=ALL, MATERIAL=M\n");
   job_end(job, supports, loads, "");
   return job_run(job, (size_t)mesh->nodes);
+}
+
+static Job solid_job(const SolidMesh *mesh, const bool *held, const double *load)
+{
+  g_autoptr(GString) supports = g_string_new(""), loads = g_string_new("");
+  for (int i = 0; i < mesh->nodes; i++)
+    for (int k = 0; k < 3; k++) {
+      int dof = mesh->dof[i][k];
+      if (dof < 0 || (dof < mesh->section_dofs && held[dof]))
+        g_string_append_printf(supports, "%d, %d, %d\n", i + 1, k + 1, k + 1);
+      else if (fabs(load[dof]) > 0)
+        g_string_append_printf(loads, "%d, %d, %.12g\n", i + 1, k + 1, load[dof]);
+    }
+  return solid_job_of(mesh, supports, loads);
 }
 
 /* Soffit solves both unit loads in the time that is told, ccx one. */
@@ -451,6 +458,138 @@ static void test_whole(void)
   connector_clear(&c);
 }
 
+/* ---- sideways bending and twist ---- */
+
+/* Node forces of a traction over the far end of the arm of a quarter: (z, 0, 0) bends sideways,
+ * (0, -z, y - level) twists. */
+static void odd_load(const SolidMesh *mesh, OddLoad odd, double level, double (*force)[3])
+{
+  static const double at[2] = {-0.577350269189625765, 0.577350269189625765};
+  for (int q = 0; q < mesh->pattern.quads; q++)
+    for (int g = 0; g < 4; g++) {
+      double n[8], dx[8], dy[8], y = 0, z = 0, j[4] = {0};
+      int node[8];
+      face_shape(at[g % 2], at[g / 2], n, dx, dy);
+      for (int i = 0; i < 8; i++) {
+        node[i] = solid_section_node(mesh, 0, mesh->arm[0].layers, mesh->pattern.quad[q][i]);
+        Vec3 v = mesh->at[node[i]];
+        y += n[i] * v.y, z += n[i] * v.z;
+        j[0] += dx[i] * v.y, j[1] += dx[i] * v.z, j[2] += dy[i] * v.y, j[3] += dy[i] * v.z;
+      }
+      double area = fabs(j[0] * j[3] - j[1] * j[2]);
+      for (int i = 0; i < 8; i++)
+        if (odd == ODD_LATERAL)
+          force[node[i]][0] += n[i] * area * z;
+        else
+          force[node[i]][1] -= n[i] * area * z, force[node[i]][2] += n[i] * area * (y - level);
+    }
+}
+
+/* A unit load on both halves: what is odd about z = 0 neither stretches nor sinks that plane; about
+ * the neck sideways bending is even, twist is odd. */
+static Job odd_job(const SolidMesh *mesh, OddLoad odd)
+{
+  g_autoptr(GString) supports = g_string_new(""), loads = g_string_new("");
+  double(*force)[3] = g_malloc0((size_t)mesh->nodes * sizeof *force), whole = 0;
+  double area = 0, first = 0;
+  odd_load(mesh, ODD_TORSION, 0, force);
+  for (int i = 0; i < mesh->nodes; i++)
+    first += force[i][2], force[i][1] = force[i][2] = 0;
+  odd_load(mesh, ODD_TORSION, -1, force); /* its level: a couple, no push aside */
+  for (int i = 0; i < mesh->nodes; i++)
+    area += force[i][2], force[i][1] = force[i][2] = 0;
+  area -= first;
+  odd_load(mesh, odd, first / area, force);
+  for (int i = 0; i < mesh->nodes; i++) {
+    Vec3 p = mesh->at[i];
+    whole +=
+        odd == ODD_LATERAL ? 2 * p.z * force[i][0] : 2 * (p.y * force[i][2] - p.z * force[i][1]);
+  }
+  bool pinned = false;
+  for (int i = 0; i < mesh->nodes; i++) {
+    bool neck = i < mesh->pattern.nodes, plane = mesh->dof[i][2] < 0, held[3] = {plane, plane};
+    if (neck && odd == ODD_LATERAL) {
+      held[0] = true;
+      held[2] = plane && !pinned; /* it may not slide sideways */
+      pinned = pinned || plane;
+    } else if (neck)
+      held[1] = held[2] = true;
+    for (int k = 0; k < 3; k++) {
+      if (held[k])
+        g_string_append_printf(supports, "%d, %d, %d\n", i + 1, k + 1, k + 1);
+      else if (fabs(force[i][k]) > 0)
+        g_string_append_printf(loads, "%d, %d, %.12g\n", i + 1, k + 1, force[i][k] / whole);
+    }
+  }
+  g_free(force);
+  return solid_job_of(mesh, supports, loads);
+}
+
+/* Largest pull of a + sign b at a node within 4 mm of the neck, on either side of z = 0. */
+static double pull_of(const SolidMesh *mesh, const Job *even, double bend, const Job *aside,
+                      double lateral, const Job *twist, double torsion)
+{
+  double most = 0;
+  for (int i = 0; i < mesh->nodes; i++)
+    for (int sign = -1; sign <= 1 && fabs(mesh->at[i].x - mesh->neck_x) < 4; sign += 2) {
+      double s[6];
+      for (int k = 0; k < 6; k++)
+        s[k] = bend / 2 * even->stress[i][k] + /* a unit on the half is two on the whole */
+               sign * (lateral * aside->stress[i][k] + torsion * twist->stress[i][k]);
+      most = fmax(most, stress_first(s));
+    }
+  return most;
+}
+
+/* Section formulas beside the solid against the solid alone, each load and some together. */
+static void odd_compare(const TableRow *row)
+{
+  static const double mix[][3] = {
+      {0, 1000, 0}, {0, 0, 1000}, {1000, 500, 0}, {1000, 0, 700}, {700, 400, -300}}; /* M, L, T */
+  Connector4 c;
+  connector_table_draw(row, &c);
+  LoftInput input = connector_input(&c);
+  Loft *loft = NULL;
+  SolidMesh mesh = {0};
+  LayerFactor factor = {0};
+  ok(loft_new(&input, &loft, NULL));
+  ok(solid_mesh_make(&mesh, loft, SOLID_FINE));
+  g_assert_true(mesh.arms == 1 && mesh.mirror_z && mesh.mirror_x);
+  double *load[UNIT_LOAD_N];
+  for (int k = 0; k < UNIT_LOAD_N; k++)
+    load[k] = g_new0(double, mesh.dofs);
+  arm_loads(&mesh, 0, load);
+  ok(layer_factor_hold(&factor, &mesh));
+  Job even = solid_job(&mesh, factor.held[UNIT_BEND], load[UNIT_BEND]);
+  Job aside = odd_job(&mesh, ODD_LATERAL), twist = odd_job(&mesh, ODD_TORSION);
+  Field *field = connector_solid(&input, SOLID_FINE);
+  OddInput odd = {{&c.gingival, &c.occlusal, &c.buccal, &c.lingual}, 0, 2, 0.31};
+  ok(odd_section_add(&odd, field));
+  for (size_t i = 0; i < G_N_ELEMENTS(mix); i++) {
+    Peak peak;
+    ok(field_peak(field, (NeckLoad){mix[i][0], 0, mix[i][1], 0, mix[i][2]}, &peak));
+    double wanted = pull_of(&mesh, &even, mix[i][0], &aside, mix[i][1], &twist, mix[i][2]);
+    g_autofree char *what =
+        g_strdup_printf("roof %g, width %g, plan %g: peak at M %g, L %g, T %g", row->radius,
+                        row->width, row->plan_radius, mix[i][0], mix[i][1], mix[i][2]);
+    proof_row(what, ccx_odd, wanted, peak.mpa, peak.band_percent);
+  }
+  field_unref(field);
+  job_clear(&even), job_clear(&aside), job_clear(&twist);
+  for (int k = 0; k < UNIT_LOAD_N; k++)
+    g_free(load[k]);
+  layer_factor_clear(&factor);
+  solid_mesh_clear(&mesh);
+  loft_free(loft);
+  connector_clear(&c);
+}
+
+static void test_odd(void)
+{
+  odd_compare(&connector_table[0]); /* the others: core/SOURCES.md */
+  odd_compare(&connector_table[3]);
+}
+
 int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
@@ -459,5 +598,6 @@ int main(int argc, char **argv)
   g_test_add_func("/calculix/plane", test_plane);
   g_test_add_func("/calculix/quarter", test_quarter);
   g_test_add_func("/calculix/whole", test_whole);
+  g_test_add_func("/calculix/odd", test_odd);
   return g_test_run();
 }

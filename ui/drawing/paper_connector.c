@@ -1,5 +1,6 @@
 /* paper_connector.c - a page for one connector: drawing, section, gum side, readings with band and
  * source, reasons. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "casefile/load_case.h"
 #include "ui/drawing/paper_parts.h"
 #include "ui/drawing/picture_connector.h"
 #include "ui/drawing/picture_key.h"
@@ -122,6 +123,12 @@ static void force_readings(Paper *p, const ConnectorAssessment *c)
   reading(p, N_("bending at the neck"), say(x, a, N_("{0} N·mm"), c->order.moment_n_mm, 0, 0, 0),
           say(x, b, N_("hinged, not sinking: {0}"), c->pin_moment_n_mm, 0, 0, 0),
           N_("beam on springs; load at its worst place"));
+  say_phrase(x, a, load_case_phrase(&p->a->c, c->load_case, c->order_x));
+  reading(p, N_("governing bite"), a, "", N_("the worst of the order's load and the bites"));
+  if (c->peak.by_section) {
+    say(x, a, N_("{0} and {1} N·mm"), c->order.lateral_n_mm, c->order.torsion_n_mm, 0, 0);
+    reading(p, N_("sideways bending and twist"), a, "", N_("section formulas: wider band"));
+  }
   g_snprintf(a, sizeof a, "%s MPa", say_banded(x, d, c->peak_mpa, 0));
   reading(p, N_("pull at the hot spot"), a,
           say(x, b, N_("{0.1} × the plain {1}"), c->peak_mpa.value / c->nominal_mpa, c->nominal_mpa,

@@ -4,8 +4,11 @@
  * Limits shown beside the roof radius are those of the drawing rules (verdict/needs.h). */
 #include "ui/trace/reading_text.h"
 #include "assess_bridge.h"
+#include "casefile/load_case.h"
 #include "ui/words.h"
 #include <math.h>
+
+#define BITE_ROOM 160
 
 void reading_text_clear(ReadingText *reading)
 {
@@ -138,7 +141,16 @@ static void margin_make(const Assessment *assessment, size_t connector, ReadingT
         "order’s load the pull is %s MPa (%s); at %s MPa (%s) 5 of 100 would break."),
       trial, reading->band, trial_force, order, order_band, force, peak, peak_band, strength,
       strength_band);
-  reading->detail = g_strjoin(*bridge ? "\n" : "", detail, bridge, NULL);
+  Phrase bite = load_case_phrase(&assessment->c, joint->load_case, joint->order_x);
+  char governs[BITE_ROOM];
+  phrase_format(&bite, words_translate, words_decimal(), governs, sizeof governs);
+  reading->detail =
+      g_strdup_printf("%s %s %s%s%s%s%s", detail, _("Governed by:"), governs,
+                      joint->peak.by_section ? ". " : ".",
+                      joint->peak.by_section
+                          ? _("Twist and sideways bending by section formulas: wider band.")
+                          : "",
+                      *bridge ? "\n" : "", bridge);
   reading->source = assessment->c.material.source[0]
                         ? words_translate(assessment->c.material.source)
                         : _("Material card without a source.");

@@ -139,6 +139,7 @@ static char *how_text(const Assessment *assessment, size_t connector, bool follo
   const Case *c = &assessment->c;
   const char *answer = joint->field == NULL                   ? _("no answer")
                        : joint->field->answer == ANSWER_PLANE ? _("plane")
+                       : joint->peak.by_section               ? _("solid, twist by sections")
                                                               : _("solid");
   const char *state = following                          ? _("following")
                       : assessment->grade == ASSESS_LIVE ? _("live")
