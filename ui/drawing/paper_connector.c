@@ -1,5 +1,6 @@
 /* paper_connector.c - a page for one connector: drawing, section, gum side, readings with band and
  * source, reasons. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "casefile/load_case.h"
 #include "ui/drawing/paper_parts.h"
 #include "ui/drawing/picture_connector.h"
 #include "ui/drawing/picture_key.h"

@@ -3,8 +3,11 @@
  *
  * Limits shown beside the roof radius are those of the drawing rules (verdict/needs.h). */
 #include "ui/trace/reading_text.h"
+#include "casefile/load_case.h"
 #include "ui/words.h"
 #include <math.h>
+
+#define BITE_ROOM 160
 
 void reading_text_clear(ReadingText *reading)
 {
@@ -140,12 +143,11 @@ static void margin_make(const Assessment *assessment, const ConnectorAssessment 
   Phrase bite = load_case_phrase(&assessment->c, joint->load_case, joint->order_x);
   char governs[BITE_ROOM];
   phrase_format(&bite, words_translate, words_decimal(), governs, sizeof governs);
-  reading->detail =
-      g_strdup_printf("%s %s %s%s%s", strength_text, _("Governed by:"), governs,
-                      joint->peak.by_section ? ". " : ".",
-                      joint->peak.by_section
-                          ? _("Twist and sideways bending by section formulas: wider band.")
-                          : "");
+  reading->detail = g_strdup_printf(
+      "%s %s %s%s%s", strength_text, _("Governed by:"), governs,
+      joint->peak.by_section ? ". " : ".",
+      joint->peak.by_section ? _("Twist and sideways bending by section formulas: wider band.")
+                             : "");
   reading->source = assessment->c.material.source[0]
                         ? words_translate(assessment->c.material.source)
                         : _("Material card without a source.");
