@@ -200,7 +200,7 @@ static void bites_fill(CaseDraft *draft)
   gtk_widget_set_sensitive(add, draft->c.n_load_case < SPAN_LOAD_CASES);
   g_signal_connect(add, "clicked", G_CALLBACK(bite_add), draft);
   draft->add_bite = add;
-  form_row(form, "", add, "");
+  form_wide(form, add);
   gtk_box_append(GTK_BOX(draft->page_bites), form);
 }
 
