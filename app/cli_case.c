@@ -101,8 +101,10 @@ static void connector_print(const Assessment *a, size_t i)
     Phrase bite = load_case_phrase(&a->c, k->load_case, k->order_x);
     phrase_format(&bite, words_translate, ".", text, sizeof text);
     printf(_("  governed by: %s\n"), text);
-    if (k->peak.by_section)
-      printf(_("  sideways bending %.0f N mm, twist %.0f N mm: by section formulas, wider band\n"),
+    if (neck_load_odd(&k->order))
+      printf(k->peak.by_section ? _("  sideways bending %.0f N mm, twist %.0f N mm: by section "
+                                    "formulas, wider band\n")
+                                : _("  sideways bending %.0f N mm, twist %.0f N mm\n"),
              k->order.lateral_n_mm, k->order.torsion_n_mm);
     printf(_("  margin %.2f (%.2f-%.2f), carries %.0f N (%.0f-%.0f); chance %.1f %% (%.1f-%.1f); "
              "scratch %.0f um\n"),

@@ -68,9 +68,9 @@ typedef struct {
   bool sides_averaged; /* the live answer took buccal = lingual                       */
   bool tool_rounded;   /* roof was sharper than the cutter can make: shown as drawn   */
   /* at the order's load, worst place */
-  NeckLoad order;         /* the governing pair                                          */
-  double order_x;         /* where the load stands for it                                */
-  size_t load_case;       /* whose it is: 0 the order's load, k the case's load_case[k - 1] */
+  NeckLoad order;   /* the governing pair                                          */
+  double order_x;   /* where the load stands for it                                */
+  size_t load_case; /* whose it is: 0 the order's load, k the case's load_case[k - 1] */
   BridgeMoment bridge;
   double pin_moment_n_mm; /* same with hinges that do not sink: the safe side            */
   double nominal_mpa;     /* M c / I of the neck section                                 */

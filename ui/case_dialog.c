@@ -216,6 +216,7 @@ static void dialog_show(CaseDialog *dialog, GtkWindow *parent)
   GtkWidget *stack = gtk_stack_new(), *pages = gtk_stack_sidebar_new();
   page_add(stack, order_page(dialog), "order", _("Order and job"));
   page_add(stack, case_units_page(&dialog->draft), "units", _("Units"));
+  page_add(stack, case_bites_page(&dialog->draft), "bites", _("Bites"));
   page_add(stack, material_page(dialog), "material", _("Material"));
   if (!dialog->fresh) {
     page_add(stack, case_neck_page(&dialog->draft), "neck", _("Connectors"));

@@ -8,10 +8,11 @@
 
 typedef struct {
   Case c;
-  size_t connector;                            /* whose facts are shown */
-  GtkWidget *page_units;                       /* box that case_units refills */
-  GtkWidget *page_neck;                        /* box that case_records refills */
-  GtkWidget *neck_name, *last_mark, *add_mark; /* on that page now: where the focus goes on */
+  size_t connector;                             /* whose facts are shown */
+  GtkWidget *page_units;                        /* box that case_units refills */
+  GtkWidget *page_neck;                         /* box that case_records refills */
+  GtkWidget *neck_name, *last_mark, *add_mark;  /* on that page now: where the focus goes on */
+  GtkWidget *page_bites, *last_bite, *add_bite; /* of case_bites, alike                     */
 } CaseDraft;
 
 GtkWidget *form_new(void); /* a grid of label, field, note */
@@ -39,6 +40,8 @@ GtkWidget *field_choice(const char *name, const char *const choice[], guint n, u
 
 /* The page of the units (case_units.c). */
 GtkWidget *case_units_page(CaseDraft *draft);
+/* How it is bitten on (case_bites.c). */
+GtkWidget *case_bites_page(CaseDraft *draft);
 /* What the bench states (case_records.c). */
 GtkWidget *case_neck_page(CaseDraft *draft);
 GtkWidget *case_bridge_page(CaseDraft *draft);

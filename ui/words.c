@@ -7,8 +7,8 @@
 
 /* Words that a place is made of; case_check puts them together. */
 G_GNUC_UNUSED static const char *const place_words[] = {
-    N_("bridge"),   N_("unit"),   N_("load"),   N_("gingival"),
-    N_("occlusal"), N_("buccal"), N_("lingual")};
+    N_("bridge"),   N_("unit"),     N_("load"),   N_("bite"),
+    N_("gingival"), N_("occlusal"), N_("buccal"), N_("lingual")};
 
 /* Owned. */
 static char *catalogue_dir(void)

@@ -112,6 +112,7 @@ CHANGE(change_shape, c->unit[1].saddle_shape = SADDLE_FLAT)
 CHANGE(change_load, c->order_load_n += 1)
 CHANGE(change_trial, c->trial.x = 5)
 CHANGE(change_force, c->trial.force_n += 1)
+CHANGE(change_bites, c->n_load_case = 1)
 CHANGE(change_enlargement, c->enlargement = 1.19)
 CHANGE(change_cutter, c->cutter_diameter = 0.7)
 CHANGE(change_brush, c->brush_mm = NAN)
@@ -157,17 +158,17 @@ static void change_tick(Case *c)
   g_ptr_array_add(c->tick, tick);
 }
 static const Change changes[] = {
-    change_number,        change_title,    change_batch,       change_firing_record, change_author,
-    change_approver,      change_material, change_source,      change_units,         change_role,
-    change_size,          change_support,  change_saddle,      change_shape,         change_load,
-    change_trial,         change_force,    change_enlargement, change_cutter,        change_brush,
-    change_free,          change_bow,      change_habit,       change_soft,          change_step,
-    change_inside,        change_edges,    change_biting,      change_fit,           change_firings,
-    change_limit,         change_planned,  change_fired,       change_neck_width,    change_groove,
-    change_groove_radius, change_opening,  change_plan,        change_roundness,     change_body,
-    change_finish,        change_measured, change_soft_height, change_papilla,       change_dye,
-    change_light,         change_drawn,    change_outline,     change_event,         change_history,
-    change_own,           change_tick};
+    change_number,   change_title,         change_batch,    change_firing_record, change_author,
+    change_approver, change_material,      change_source,   change_units,         change_role,
+    change_size,     change_support,       change_saddle,   change_shape,         change_load,
+    change_bites,    change_trial,         change_force,    change_enlargement,   change_cutter,
+    change_brush,    change_free,          change_bow,      change_habit,         change_soft,
+    change_step,     change_inside,        change_edges,    change_biting,        change_fit,
+    change_firings,  change_limit,         change_planned,  change_fired,         change_neck_width,
+    change_groove,   change_groove_radius, change_opening,  change_plan,          change_roundness,
+    change_body,     change_finish,        change_measured, change_soft_height,   change_papilla,
+    change_dye,      change_light,         change_drawn,    change_outline,       change_event,
+    change_history,  change_own,           change_tick};
 
 static void demo_load(Case *c, const char *number)
 {

@@ -1,6 +1,7 @@
 /* strip_words.c - the notes left and right of the bridge.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/canvas/strip_words.h"
+#include "casefile/load_case.h"
 #include <math.h>
 
 #define GUTTER 20
@@ -77,13 +78,14 @@ void strip_words(cairo_t *cr, int width, int height, const DrawContext *context,
     char line[5][TEXT_ROOM];
     say(context, line[0], N_("Order: {0} N"), c->order_load_n, 0, 0, 0);
     bool same = a->c.trial.force_n == c->order_load_n;
-    const ConnectorAssessment *first = a->weakest < a->n_connector ? &a->connector[a->weakest] : NULL;
+    const ConnectorAssessment *first =
+        a->weakest < a->n_connector ? &a->connector[a->weakest] : NULL;
     if (a->c.n_load_case > 0 && first && first->field)
       say_phrase(context, line[1], load_case_phrase(&a->c, first->load_case, first->order_x));
     else
       say(context, line[1],
-        same ? N_("verdicts at its worst place,") : N_("verdicts at {0} N, worst place,"),
-        c->order_load_n, 0, 0, 0);
+          same ? N_("verdicts at its worst place,") : N_("verdicts at {0} N, worst place,"),
+          c->order_load_n, 0, 0, 0);
     g_strlcpy(line[2], text_word(context, N_("flat picture of the whole bridge")), TEXT_ROOM);
     say(context, line[3], N_("at {0} N, weak zones drawn stronger"), a->c.trial.force_n, 0, 0, 0);
     g_strlcpy(line[4], text_word(context, support_word(c)), TEXT_ROOM);

@@ -144,13 +144,11 @@ static void margin_make(const Assessment *assessment, size_t connector, ReadingT
   Phrase bite = load_case_phrase(&assessment->c, joint->load_case, joint->order_x);
   char governs[BITE_ROOM];
   phrase_format(&bite, words_translate, words_decimal(), governs, sizeof governs);
-  reading->detail =
-      g_strdup_printf("%s %s %s%s%s%s%s", detail, _("Governed by:"), governs,
-                      joint->peak.by_section ? ". " : ".",
-                      joint->peak.by_section
-                          ? _("Twist and sideways bending by section formulas: wider band.")
-                          : "",
-                      *bridge ? "\n" : "", bridge);
+  reading->detail = g_strdup_printf(
+      "%s %s %s%s%s%s%s", detail, _("Governed by:"), governs, joint->peak.by_section ? ". " : ".",
+      joint->peak.by_section ? _("Twist and sideways bending by section formulas: wider band.")
+                             : "",
+      *bridge ? "\n" : "", bridge);
   reading->source = assessment->c.material.source[0]
                         ? words_translate(assessment->c.material.source)
                         : _("Material card without a source.");

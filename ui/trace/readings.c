@@ -139,7 +139,7 @@ static char *how_text(const Assessment *assessment, size_t connector, bool follo
   const Case *c = &assessment->c;
   const char *answer = joint->field == NULL                   ? _("no answer")
                        : joint->field->answer == ANSWER_PLANE ? _("plane")
-                       : joint->peak.by_section               ? _("solid, twist by sections")
+                       : joint->peak.by_section               ? _("solid and sections")
                                                               : _("solid");
   const char *state = following                          ? _("following")
                       : assessment->grade == ASSESS_LIVE ? _("live")
@@ -169,6 +169,8 @@ static void readings_update(SoffitReadings *self)
   spoken_tooltip(self->how,
                  field && field->answer == ANSWER_PLANE
                      ? _("Computed as a plate of varying thickness, not as a solid: wider band.")
+                 : assessment->connector[connector].peak.by_section
+                     ? _("Twist and sideways bending by section formulas: wider band.")
                      : NULL);
   g_autofree char *bridge = reading_bridge_text(assessment, connector);
   gtk_label_set_text(GTK_LABEL(self->bridge), bridge);
