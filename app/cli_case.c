@@ -55,7 +55,11 @@ static void connector_json(const Assessment *a, size_t i, bool bridge)
   json_number(line, "peak_mpa", k->peak_mpa.value);
   json_number(line, "band_percent", k->field ? k->peak.band_percent : NAN);
   json_text(line, "answer", answer_id(k->field));
-  json_text(line, "sideways_answer", !k->field ? "none" : k->peak.by_section ? "section" : "nil");
+  json_text(line, "sideways_answer",
+            !k->field                   ? "none"
+            : !neck_load_odd(&k->order) ? "nil"
+            : k->peak.by_section        ? "section"
+                                        : "solid");
   json_number(line, "strength_mpa", k->strength_mpa.value);
   json_number(line, "margin", k->margin.value);
   json_number(line, "margin_low", k->margin.low);

@@ -115,7 +115,7 @@ Fault layer_factor_hold(LayerFactor *f, const SolidMesh *mesh)
           f->held[c][mesh->dof[i][k]] = (k == 0) == (c == 0);
     /* three points stop every rigid motion that the symmetries leave */
     const int pin[6][2] = {{low, 0}, {low, 1}, {low, 2}, {high, 0}, {high, 2}, {aside, 0}};
-    for (int i = 0; i < (mesh->mirror_z ? 5 : 6); i++)
+    for (int i = 0; i < (mesh->mirror_z && mesh->pair == PAIR_EVEN ? 5 : 6); i++)
       if (mesh->dof[pin[i][0]][pin[i][1]] >= 0)
         f->held[c][mesh->dof[pin[i][0]][pin[i][1]]] = true;
     f->n_free[c] = 0;

@@ -33,7 +33,8 @@ def near(got, want, percent):
 
 
 KEYS = ('case connector neck_height_mm neck_width_mm neck_area_mm2 roof_radius_mm form moment_n_mm shear_n nominal_mpa peak_mpa '
-        'band_percent answer strength_mpa margin scratch_um chance_percent verdict reasons advice').split()
+        'band_percent answer strength_mpa margin scratch_um chance_percent verdict reasons advice lateral_n_mm '
+        'torsion_n_mm load_case load_case_words').split()
 
 with tempfile.TemporaryDirectory() as folder:
     def write(name, text):
@@ -55,6 +56,8 @@ with tempfile.TemporaryDirectory() as folder:
             check(worst['connector'] == '35-36' and worst['verdict'] == 'rework' and worst['form'] == 'V',
                   'QB-02: the V at 35-36 goes first', worst)
             check(worst['advice'] and worst['reasons'], 'QB-02: reasons and advice', worst)
+        check(all(row['load_case'] == 0 and row['lateral_n_mm'] == row['torsion_n_mm'] == 0 for row in rows),
+              '%s: straight and bitten straight down: no twist' % name, out)
         if name == 'QB-03':
             row = next(r for r in rows if r['connector'] == '44-45')
             check(row['moment_n_mm'] < 0, 'QB-03: the biting side is pulled at the hanging tooth', row)
@@ -63,6 +66,28 @@ with tempfile.TemporaryDirectory() as folder:
     code_c, out_c, _ = run('assess', '--json', os.path.join(DEMO, 'QB-01.xml'), LC_ALL='C')
     code_d, out_d, _ = run('assess', '--json', os.path.join(DEMO, 'QB-01.xml'), LC_ALL='de_DE.UTF-8')
     check(code_c == code_d and out_c == out_d and objects(out_d), 'numbers do not change with the locale', out_d)
+
+
+    # bites: a leaning one governs and is named; what makes no sense is told with its line
+    with open(os.path.join(DEMO, 'QB-01.xml'), encoding='utf-8') as f:
+        demo = f.read()
+
+    def bitten(loads):
+        return write('bites.xml', re.sub(r'(?=\n *<blank)', '\n' + loads, demo, count=1))
+
+    code, out, err = run('assess', '--json', bitten('<loads><bite incline="45"/></loads>'))
+    rows = objects(out) if code in (0, 1) else []
+    check(rows and all(row['load_case'] == 1 and '45 degrees towards the cheek' in row['load_case_words'] and
+                       abs(row['torsion_n_mm']) > 100 and row['sideways_answer'] == 'solid' for row in rows),
+          'a leaning bite governs and is named', code, out, err)
+    code, out, err = run('assess', bitten('<loads><bite incline="45"/></loads>'), LC_ALL='C.UTF-8', LANGUAGE='de')
+    check('45 Grad zur Wange' in out, 'in German too', out, err)
+    line = demo[:demo.index('<blank')].count('\n') + 1
+    for loads, word in (('<loads><bite incline="75"/></loads>', '60 degrees'),
+                        ('<loads><bite><on tooth="46" share="-1"/></bite></loads>', 'not above zero'),
+                        ('<loads><bite x="400"/></loads>', 'outside the bridge')):
+        code, out, err = run('assess', bitten(loads))
+        check(code == 2 and 'bites.xml:%d: bite 1' % line in err and word in err, 'refused: ' + word, code, err)
 
     # bad input: exit 2, a message with the file, nothing on standard output
     demo = open(os.path.join(DEMO, 'QB-01.xml'), encoding='utf-8').read()
