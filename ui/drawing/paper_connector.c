@@ -127,7 +127,7 @@ static void force_readings(Paper *p, const ConnectorAssessment *c)
   reading(p, N_("governing bite"), a, "", N_("the worst of the order's load and the bites"));
   if (c->peak.by_section) {
     say(x, a, N_("{0} and {1} N·mm"), c->order.lateral_n_mm, c->order.torsion_n_mm, 0, 0);
-    reading(p, N_("sideways bending and twist"), a, "", N_("section formulas: wider band"));
+    reading(p, N_("sideways, twist"), a, "", N_("section formulas: wider band"));
   }
   g_snprintf(a, sizeof a, "%s MPa", say_banded(x, d, c->peak_mpa, 0));
   reading(p, N_("pull at the hot spot"), a,
