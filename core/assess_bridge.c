@@ -85,16 +85,13 @@ static Point fault_place(const Assessment *a)
 static Fault plane_hold(WholeBridge *w, const Assessment *a, Point *where)
 {
   Form form[SPAN_MAX_UNITS - 1];
-  SpanInput beam;
   BridgeInput input;
   *where = point(NAN, NAN);
   for (size_t i = 0; i < a->n_connector; i++)
     form[i] = a->connector[i].form;
   Fault fault = a->fault;
   if (!fault)
-    fault = case_span_input(&a->c, form, &beam);
-  if (!fault)
-    fault = case_bridge_input(&a->c, form, &beam, &input);
+    fault = case_bridge_input(&a->c, form, &input);
   if (!fault) {
     g_autofree char *digest = input_digest(&input);
     BridgePlane *plane = NULL;
@@ -223,11 +220,9 @@ bool bridge_moment_phrase(const Assessment *a, size_t connector, Phrase *phrase)
     return false;
   *phrase = (Phrase){
       .text =
-          N_("The whole bridge seen as one flat body bends this neck up to {0} % otherwise than "
-             "the beam (load at {1.1} mm); at the order's worst place {2} N·mm, the beam {3}. "
-             "Trust the margin that much less."),
-      .value = {k->bridge.differs_percent, k->bridge.differs_x, k->bridge.order_n_mm,
-                k->order.moment_n_mm}};
+          N_("The whole bridge as one flat body: bending up to {0} % off the beam's ({1} for {2} "
+             "N·mm at the order's worst place). Trust the margin that much less."),
+      .value = {k->bridge.differs_percent, k->bridge.order_n_mm, k->order.moment_n_mm}};
   g_strlcpy(phrase->place, k->name, sizeof phrase->place);
   return true;
 }

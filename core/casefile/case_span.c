@@ -40,6 +40,16 @@ static double support_lateral(SupportKind kind)
   return (unsigned)kind < G_N_ELEMENTS(lateral) ? lateral[kind] : 0;
 }
 
+void case_support(const Unit *u, SpanUnit *beam)
+{
+  beam->supported = u->role == ROLE_ABUTMENT || u->role == ROLE_IMPLANT;
+  if (!beam->supported)
+    return;
+  beam->lateral_n_mm = support_lateral(u->support);
+  beam->lever = LEVER_MM;
+  beam->spring = u->support == SUPPORT_OWN ? u->own : support_spring(u->support, u->role);
+}
+
 /* Where an elevation outline leaves the level of its end, walking in from there: step +1 from the
  * first point, -1 from the last.  NaN when it never does. */
 static double mouth_x(const Polyline *line, int step)
@@ -108,20 +118,13 @@ Fault case_span_input(const Case *c, const Form form[], SpanInput *input)
     Fault fault = section_superellipse(u->height, u->width, BODY_ROUNDNESS, u->height / 2, &body);
     if (fault)
       return fault;
-    bool stands = u->role == ROLE_ABUTMENT || u->role == ROLE_IMPLANT;
     made.unit[i] = (SpanUnit){
         .length = u->length,
         .area = body.area,
         .i_z = body.i_z,
         .shear_factor = SHEAR_FACTOR_BODY,
-        .supported = stands,
     };
-    if (stands) {
-      made.unit[i].lateral_n_mm = support_lateral(u->support);
-      made.unit[i].lever = LEVER_MM;
-      made.unit[i].spring =
-          u->support == SUPPORT_OWN ? u->own : support_spring(u->support, u->role);
-    }
+    case_support(u, &made.unit[i]);
   }
   for (size_t i = 0; i + 1 < c->n_unit; i++) {
     const Outline *side = c->connector[i].side;

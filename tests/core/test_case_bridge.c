@@ -43,12 +43,10 @@ static WholeBridge *whole_new(void)
 static BridgeInput input_of(const Assessment *a)
 {
   Form form[SPAN_MAX_UNITS - 1];
-  SpanInput beam;
   BridgeInput in;
   for (size_t i = 0; i < a->n_connector; i++)
     form[i] = a->connector[i].form;
-  ok(case_span_input(&a->c, form, &beam));
-  ok(case_bridge_input(&a->c, form, &beam, &in));
+  ok(case_bridge_input(&a->c, form, &in));
   return in;
 }
 
