@@ -144,7 +144,7 @@ static Fault flat_moments(WholeBridge *w, const Assessment *a, const Span *span,
 {
   double reach = fmin(fmax(x, BRIDGE_PRESS_MM), span_length(span) - BRIDGE_PRESS_MM),
          beyond = x - reach, shear, further;
-  SpanLoad load = {reach, 1};
+  SpanLoad load = {.x = reach, .force_n = 1};
   Fault fault = bridge_plane_press(w->plane, &load, 1);
   for (size_t i = 0; i < a->n_connector && !fault; i++) {
     double neck_x = span_neck_x(span, i);
@@ -169,16 +169,23 @@ typedef struct {
   double off, off_x; /* largest difference, N mm a N, and where the load stands */
 } Influence;
 
+/* Of the beam, for 1 N. */
+static Fault beam_moment(const Span *span, double x, size_t neck, double *moment)
+{
+  SpanLoad load = {.x = x, .force_n = 1};
+  double shear;
+  return span_action(span, &load, 1, span_neck_x(span, neck), moment, &shear);
+}
+
 /* Both influence lines of all necks at a place of the load. */
 static Fault influence_add(WholeBridge *w, const Assessment *a, const Span *span, double x,
                            Influence influence[])
 {
-  SpanLoad load = {x, 1};
-  double flat[SPAN_MAX_UNITS - 1], beam, shear;
+  double flat[SPAN_MAX_UNITS - 1], beam;
   Fault fault = flat_moments(w, a, span, x, flat);
   for (size_t i = 0; i < a->n_connector && !fault; i++) {
     Influence *line = &influence[i];
-    fault = span_action(span, &load, 1, span_neck_x(span, i), &beam, &shear);
+    fault = beam_moment(span, x, i, &beam);
     if (fault)
       break;
     line->largest = fmax(line->largest, fabs(beam));

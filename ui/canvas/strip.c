@@ -130,9 +130,10 @@ static void strip_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
         gtk_snapshot_append_cairo(own, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
     SpanGeometry geometry = geometry_of(self, a, &context);
     picture_span(cr, width, height, &context, &picture);
-    strip_words(cr, width, height, &context, a, &geometry);
-    if (self->answer)
+    if (self->answer && self->answer->fault)
       strip_trouble(cr, width, &context, self->answer, &geometry);
+    else
+      strip_words(cr, width, height, &context, a, &geometry);
     cairo_destroy(cr);
     self->picture = gtk_snapshot_free_to_node(own);
   }
