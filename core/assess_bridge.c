@@ -220,16 +220,29 @@ Fault whole_bridge_compare(WholeBridge *w, Assessment *a, const Span *span, Poin
   return fault;
 }
 
-bool bridge_moment_phrase(const Assessment *a, size_t connector, Phrase *phrase)
+bool bridge_differs_phrase(const Assessment *a, size_t connector, Phrase *phrase)
 {
   const ConnectorAssessment *k = &a->connector[connector];
   if (!(k->bridge.differs_percent > BRIDGE_DIFFERS_PERCENT))
     return false;
   *phrase = (Phrase){
-      .text =
-          N_("The whole bridge as one flat body: bending up to {0} % off the beam's ({1} for {2} "
-             "N·mm at the order's worst place). Trust the margin that much less."),
-      .value = {k->bridge.differs_percent, k->bridge.order_n_mm, k->order.moment_n_mm}};
+      .text = N_("Bending of the whole bridge as a flat body: up to {0} % off the beam's; margin "
+                 "less sure"),
+      .value = {k->bridge.differs_percent}};
+  g_strlcpy(phrase->place, k->name, sizeof phrase->place);
+  return true;
+}
+
+bool bridge_moments_phrase(const Assessment *a, size_t connector, Phrase *phrase)
+{
+  const ConnectorAssessment *k = &a->connector[connector];
+  if (!isfinite(k->bridge.order_n_mm))
+    return false;
+  *phrase = (Phrase){
+      .text = N_("Bending by the whole bridge as a flat body and by the beam: {0} and {1} N·mm at "
+                 "the trial load where it stands, {2} and {3} N·mm at the order's worst place."),
+      .value = {k->bridge.trial_n_mm, k->trial.moment_n_mm, k->bridge.order_n_mm,
+                k->order.moment_n_mm}};
   g_strlcpy(phrase->place, k->name, sizeof phrase->place);
   return true;
 }

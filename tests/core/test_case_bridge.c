@@ -124,7 +124,7 @@ static void test_moments(void)
       g_assert_true(isfinite(m->order_n_mm) && isfinite(m->trial_n_mm));
       g_assert_cmpfloat(m->differs_percent, >=, 0);
       g_assert_true(m->differs_x >= 0 && m->differs_x <= a->span_length);
-      g_assert_true(bridge_moment_phrase(a, i, &phrase) == (m->differs_percent > 10));
+      g_assert_true(bridge_differs_phrase(a, i, &phrase) == (m->differs_percent > 10));
     }
     if (number == 3) {
       double force = a->c.order_load_n, arm = a->c.unit[0].length - a->connector[0].order_x;

@@ -191,11 +191,11 @@ def check(good, what, *more):
 
 def use(window):
     check(look('the answer at rest', lambda: window.peak('35/36')), 'opens at the weakest neck')
-    check(window.named('^The whole bridge as one flat body') is None, 'beam and whole bridge agree within 10 % at 35/36')
+    check(window.named('^Bending of the whole bridge as a flat body') is None, 'beam and whole bridge agree within 10 % at 35/36')
     bridge_follows(window)
     xdo('key', 'Next')
     look('the neck to the right', lambda: window.drawing('36/37'))
-    doubt = look('where the whole bridge differs', lambda: window.named('^The whole bridge as one flat body: bending up to'))
+    doubt = look('where the whole bridge differs', lambda: window.named('^Bending of the whole bridge as a flat body: up to'))
     check(int(re.search(r'up to (\d+) %', doubt.name)[1]) > 10, 'the reading says so', doubt.name)
     xdo('key', 'Prior')
     before = look('the neck chosen again', lambda: window.peak('35/36'))
