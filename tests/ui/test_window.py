@@ -2,7 +2,7 @@
 # test_window.py - the window as a person uses it: choose a neck, pull the V into a U, undo, keys, names, quit.
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
-# Usage: test_window.py SOFFIT.  Needs xvfb-run, dbus-run-session, xdotool and pyatspi; left out (77) without them.
+# Usage: test_window.py SOFFIT.  Needs xvfb-run, dbus-run-session, xdotool, import (ImageMagick) and pyatspi; left out (77) without them.
 # Nothing waits a fixed time: every step looks until what it expects is there.
 import os
 import re
@@ -29,7 +29,7 @@ def python_with_pyatspi():
 
 def outside(program):
     python = python_with_pyatspi()
-    missing = [tool for tool in ('xvfb-run', 'dbus-run-session', 'xdotool') if not shutil.which(tool)]
+    missing = [tool for tool in ('xvfb-run', 'dbus-run-session', 'xdotool', 'import') if not shutil.which(tool)]
     if missing or python is None:
         print('left out, missing:', *missing, '' if python else 'pyatspi')
         return 77
@@ -132,19 +132,17 @@ def stroke(drawing):
 
 def warm_middle(window):
     """Where across the strip the stretched zones lie, px: the middle of what is redder than paper, above the gum line."""
-    import gi
-    gi.require_version('GdkPixbuf', '2.0')
-    from gi.repository import GdkPixbuf
     box = extents(window.named('^Trial load along the biting edge'))
-    with tempfile.NamedTemporaryFile(suffix='.png') as file:
-        subprocess.run(['import', '-window', window.id, '-crop', '%dx%d+%d+%d' % (
-            box.width, 0.5 * box.height, box.x, box.y), '+repage', file.name], check=True, timeout=PATIENCE_S)
-        picture = GdkPixbuf.Pixbuf.new_from_file(file.name)
-    data, row, n = picture.get_pixels(), picture.get_rowstride(), picture.get_n_channels()
+    wide, high = int(box.width), int(box.height) // 2
+    data = subprocess.run(['import', '-window', window.id, '-crop', '%dx%d+%d+%d' % (wide, high, box.x, box.y), '-depth', '8',
+                           'rgb:-'], check=True, timeout=PATIENCE_S, stdout=subprocess.PIPE).stdout
+    if len(data) != 3 * wide * high:
+        return None  # not on the screen as a whole yet
     total = moment = 0
-    for y in range(0, picture.get_height(), 2):
-        for x in range(0, picture.get_width(), 2):
-            warm = max(0, data[y * row + x * n] - data[y * row + x * n + 2] - 60)
+    for y in range(0, high, 2):
+        for x in range(0, wide, 2):
+            at = 3 * (y * wide + x)
+            warm = max(0, data[at] - data[at + 2] - 60)
             total, moment = total + warm, moment + warm * x
     return moment / total if total > 200 else None
 
