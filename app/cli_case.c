@@ -118,7 +118,7 @@ static void connector_print(const Assessment *a, size_t i)
   }
   Phrase reason[24];
   size_t n = assessment_reasons(a, i, reason, G_N_ELEMENTS(reason));
-  if (bridge_moment_phrase(a, i, &reason[n < G_N_ELEMENTS(reason) ? n : n - 1]))
+  if (bridge_differs_phrase(a, i, &reason[n < G_N_ELEMENTS(reason) ? n : n - 1]))
     n = MIN(n + 1, G_N_ELEMENTS(reason));
   for (size_t r = 0; r < n; r++) {
     phrase_format(&reason[r], words_translate, ".", text, sizeof text);

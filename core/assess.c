@@ -227,6 +227,7 @@ Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, 
     if (i + 1 < a->c.n_unit)
       a->neck_x[i] = a->span_length;
   }
+  a->trial_x = isfinite(a->c.trial.x) ? CLAMP(a->c.trial.x, 0, a->span_length) : a->span_length / 2;
   if (!fault && span) {
     if (!(a->c.trial.force_n > 0))
       a->c.trial.force_n = a->c.order_load_n;

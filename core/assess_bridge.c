@@ -85,16 +85,13 @@ static Point fault_place(const Assessment *a)
 static Fault plane_hold(WholeBridge *w, const Assessment *a, Point *where)
 {
   Form form[SPAN_MAX_UNITS - 1];
-  SpanInput beam;
   BridgeInput input;
   *where = point(NAN, NAN);
   for (size_t i = 0; i < a->n_connector; i++)
     form[i] = a->connector[i].form;
   Fault fault = a->fault;
   if (!fault)
-    fault = case_span_input(&a->c, form, &beam);
-  if (!fault)
-    fault = case_bridge_input(&a->c, form, &beam, &input);
+    fault = case_bridge_input(&a->c, form, &input);
   if (!fault) {
     g_autofree char *digest = input_digest(&input);
     BridgePlane *plane = NULL;
@@ -147,7 +144,7 @@ static Fault flat_moments(WholeBridge *w, const Assessment *a, const Span *span,
 {
   double reach = fmin(fmax(x, BRIDGE_PRESS_MM), span_length(span) - BRIDGE_PRESS_MM),
          beyond = x - reach, shear, further;
-  SpanLoad load = {reach, 1};
+  SpanLoad load = {.x = reach, .force_n = 1};
   Fault fault = bridge_plane_press(w->plane, &load, 1);
   for (size_t i = 0; i < a->n_connector && !fault; i++) {
     double neck_x = span_neck_x(span, i);
@@ -172,20 +169,27 @@ typedef struct {
   double off, off_x; /* largest difference, N mm a N, and where the load stands */
 } Influence;
 
+/* Of the beam, for 1 N. */
+static Fault beam_moment(const Span *span, double x, size_t neck, double *moment)
+{
+  SpanLoad load = {.x = x, .force_n = 1};
+  NeckLoad at = {0, 0};
+  Fault fault = span_action(span, &load, 1, span_neck_x(span, neck), &at);
+  *moment = at.moment_n_mm;
+  return fault;
+}
+
 /* Both influence lines of all necks at a place of the load. */
 static Fault influence_add(WholeBridge *w, const Assessment *a, const Span *span, double x,
                            Influence influence[])
 {
-  SpanLoad load = {x, 1};
-  double flat[SPAN_MAX_UNITS - 1];
-  NeckLoad at;
+  double flat[SPAN_MAX_UNITS - 1], beam;
   Fault fault = flat_moments(w, a, span, x, flat);
   for (size_t i = 0; i < a->n_connector && !fault; i++) {
     Influence *line = &influence[i];
-    fault = span_action(span, &load, 1, span_neck_x(span, i), &at);
+    fault = beam_moment(span, x, i, &beam);
     if (fault)
       break;
-    double beam = at.moment_n_mm;
     line->largest = fmax(line->largest, fabs(beam));
     if (fabs(flat[i] - beam) > line->off) {
       line->off = fabs(flat[i] - beam);
@@ -218,17 +222,28 @@ Fault whole_bridge_compare(WholeBridge *w, Assessment *a, const Span *span, Poin
   return fault;
 }
 
-bool bridge_moment_phrase(const Assessment *a, size_t connector, Phrase *phrase)
+bool bridge_differs_phrase(const Assessment *a, size_t connector, Phrase *phrase)
 {
   const ConnectorAssessment *k = &a->connector[connector];
   if (!(k->bridge.differs_percent > BRIDGE_DIFFERS_PERCENT))
     return false;
   *phrase = (Phrase){
-      .text =
-          N_("The whole bridge seen as one flat body bends this neck up to {0} % otherwise than "
-             "the beam (load at {1.1} mm); at the order's worst place {2} N·mm, the beam {3}. "
-             "Trust the margin that much less."),
-      .value = {k->bridge.differs_percent, k->bridge.differs_x, k->bridge.order_n_mm,
+      .text = N_("Bending of the whole bridge as a flat body: up to {0} % off the beam's; margin "
+                 "less sure"),
+      .value = {k->bridge.differs_percent}};
+  g_strlcpy(phrase->place, k->name, sizeof phrase->place);
+  return true;
+}
+
+bool bridge_moments_phrase(const Assessment *a, size_t connector, Phrase *phrase)
+{
+  const ConnectorAssessment *k = &a->connector[connector];
+  if (!isfinite(k->bridge.order_n_mm))
+    return false;
+  *phrase = (Phrase){
+      .text = N_("Bending by the whole bridge as a flat body and by the beam: {0} and {1} N·mm at "
+                 "the trial load where it stands, {2} and {3} N·mm at the order's worst place."),
+      .value = {k->bridge.trial_n_mm, k->trial.moment_n_mm, k->bridge.order_n_mm,
                 k->order.moment_n_mm}};
   g_strlcpy(phrase->place, k->name, sizeof phrase->place);
   return true;

@@ -28,4 +28,6 @@ MUST_CHECK Fault whole_bridge_compare(WholeBridge *bridge, Assessment *a, const 
 
 #define BRIDGE_DIFFERS_PERCENT 10.0 /* from here on people are told */
 /* The plain words where both differ by more; false where they do not, or were not compared. */
-bool bridge_moment_phrase(const Assessment *a, size_t connector, Phrase *phrase);
+bool bridge_differs_phrase(const Assessment *a, size_t connector, Phrase *phrase);
+/* Both moments at both loads; false where they were not compared. */
+bool bridge_moments_phrase(const Assessment *a, size_t connector, Phrase *phrase);

@@ -182,10 +182,11 @@ MUST_CHECK Fault case_turn(const Case *c, double *turn_1_mm);
 /* One neck of it, from the outlines as they are or as they would be. */
 MUST_CHECK Fault case_span_neck(const Case *c, size_t connector, const Outline *gingival,
                                 const Outline *occlusal, const Form *form, SpanNeck *neck);
+/* What a unit stands on, the same for the beam and the flat body: fills the supports alone. */
+void case_support(const Unit *unit, SpanUnit *beam);
 /* The same bridge as one flat body, on the supports of its beam.  Outlines are borrowed from the
- * case. */
-MUST_CHECK Fault case_bridge_input(const Case *c, const Form form[], const SpanInput *beam,
-                                   BridgeInput *input);
+ * case.  Cheap: a digest is taken of it for every load. */
+MUST_CHECK Fault case_bridge_input(const Case *c, const Form form[], BridgeInput *input);
 SpanSpring support_spring(SupportKind kind, UnitRole role); /* core/SOURCES.md "supports" */
 
 /* Keeps the outlines of all connectors as those that the supervisor has seen. */

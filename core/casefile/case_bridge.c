@@ -5,24 +5,26 @@
  * answers differ in is the body alone. */
 #include "casefile/case.h"
 
-static BridgeUnit unit_of(const Unit *u, const SpanUnit *beam, double x)
+static BridgeUnit unit_of(const Unit *u, double x)
 {
+  SpanUnit beam = {0};
+  case_support(u, &beam);
   return (BridgeUnit){
       .x0 = x,
       .x1 = x + u->length,
       .low = 0,
       .high = u->height,
-      .supported = beam->supported,
-      .spring = beam->spring,
-      .lateral_n_mm = beam->lateral_n_mm,
-      .lever = beam->lever,
+      .supported = beam.supported,
+      .spring = beam.spring,
+      .lateral_n_mm = beam.lateral_n_mm,
+      .lever = beam.lever,
       .stump_mpa = u->role == ROLE_IMPLANT ? STUMP_TITANIUM_MPA : STUMP_DENTINE_MPA,
   };
 }
 
-Fault case_bridge_input(const Case *c, const Form form[], const SpanInput *beam, BridgeInput *input)
+Fault case_bridge_input(const Case *c, const Form form[], BridgeInput *input)
 {
-  if (c->n_unit < 2 || c->n_unit > SPAN_MAX_UNITS || beam->n_unit != c->n_unit)
+  if (c->n_unit < 2 || c->n_unit > SPAN_MAX_UNITS)
     return FAULT_RANGE;
   BridgeInput made = {.n_unit = c->n_unit,
                       .young_mpa = c->material.young_mpa,
@@ -30,7 +32,7 @@ Fault case_bridge_input(const Case *c, const Form form[], const SpanInput *beam,
                       .fineness = BRIDGE_FINENESS};
   double x = 0;
   for (size_t i = 0; i < c->n_unit; i++) {
-    made.unit[i] = unit_of(&c->unit[i], &beam->unit[i], x);
+    made.unit[i] = unit_of(&c->unit[i], x);
     x = made.unit[i].x1;
     if (i + 1 == c->n_unit)
       break;

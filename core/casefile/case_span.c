@@ -76,6 +76,17 @@ static void support_sideways(const Unit *unit, SpanUnit *made)
       own ? fmax(least, made->spring.rotation_n_mm_rad) : made->spring.rotation_n_mm_rad;
 }
 
+void case_support(const Unit *u, SpanUnit *beam)
+{
+  beam->supported = stands(u);
+  if (!beam->supported)
+    return;
+  beam->lateral_n_mm = support_lateral(u->support);
+  beam->lever = LEVER_MM;
+  beam->spring = u->support == SUPPORT_OWN ? u->own : support_spring(u->support, u->role);
+  support_sideways(u, beam);
+}
+
 /* Where an elevation outline leaves the level of its end, walking in from there: step +1 from the
  * first point, -1 from the last.  NaN when it never does. */
 static double mouth_x(const Polyline *line, int step)
@@ -159,18 +170,11 @@ Fault case_span_input(const Case *c, const Form form[], SpanInput *input)
         .area = body.area,
         .i_z = body.i_z,
         .shear_factor = SHEAR_FACTOR_BODY,
-        .supported = stands(u),
         .i_y = body.i_y,
         .torsion = body.torsion,
         .edge = u->height / 2,
     };
-    if (stands(u)) {
-      made.unit[i].lateral_n_mm = support_lateral(u->support);
-      made.unit[i].lever = LEVER_MM;
-      made.unit[i].spring =
-          u->support == SUPPORT_OWN ? u->own : support_spring(u->support, u->role);
-      support_sideways(u, &made.unit[i]);
-    }
+    case_support(u, &made.unit[i]);
   }
   for (size_t i = 0; i + 1 < c->n_unit; i++) {
     const Outline *side = c->connector[i].side;

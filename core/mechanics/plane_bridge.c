@@ -102,10 +102,13 @@ static void scale(BridgePlane *b, double *force, double k)
 static void side_load(BridgePlane *b, const Patch *patch, bool upper, double *force)
 {
   const PlaneMesh *mesh = &b->mesh;
+  double reach = 1.5 * patch->wide; /* an edge that bulges over its ends is within */
   memset(force, 0, 2 * mesh->n_node * sizeof *force);
   for (size_t i = 0; i < mesh->n_edge; i++) {
     Point p = mesh->at[mesh->edge[i].node[0]], q = mesh->at[mesh->edge[i].node[1]];
     bool leftward = q.x < p.x; /* counter-clockwise: the biting side runs back */
+    if (fmin(p.x, q.x) > patch->x + reach || fmax(p.x, q.x) < patch->x - reach)
+      continue;
     if (leftward == upper && fabs(q.x - p.x) > 1e-9)
       plane_edge_load(mesh, &mesh->edge[i], &b->material, upper ? press_traction : patch_traction,
                       patch, force);

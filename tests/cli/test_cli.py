@@ -58,6 +58,17 @@ with tempfile.TemporaryDirectory() as folder:
             check(worst['advice'] and worst['reasons'], 'QB-02: reasons and advice', worst)
         check(all(row['load_case'] == 0 and row['lateral_n_mm'] == row['torsion_n_mm'] == 0 for row in rows),
               '%s: straight and bitten straight down: no twist' % name, out)
+        if name == 'QB-02':
+            check(not any(key.startswith('bridge_') for row in rows for key in row), 'the whole bridge is left out unless asked', rows[0])
+            code, out, err = run('assess', '--json', '--bridge', os.path.join(DEMO, name + '.xml'))
+            asked = objects(out)
+            check(all(row['bridge_moment_n_mm'] > 0 and row['bridge_differs_percent'] >= 0 for row in asked),
+                  'QB-02: moments of the whole bridge', asked)
+            check(all(near(row['bridge_moment_n_mm'], row['moment_n_mm'], 20) for row in asked), 'near those of the beam', asked)
+            check(all(row['margin'] == old['margin'] for row, old in zip(asked, rows)), 'they change no margin', asked)
+            code, out, err = run('assess', '--bridge', os.path.join(DEMO, name + '.xml'))
+            check(out.count('Bending of the whole bridge as a flat body') == sum(r['bridge_differs_percent'] > 10 for r in asked) > 0,
+                  'QB-02: told where they differ by more than 10 %', out)
         if name == 'QB-03':
             row = next(r for r in rows if r['connector'] == '44-45')
             check(row['moment_n_mm'] < 0, 'QB-03: the biting side is pulled at the hanging tooth', row)

@@ -130,9 +130,10 @@ static void strip_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
         gtk_snapshot_append_cairo(own, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
     SpanGeometry geometry = geometry_of(self, a, &context);
     picture_span(cr, width, height, &context, &picture);
-    strip_words(cr, width, height, &context, a, &geometry);
-    if (self->answer)
+    if (self->answer && self->answer->fault)
       strip_trouble(cr, width, &context, self->answer, &geometry);
+    else
+      strip_words(cr, width, height, &context, a, &geometry);
     cairo_destroy(cr);
     self->picture = gtk_snapshot_free_to_node(own);
   }
@@ -315,12 +316,17 @@ static gboolean load_key(GtkWidget *widget, GVariant *args, gpointer data)
   (void)data;
   SoffitStrip *self = SOFFIT_STRIP(widget);
   const Assessment *a = session_assessment(self->session);
-  if (!a)
+  GtkWidget *focus = gtk_root_get_focus(gtk_widget_get_root(widget));
+  if (!a || GTK_IS_EDITABLE(focus)) /* there they go by words */
     return FALSE;
   double dx, dforce;
   g_variant_get(args, "(dd)", &dx, &dforce);
-  session_set_trial(self->session, CLAMP(a->trial_x + dx, 0, a->span_length),
-                    CLAMP(a->c.trial.force_n + dforce, FORCE_LEAST, FORCE_MOST));
+  /* keys come faster than answers: from where the case has it */
+  const CaseLoad *asked = &session_case(self->session)->trial;
+  double x = isfinite(asked->x) ? asked->x : a->trial_x,
+         force = asked->force_n > 0 ? asked->force_n : a->c.trial.force_n;
+  session_set_trial(self->session, CLAMP(x + dx, 0, a->span_length),
+                    CLAMP(force + dforce, FORCE_LEAST, FORCE_MOST));
   return TRUE;
 }
 
@@ -335,6 +341,8 @@ static void load_keys_add(SoffitStrip *self)
               {GDK_KEY_Down, 0, -25}};
   GtkEventController *keys = gtk_shortcut_controller_new();
   gtk_shortcut_controller_set_scope(GTK_SHORTCUT_CONTROLLER(keys), GTK_SHORTCUT_SCOPE_GLOBAL);
+  /* before the window takes them to move the focus */
+  gtk_event_controller_set_propagation_phase(keys, GTK_PHASE_CAPTURE);
   for (size_t i = 0; i < G_N_ELEMENTS(move); i++)
     for (int fine = 0; fine < 2; fine++) {
       GdkModifierType modifier = fine ? GDK_CONTROL_MASK | GDK_SHIFT_MASK : GDK_CONTROL_MASK;

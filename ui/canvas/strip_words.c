@@ -95,6 +95,8 @@ void strip_words(cairo_t *cr, int width, int height, const DrawContext *context,
 }
 
 #define PLATE_MOST 560 /* px */
+#define PLATE_LEAST 160
+#define PLATE_LINES 7
 #define RING 12
 
 /* The neck that is nearest to a place. */
@@ -127,10 +129,13 @@ void strip_trouble(cairo_t *cr, int width, const DrawContext *context, const Sha
     return;
   TextStyle style = {TEXT_BODY, false, false, COLOUR_TEXT, ALIGN_LEFT};
   Rgba colour = palette_verdict(context->palette, VERDICT_REWORK);
-  double pad = px(context, 10), column = fmin(fmin(px(context, PLATE_MOST), width - 4 * pad),
-                                              text_width(cr, context, style, words) + 1);
-  double high = text_column(cr, context, style, point(0, 0), column, 4, true, words);
-  Box plate = {(width - column) / 2 - pad, px(context, 4), column + 2 * pad, high + pad};
+  double pad = px(context, 10), beside = geometry->left - 2 * px(context, GUTTER) - 2 * pad;
+  bool in_gutter = beside >= px(context, PLATE_LEAST); /* else over the bridge, at the top */
+  double column = fmin(in_gutter ? beside : fmin(px(context, PLATE_MOST), width - 4 * pad),
+                       text_width(cr, context, style, words) + 1);
+  double high = text_column(cr, context, style, point(0, 0), column, PLATE_LINES, true, words);
+  Box plate = {in_gutter ? px(context, GUTTER) : (width - column) / 2 - pad,
+               px(context, in_gutter ? 12 : 4), column + 2 * pad, high + pad};
   if (point_finite(answer->fault_at)) {
     Point at = view_px(geometry->view, answer->fault_at);
     ink_colour(cr, colour);
@@ -139,6 +144,6 @@ void strip_trouble(cairo_t *cr, int width, const DrawContext *context, const Sha
     cairo_stroke(cr);
   }
   draw_plate(cr, context, plate, colour, 1.6);
-  text_column(cr, context, style, point(plate.x + pad, plate.y + px(context, 19)), column, 4, false,
-              words);
+  text_column(cr, context, style, point(plate.x + pad, plate.y + px(context, 19)), column,
+              PLATE_LINES, false, words);
 }

@@ -104,9 +104,9 @@ static void shares_set(const Assessment *a, const FieldSheet *sheet, bool at_ord
 
 Fault flat_bridge_show(FlatBridge *flat, const Assessment *a, bool at_order, Point *where)
 {
-  SpanLoad load = {a->trial_x, a->c.trial.force_n};
+  SpanLoad load = {.x = a->trial_x, .force_n = a->c.trial.force_n};
   if (at_order && a->weakest < a->n_connector)
-    load = (SpanLoad){a->connector[a->weakest].order_x, a->c.order_load_n};
+    load = (SpanLoad){.x = a->connector[a->weakest].order_x, .force_n = a->c.order_load_n};
   Fault fault = whole_bridge_load(flat->whole, a, load, where);
   const FieldSheet *sheet = whole_bridge_sheet(flat->whole);
   if (fault) {

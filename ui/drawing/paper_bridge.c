@@ -94,11 +94,9 @@ static void draw_span(Paper *p)
       c->trial.force_n, c->order_load_n, 0, 0);
   double y = p->y;
   paper_words(p, paper_note, paper_left(), width - 170, buf);
-  paper_words(
-      p, paper_note, paper_left(), width - 170,
-      text_word(p->context,
-                N_("Flat picture of the whole bridge; each neck's shade is set to its own answer "
-                   "and limit.")));
+  paper_words(p, paper_note, paper_left(), width - 170,
+              text_word(p->context, N_("Flat picture of the whole bridge, weak zones drawn "
+                                       "stronger; each neck set to its own answer and limit.")));
   const ConnectorAssessment *first =
       p->a->weakest < p->a->n_connector ? &p->a->connector[p->a->weakest] : NULL;
   if (first && !p->counting) {

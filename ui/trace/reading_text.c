@@ -113,6 +113,13 @@ static void room_make(const Assessment *assessment, const ConnectorAssessment *j
   reading->source = _("Passage hole diameter: ISO 16409. Circle: geometry of the drawing.");
 }
 
+static char *phrase_text(const Phrase *phrase)
+{
+  char text[512];
+  phrase_format(phrase, words_translate, words_decimal(), text, sizeof text);
+  return g_strdup(text);
+}
+
 static void margin_make(const Assessment *assessment, size_t connector, ReadingText *reading)
 {
   const ConnectorAssessment *joint = &assessment->connector[connector];
@@ -134,7 +141,9 @@ static void margin_make(const Assessment *assessment, size_t connector, ReadingT
   g_autofree char *peak_band = words_range(joint->peak_mpa, 0);
   g_autofree char *strength = words_number(joint->strength_mpa.value, 0);
   g_autofree char *strength_band = words_range(joint->strength_mpa, 0);
-  g_autofree char *bridge = reading_bridge_text(assessment, connector);
+  Phrase moments;
+  g_autofree char *bridge =
+      bridge_moments_phrase(assessment, connector, &moments) ? phrase_text(&moments) : g_strdup("");
   g_autofree char *detail = g_strdup_printf(
       _("Strength over pull at the hot spot: %s %s at the trial load of %s N, %s %s at the order’s "
         "%s N. At the "
@@ -202,11 +211,8 @@ static void chance_make(const Assessment *assessment, const ConnectorAssessment 
 char *reading_bridge_text(const Assessment *assessment, size_t connector)
 {
   Phrase phrase;
-  char text[512];
-  if (!bridge_moment_phrase(assessment, connector, &phrase))
-    return g_strdup("");
-  phrase_format(&phrase, words_translate, words_decimal(), text, sizeof text);
-  return g_strdup(text);
+  return bridge_differs_phrase(assessment, connector, &phrase) ? phrase_text(&phrase)
+                                                               : g_strdup("");
 }
 
 void reading_texts_make(const Assessment *assessment, size_t connector,

@@ -172,7 +172,10 @@ static void readings_update(SoffitReadings *self)
                  : assessment->connector[connector].peak.by_section
                      ? _("Twist and sideways bending by section formulas: wider band.")
                      : NULL);
-  g_autofree char *bridge = reading_bridge_text(assessment, connector);
+  /* live answers leave that out: what was told at rest stays until the next rest */
+  const Assessment *rest = session_rest_assessment(self->session);
+  bool same = rest && rest->n_connector == assessment->n_connector;
+  g_autofree char *bridge = reading_bridge_text(same ? rest : assessment, connector);
   gtk_label_set_text(GTK_LABEL(self->bridge), bridge);
   gtk_widget_set_visible(self->bridge, *bridge != '\0');
   ReadingText text[READING_N] = {0};
