@@ -23,6 +23,11 @@ static const char *answer_id(const Field *field)
   return !field ? "none" : field->answer == ANSWER_SOLID ? "solid" : "plane";
 }
 
+static const char *grade_id(AssessGrade grade)
+{
+  return grade == ASSESS_FINE ? "fine" : grade == ASSESS_REST ? "rest" : "live";
+}
+
 static void connector_json(const Assessment *a, size_t i)
 {
   const ConnectorAssessment *k = &a->connector[i];
@@ -43,6 +48,8 @@ static void connector_json(const Assessment *a, size_t i)
   json_number(line, "peak_mpa", k->peak_mpa.value);
   json_number(line, "band_percent", k->field ? k->peak.band_percent : NAN);
   json_text(line, "answer", answer_id(k->field));
+  json_text(line, "grade", grade_id(a->grade));
+  json_number(line, "seconds", a->seconds);
   json_number(line, "strength_mpa", k->strength_mpa.value);
   json_number(line, "margin", k->margin.value);
   json_number(line, "margin_low", k->margin.low);
@@ -107,7 +114,7 @@ static void connector_print(const Assessment *a, size_t i)
 
 /* Loads and assesses; NULL after a message. Faults of single connectors are told and counted in
  * *bad. */
-static Assessment *case_assess(Assessor *assessor, const char *path, int *bad)
+static Assessment *case_assess(Assessor *assessor, const char *path, AssessGrade grade, int *bad)
 {
   g_autoptr(GError) error = NULL;
   Assessment *a = NULL;
@@ -120,6 +127,7 @@ static Assessment *case_assess(Assessor *assessor, const char *path, int *bad)
   }
   AssessSettings settings = assess_settings_default();
   settings.threads = (int)g_get_num_processors();
+  settings.grade = grade;
   Fault fault = assess(assessor, &c, &settings, &a);
   case_clear(&c);
   if (fault) {
@@ -149,8 +157,9 @@ static Assessment *case_assess(Assessor *assessor, const char *path, int *bad)
 
 int cli_assess(int argc, char **argv)
 {
-  gboolean json = FALSE;
+  gboolean json = FALSE, fine = FALSE;
   const GOptionEntry entry[] = {
+      {"fine", 0, 0, G_OPTION_ARG_NONE, &fine, N_("Converged answer on a finer mesh"), NULL},
       {"json", 0, 0, G_OPTION_ARG_NONE, &json, N_("One JSON object a line"), NULL},
       G_OPTION_ENTRY_NULL};
   if (!cli_options("CASE.xml...", _("Assesses every connector of each case."), entry, &argc, &argv))
@@ -162,7 +171,7 @@ int cli_assess(int argc, char **argv)
     return cli_bad("%s", _(fault_text(FAULT_MEMORY)));
   int status = EXIT_HOLDS, bad = 0;
   for (int i = 1; i < argc; i++) {
-    Assessment *a = case_assess(assessor, argv[i], &bad);
+    Assessment *a = case_assess(assessor, argv[i], fine ? ASSESS_FINE : ASSESS_REST, &bad);
     if (!a) {
       bad++;
       continue;
@@ -195,7 +204,7 @@ int cli_report(int argc, char **argv)
   if (assessor_new(&assessor))
     return cli_bad("%s", _(fault_text(FAULT_MEMORY)));
   int bad = 0, status = EXIT_BAD;
-  Assessment *a = case_assess(assessor, argv[1], &bad);
+  Assessment *a = case_assess(assessor, argv[1], ASSESS_REST, &bad);
   g_autoptr(GDateTime) now = g_date_time_new_now_local();
   setlocale(LC_NUMERIC, ""); /* a person reads the paper */
   g_autofree char *time = g_date_time_format(now, _("%Y-%m-%d %H:%M"));
