@@ -29,7 +29,7 @@ static Density density_of(SolidGrade grade, bool mirror_z)
     return (Density){4, 8, 8, 7, 4};
   if (grade != SOLID_FINE)
     return (Density){2, 4, 3, 3, 1};
-  return mirror_z ? (Density){4, 6, 5, 4, 2} : (Density){3, 5, 5, 4, 2};
+  return mirror_z ? (Density){4, 6, 5, 4, 2} : (Density){3, 5, 5, 4, 1};
 }
 
 /* ---- pattern of a section ---- */
