@@ -24,6 +24,11 @@ static const char *answer_id(const Field *field)
   return !field ? "none" : field->answer == ANSWER_SOLID ? "solid" : "plane";
 }
 
+static const char *grade_id(AssessGrade grade)
+{
+  return grade == ASSESS_FINE ? "fine" : grade == ASSESS_REST ? "rest" : "live";
+}
+
 static void connector_json(const Assessment *a, size_t i, bool bridge)
 {
   const ConnectorAssessment *k = &a->connector[i];
@@ -60,6 +65,8 @@ static void connector_json(const Assessment *a, size_t i, bool bridge)
             : !neck_load_odd(&k->order) ? "nil"
             : k->peak.by_section        ? "section"
                                         : "solid");
+  json_text(line, "grade", grade_id(a->grade));
+  json_number(line, "seconds", a->seconds);
   json_number(line, "strength_mpa", k->strength_mpa.value);
   json_number(line, "margin", k->margin.value);
   json_number(line, "margin_low", k->margin.low);
@@ -132,9 +139,17 @@ static void connector_print(const Assessment *a, size_t i)
     }
 }
 
+static AssessSettings settings_at_rest(void)
+{
+  AssessSettings settings = assess_settings_default();
+  settings.threads = (int)g_get_num_processors();
+  return settings;
+}
+
 /* Loads and assesses; NULL after a message. Faults of single connectors are told and counted in
  * *bad. */
-static Assessment *case_assess(Assessor *assessor, const char *path, bool bridge, int *bad)
+static Assessment *case_assess(Assessor *assessor, const char *path, AssessSettings settings,
+                               int *bad)
 {
   g_autoptr(GError) error = NULL;
   Assessment *a = NULL;
@@ -145,9 +160,6 @@ static Assessment *case_assess(Assessor *assessor, const char *path, bool bridge
     case_clear(&c);
     return NULL;
   }
-  AssessSettings settings = assess_settings_default();
-  settings.threads = (int)g_get_num_processors();
-  settings.whole_bridge = bridge;
   Fault fault = assess(assessor, &c, &settings, &a);
   case_clear(&c);
   if (fault) {
@@ -183,8 +195,9 @@ static Assessment *case_assess(Assessor *assessor, const char *path, bool bridge
 
 int cli_assess(int argc, char **argv)
 {
-  gboolean json = FALSE, bridge = FALSE;
+  gboolean json = FALSE, bridge = FALSE, fine = FALSE;
   const GOptionEntry entry[] = {
+      {"fine", 0, 0, G_OPTION_ARG_NONE, &fine, N_("Converged answer on a finer mesh"), NULL},
       {"json", 0, 0, G_OPTION_ARG_NONE, &json, N_("One JSON object a line"), NULL},
       {"bridge", 0, 0, G_OPTION_ARG_NONE, &bridge,
        N_("Compare with the flat picture of the whole bridge"), NULL},
@@ -196,9 +209,13 @@ int cli_assess(int argc, char **argv)
   Assessor *assessor = NULL;
   if (assessor_new(&assessor))
     return cli_bad("%s", _(fault_text(FAULT_MEMORY)));
+  AssessSettings settings = settings_at_rest();
+  settings.whole_bridge = bridge;
+  if (fine)
+    settings.grade = ASSESS_FINE;
   int status = EXIT_HOLDS, bad = 0;
   for (int i = 1; i < argc; i++) {
-    Assessment *a = case_assess(assessor, argv[i], bridge, &bad);
+    Assessment *a = case_assess(assessor, argv[i], settings, &bad);
     if (!a) {
       bad++;
       continue;
@@ -231,7 +248,7 @@ int cli_report(int argc, char **argv)
   if (assessor_new(&assessor))
     return cli_bad("%s", _(fault_text(FAULT_MEMORY)));
   int bad = 0, status = EXIT_BAD;
-  Assessment *a = case_assess(assessor, argv[1], false, &bad);
+  Assessment *a = case_assess(assessor, argv[1], settings_at_rest(), &bad);
   g_autoptr(GDateTime) now = g_date_time_new_now_local();
   setlocale(LC_NUMERIC, ""); /* a person reads the paper */
   g_autofree char *time = g_date_time_format(now, _("%Y-%m-%d %H:%M"));

@@ -125,7 +125,8 @@ static void answer_put(GString *json, const char *name, const Field *field, Neck
                        {"factor", nominal > 0 ? peak.mpa / nominal : NAN},
                        {"band_percent", peak.band_percent},
                        {"unknowns", (double)field->unknowns},
-                       {"milliseconds", ms}};
+                       {"milliseconds", ms},
+                       {"seconds", ms / 1000}};
   if (json)
     json_open(json, name, '{');
   else
@@ -159,7 +160,7 @@ int cli_connector(int argc, char **argv)
       {"roundness", 0, 0, G_OPTION_ARG_STRING, &roundness,
        N_("Exponents of the section, 2,4 unless given"), "NECK,BODY"},
       {"plane", 0, 0, G_OPTION_ARG_NONE, &plane, N_("Also the plane answer"), NULL},
-      {"fine", 0, 0, G_OPTION_ARG_NONE, &fine, N_("A finer solid"), NULL},
+      {"fine", 0, 0, G_OPTION_ARG_NONE, &fine, N_("Converged answer on a finer mesh"), NULL},
       {"json", 0, 0, G_OPTION_ARG_NONE, &json, N_("One JSON object a line"), NULL},
       G_OPTION_ENTRY_NULL};
   if (!cli_options("FILE.svg",

@@ -20,7 +20,8 @@
 
 typedef enum {
   ASSESS_LIVE, /* every frame while the pen moves: buccal = lingual averaged, no advice */
-  ASSESS_REST  /* pen rests: true sides, advice  */
+  ASSESS_REST, /* pen rests: true sides, advice  */
+  ASSESS_FINE  /* as at rest, on the fine mesh: the converged answer  */
 } AssessGrade;
 
 typedef enum {
@@ -130,9 +131,11 @@ void assessor_free(Assessor *assessor);
 typedef struct {
   AssessGrade grade;
   VerdictLimits limits;
-  int threads;       /* connectors at once; 1 .. 16                                  */
-  size_t focus;      /* connector whose advice is wanted in full; SIZE_MAX = all     */
-  bool whole_bridge; /* at rest: hold the moments against the whole bridge in the plane */
+  int threads;               /* connectors at once; 1 .. 16                                  */
+  size_t focus;              /* connector whose advice is wanted in full; SIZE_MAX = all     */
+  double fine_above_percent; /* ASSESS_FINE: where the band at rest is narrower, that answer stands;
+                                0 = all on the fine mesh */
+  bool whole_bridge;         /* at rest: hold the moments against the whole bridge in the plane */
   bool (*cancelled)(void *data);
   void *cancel_data;
 } AssessSettings;

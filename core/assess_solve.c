@@ -5,13 +5,18 @@
 #include <glib.h>
 #include <math.h>
 
-#define MAX_TASK (MAX_CONNECTOR * (TRIAL_MAX + 3))
+#define MAX_TASK (MAX_CONNECTOR * (TRIAL_MAX + 4))
 #define EVEN_MM 0.1  /* an embrasure is even when roof and feet stand as near to its neck */
 #define EVEN_DEG 5.0 /* and its legs lean as much alike: measured on the demo cases */
 
-/* What a task solves: the answer, today's shape on the mesh of trials, all changes at once, else
- * the trial of that number. */
-typedef enum { PART_ANSWER = -2, PART_TODAY = -1, PART_JOINED = TRIAL_MAX } TaskPart;
+/* What a task solves: an answer that is not wanted after all, the answer, today's shape on the mesh
+ * of trials, all changes at once, else the trial of that number. */
+typedef enum {
+  PART_ROUGH = -3,
+  PART_ANSWER = -2,
+  PART_TODAY = -1,
+  PART_JOINED = TRIAL_MAX
+} TaskPart;
 
 size_t bridge_weakest(const Assessment *a)
 {
@@ -53,6 +58,14 @@ static int trial_side(const ConnectorAssessment *k)
   return k->peak.at.x > f->neck_x ? 1 : -1;
 }
 
+/* The answer at rest is too wide: one on the fine mesh takes its place. */
+static bool answer_rough(const Bridge *b, const Task *task)
+{
+  const Field *field = task->solved.field;
+  return b->a->grade == ASSESS_FINE && task->body.grade != SOLID_FINE &&
+         !(field && field->band_percent <= b->settings->fine_above_percent);
+}
+
 /* The answer of a connector is there: load, margin, and the changes worth trying. */
 static void answer_judge(Bridge *b, Task *task)
 {
@@ -70,7 +83,7 @@ static void answer_judge(Bridge *b, Task *task)
   Fault judged = connector_judge(&a->c, i, b->span, b->pin, trial_load(a, b->span, i), k);
   if (judged)
     k->fault = judged;
-  if (judged || a->grade != ASSESS_REST || case_envelope(&a->c, b->span, i, &t->envelope))
+  if (judged || a->grade == ASSESS_LIVE || case_envelope(&a->c, b->span, i, &t->envelope))
     return;
   t->now = (Governing){k->order, k->order_x, k->load_case, k->peak, k->margin, k->field->answer};
   t->n = trials_propose(&a->c, k, i, t->trial);
@@ -106,7 +119,9 @@ static void task_judge(void *data, Task *task)
   const Case *c = &b->a->c;
   Trials *t = &b->trials[task->connector];
   const Field *field = task->solved.field;
-  if (task->part == PART_ANSWER)
+  if (task->part == PART_ANSWER && answer_rough(b, task))
+    task->part = PART_ROUGH;
+  else if (task->part == PART_ANSWER)
     answer_judge(b, task);
   else if (!field)
     return;
@@ -140,10 +155,13 @@ static void task_follow(void *data, Task *task)
 {
   Bridge *b = data;
   Assessment *a = b->a;
+  size_t i = task->connector;
+  if (task->part == PART_ROUGH)
+    task_add(b, i, PART_ANSWER, body_of(&a->c, i, a->connector[i].form.neck_x, SOLID_FINE));
   if (task->part != PART_ANSWER)
     return;
-  if (b->settings->focus >= a->n_connector || b->settings->focus == task->connector)
-    trials_start(b, task->connector);
+  if (b->settings->focus >= a->n_connector || b->settings->focus == i)
+    trials_start(b, i);
   if (--b->left > 0)
     return;
   size_t weakest = bridge_weakest(a);
@@ -176,7 +194,8 @@ static Fault solvers_hold(Assessor *assessor, const AssessSettings *settings, in
 Fault bridge_solve(Bridge *b, Assessor *assessor)
 {
   Assessment *a = b->a;
-  SolidGrade grade = a->grade == ASSESS_REST ? SOLID_FULL : SOLID_LIVE;
+  bool all_fine = a->grade == ASSESS_FINE && !(b->settings->fine_above_percent > 0);
+  SolidGrade grade = a->grade == ASSESS_LIVE ? SOLID_LIVE : all_fine ? SOLID_FINE : SOLID_FULL;
   b->trials = g_new0(Trials, MAX_CONNECTOR);
   b->list = (TaskList){.task = g_new0(Task, MAX_TASK),
                        .cache = assessor->cache,
@@ -190,7 +209,7 @@ Fault bridge_solve(Bridge *b, Assessor *assessor)
   b->left = b->list.n;
   if (b->left == 0)
     return FAULT_NONE;
-  int most = a->grade == ASSESS_REST ? SOLVERS_MAX : (int)b->left;
+  int most = a->grade == ASSESS_LIVE ? (int)b->left : SOLVERS_MAX;
   b->list.threads = CLAMP(b->settings->threads, 1, MIN(most, SOLVERS_MAX));
   Fault fault = solvers_hold(assessor, b->settings, b->list.threads);
   return fault ? fault : tasks_run(&b->list);

@@ -52,11 +52,22 @@ static Answered request_answer(AssessJob *job, Assessor *assessor, const Request
   settings.grade = request->grade;
   settings.focus = request->focus;
   settings.whole_bridge = true;
+  settings.fine_above_percent = ASSESS_JOB_WIDE_PERCENT;
   settings.cancelled = job_cancelled;
   settings.cancel_data = job;
   Answered answered = {.number = request->number, .grade = request->grade};
   answered.fault = job->run(assessor, request->c, &settings, &answered.result);
   return answered;
+}
+
+/* A figure whose band is so wide that the fine mesh is worth its time. */
+static bool answer_wide(const Answered *answered)
+{
+  const Assessment *a = answered->result;
+  for (size_t i = 0; a && answered->grade == ASSESS_REST && i < a->n_connector; i++)
+    if (a->connector[i].field && a->connector[i].field->band_percent > ASSESS_JOB_WIDE_PERCENT)
+      return true;
+  return false;
 }
 
 static void *worker_run(void *data)
@@ -79,9 +90,13 @@ static void *worker_run(void *data)
     Answered answered = {.fault = fault, .number = request.number, .grade = request.grade};
     if (fault == FAULT_NONE)
       answered = request_answer(job, assessor, &request);
-    case_heap_free(request.c);
     g_mutex_lock(&job->mutex);
     job->running = false;
+    if (answer_wide(&answered) && job->waiting.c == NULL && !g_atomic_int_get(&job->cancel)) {
+      request.grade = ASSESS_FINE;
+      job->waiting = request;
+    } else
+      case_heap_free(request.c);
     g_array_append_val(job->answer, answered);
     wake_ring(job->wake);
   }
@@ -179,7 +194,7 @@ void assess_job_request(AssessJob *job, const Case *c, size_t focus)
   case_heap_free(job->asked);
   job->asked = rest;
   g_mutex_lock(&job->mutex);
-  if (job->running && job->running_grade == ASSESS_REST)
+  if (job->running && job->running_grade != ASSESS_LIVE)
     g_atomic_int_set(&job->cancel, 1);
   g_mutex_unlock(&job->mutex);
   if (live)

@@ -3,13 +3,15 @@
  *
  * One thread and one Assessor a job.  While an assessment runs, newer requests replace each other
  * in the one waiting place.  A request is answered twice: at once with ASSESS_LIVE, and with
- * ASSESS_REST when no other request came for ASSESS_JOB_REST_MS.  A running live answer is finished
- * (so the shade follows a moving pen), a running rest answer is cancelled by a newer request.
+ * ASSESS_REST when no other request came for ASSESS_JOB_REST_MS.  Where a band is then still wider
+ * than ASSESS_JOB_WIDE_PERCENT, a third answer follows with ASSESS_FINE.  A running live answer is
+ * finished (so the shade follows a moving pen), the others are cancelled by a newer request.
  * Everything but the run function happens on the thread that made the job (its main context). */
 #pragma once
 #include "assess.h"
 
 #define ASSESS_JOB_REST_MS 250
+#define ASSESS_JOB_WIDE_PERCENT 6.0
 
 /* What the worker runs: assess() unless a test gives another. */
 typedef Fault (*AssessRun)(Assessor *assessor, const Case *c, const AssessSettings *settings,

@@ -36,7 +36,7 @@ static void answer_came(Assessment *result, Fault fault, bool current, void *dat
   if (result) {
     bool first = session->latest == NULL;
     answer_set(&session->latest, result);
-    if (result->grade == ASSESS_REST)
+    if (result->grade != ASSESS_LIVE)
       answer_set(&session->rest, result);
     if (first && !session->focus_chosen)
       session_set_focus(session, result->weakest); /* a case opens where it would break */

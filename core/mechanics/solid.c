@@ -190,6 +190,7 @@ static Fault bricks_make(SolidWork *work, double *thinnest, Vec3 *where)
 #define TOL_REST 1e-9
 #define TOL_TRIAL 1e-4     /* one step stops at 1e-3, and a sharp roof's peak 2 % off */
 #define BAND_BASE 3.0      /* percent                                              */
+#define BAND_FINE 1.0      /* percent: the base of the fine mesh                   */
 #define BAND_TRIAL 2.0     /* percent more for the coarser mesh                    */
 #define BAND_RECOVERY 0.15 /* of the difference of the recoveries                  */
 #define BAND_REPAIRED 1.0  /* percent: plan points paired by x                     */
@@ -197,7 +198,8 @@ static Fault bricks_make(SolidWork *work, double *thinnest, Vec3 *where)
 #define THIN_BRICK 0.05    /* of its mean                                          */
 #define BAND_SHARP 70.0    /* percent per mm that the roof is sharper than SHARP_MM  */
 #define SHARP_MM 0.20
-#define BAND_TURN 20.0 /* percent per rad that a layer turns more than this    */
+#define FINE_SHARP 0.25 /* of that on the fine mesh: half the size, a quarter of the error */
+#define BAND_TURN 20.0  /* percent per rad that a layer turns more than this    */
 #define LAYER_TURN 0.65
 
 static double tolerance_of(SolidGrade grade)
@@ -245,7 +247,8 @@ static double layer_turn(const SolidMesh *mesh, const Loft *loft)
 static double band_of(const SolidMesh *mesh, const Loft *loft, SolidGrade grade, double thinnest,
                       const Field *field)
 {
-  double band = BAND_BASE + BAND_RECOVERY * field->recovery_percent;
+  bool fine = grade == SOLID_FINE || grade == SOLID_PROOF;
+  double band = (fine ? BAND_FINE : BAND_BASE) + BAND_RECOVERY * field->recovery_percent;
   if (grade == SOLID_TRIAL)
     band += BAND_TRIAL;
   if (loft_repaired(loft))
@@ -253,7 +256,7 @@ static double band_of(const SolidMesh *mesh, const Loft *loft, SolidGrade grade,
   if (thinnest < THIN_BRICK)
     band += BAND_THIN;
   double radius = fmin(loft_gingival_radius(loft, -1), loft_gingival_radius(loft, 1));
-  band += BAND_SHARP * fmax(0, SHARP_MM - radius);
+  band += (fine ? FINE_SHARP : 1) * BAND_SHARP * fmax(0, SHARP_MM - radius);
   band += BAND_TURN * fmax(0, layer_turn(mesh, loft) - LAYER_TURN);
   return band;
 }
@@ -263,7 +266,7 @@ static Fault settings_check(const SolidSettings *s)
   if (!isfinite(s->young_mpa) || !isfinite(s->poisson))
     return FAULT_NOT_FINITE;
   if (!(s->young_mpa > 0 && s->young_mpa < 1e9) || s->poisson < 0 || s->poisson > 0.49 ||
-      s->grade < SOLID_LIVE || s->grade > SOLID_TRIAL)
+      s->grade < SOLID_LIVE || s->grade > SOLID_PROOF)
     return FAULT_RANGE;
   return FAULT_NONE;
 }

@@ -12,8 +12,9 @@ typedef enum {
   SOLID_LIVE, /* buccal and lingual averaged; quarter or half model, for every frame              */
   SOLID_FULL, /* no averaging: the true symmetries only, same mesh density                        */
   SOLID_FINE, /* as FULL with a finer mesh: the converged answer                                  */
-  SOLID_TRIAL /* as LIVE with a coarser mesh, no sheets: only for ratios between shapes solved alike
-               */
+  SOLID_TRIAL, /* as LIVE with a coarser mesh, no sheets: only for ratios between shapes solved
+                  alike */
+  SOLID_PROOF /* as FINE, finer still: many seconds, what the tests hold FINE against             */
 } SolidGrade;
 
 typedef struct SolidWork SolidWork;

@@ -9,7 +9,7 @@
 #define CORE_SIZE 0.5   /* the core reaches half way out                                        */
 #define CORE_SQUARE 0.4 /* how far the core is drawn towards a rectangle                        */
 #define OUTER_RING 0.8  /* outermost ring, in roof radii                                        */
-#define FINE_RING 0.375 /* the fine mesh: this part of it */
+#define FINE_RING 0.43  /* the fine mesh: this part of it */
 #define OUTER_MIN 0.02  /* thinnest outermost ring, in fractions of the half height             */
 #define LEG_FIRST 1.5   /* first leg layer, in arc layers                                       */
 #define FLAT_TURN 0.03  /* rad: the roof counts as straight up to this turning                  */
@@ -25,9 +25,11 @@ static Density density_of(SolidGrade grade, bool mirror_z)
 {
   if (grade == SOLID_TRIAL)
     return (Density){2, 3, 3, 2, 1};
+  if (grade == SOLID_PROOF)
+    return (Density){4, 8, 8, 7, 4};
   if (grade != SOLID_FINE)
     return (Density){2, 4, 3, 3, 1};
-  return mirror_z ? (Density){4, 6, 6, 5, 3} : (Density){3, 5, 5, 4, 2};
+  return mirror_z ? (Density){4, 6, 5, 4, 2} : (Density){3, 5, 5, 4, 1};
 }
 
 /* ---- pattern of a section ---- */
@@ -365,7 +367,8 @@ void solid_mesh_clear(SolidMesh *mesh)
 static double outer_fraction(double radius, double half, int rings, SolidGrade grade)
 {
   double even = (1 - CORE_SIZE) / rings, wanted = OUTER_RING * radius / half;
-  return fmax(fmin(even, grade == SOLID_FINE ? wanted * FINE_RING : wanted), OUTER_MIN);
+  return fmax(fmin(even, grade == SOLID_FINE || grade == SOLID_PROOF ? wanted * FINE_RING : wanted),
+              OUTER_MIN);
 }
 
 Fault solid_mesh_make(SolidMesh *mesh, const Loft *loft, SolidGrade grade, LoadPair pair)

@@ -1,10 +1,12 @@
 /* bench_solid.c - time of the live answer: unknowns, milliseconds, microseconds per unknown.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Whole way from outlines to field, one core (OPENBLAS_NUM_THREADS=1), median of the runs. */
+ * Whole way from outlines to field, one core (OPENBLAS_NUM_THREADS=1), median of the runs.  At the
+ * end the most memory that the program held: its largest mesh is the fine one without symmetry. */
 #include "../core/connector_shapes.h"
 #include "timing.h"
 #include <stdio.h>
+#include <sys/resource.h>
 
 #define RUNS 15
 
@@ -35,7 +37,14 @@ int main(void)
   bad += run("quarter, live, flat roof", &flat, SOLID_LIVE, RUNS);
   bad += run("half, live", &lop, SOLID_LIVE, RUNS);
   bad += run("no symmetry, full", &open, SOLID_FULL, 5);
-  bad += run("quarter, fine", &even, SOLID_FINE, 1);
+  bad += run("quarter, fine (<= 1500)", &even, SOLID_FINE, 3);
+  bad += run("half, fine (<= 1500)", &lop, SOLID_FINE, 3);
+  bad += run("no symmetry, fine (<= 1500)", &open, SOLID_FINE, 3);
+  struct rusage used;
+  if (getrusage(RUSAGE_SELF, &used))
+    bad++;
+  else
+    printf("%-28s %8.0f MB\n", "memory (<= 300)", (double)used.ru_maxrss / 1024);
   connector_clear(&even);
   connector_clear(&flat);
   connector_clear(&lop);

@@ -77,6 +77,27 @@ static inline void connector_random(GRand *random, Connector4 *c)
   connector_draw(c, shape, width, fmax(radius, g_rand_double_range(random, 0.8, 1.5)));
 }
 
+/* Beyond that range, every kind in turn: flat roofs, roofs down to 0.1 mm, legs unlike, bodies of
+ * unlike length, cheek unlike tongue. */
+static inline void connector_random_hard(GRand *random, int kind, Connector4 *c)
+{
+  double radius = kind % 5 == 4 ? g_rand_double_range(random, 0.1, 0.2)
+                                : g_rand_double_range(random, 0.2, 1),
+         flat = kind % 3 == 1 ? g_rand_double_range(random, 0.1, 0.6) : 0;
+  NotchShape shape = roof_shape(radius, flat, g_rand_double_range(random, 0, 90));
+  if (kind % 2)
+    shape.open_right_deg = g_rand_double_range(random, 0, 90);
+  if (kind % 4 == 3)
+    shape.right = g_rand_double_range(random, 6, 8);
+  shape.depth = g_rand_double_range(random, 1.5, 3);
+  double width = g_rand_double_range(random, 2.4, 4);
+  connector_draw(c, shape, width, fmax(radius + flat, g_rand_double_range(random, 0.8, 1.5)));
+  if (kind % 6 == 5) {
+    double aside = g_rand_double_range(random, -0.3, 0.3);
+    outline_transform(&c->buccal, (const double[6]){1, 0, 0, 1, 0, aside});
+  }
+}
+
 static inline void connector_clear(Connector4 *c)
 {
   outline_clear(&c->gingival);

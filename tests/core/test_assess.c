@@ -174,6 +174,43 @@ static void test_threads(void)
   assessor_free(two);
 }
 
+/* Only answers with a band above the one asked for are solved on the fine mesh; their own band is
+ * narrower, and the figure lies inside the band at rest. */
+static void test_fine(void)
+{
+  Assessor *assessor = assessor_make();
+  Case c;
+  demo_load(&c, "QB-02");
+  Assessment *rest = run(assessor, &c, ASSESS_REST, 2), *fine = NULL;
+  double low = INFINITY, high = 0;
+  for (size_t i = 0; i < rest->n_connector; i++) {
+    low = fmin(low, rest->connector[i].field->band_percent);
+    high = fmax(high, rest->connector[i].field->band_percent);
+  }
+  g_assert_cmpfloat(low, <, high);
+  AssessSettings settings = assess_settings_default();
+  settings.grade = ASSESS_FINE;
+  settings.threads = 2;
+  settings.fine_above_percent = (low + high) / 2;
+  g_assert_cmpint(assess(assessor, &c, &settings, &fine), ==, FAULT_NONE);
+  g_assert_cmpint(fine->grade, ==, ASSESS_FINE);
+  for (size_t i = 0; i < rest->n_connector; i++) {
+    const ConnectorAssessment *a = &rest->connector[i], *b = &fine->connector[i];
+    if (a->field->band_percent <= settings.fine_above_percent) {
+      g_assert_true(a->field == b->field);
+      continue;
+    }
+    g_assert_cmpuint(b->field->unknowns, >, 2 * a->field->unknowns);
+    g_assert_cmpfloat(b->peak.band_percent, <, a->peak.band_percent - 1);
+    near(b->peak.mpa, a->peak.mpa, a->peak.band_percent / 100);
+  }
+  g_assert_cmpuint(fine->n_advice, >, 0);
+  assessment_unref(rest);
+  assessment_unref(fine);
+  case_clear(&c);
+  assessor_free(assessor);
+}
+
 /* The ghost of each advice, put into the case and assessed in full, brings the gain that was told.
  */
 static void test_advice_kept(void)
@@ -301,6 +338,7 @@ int main(int argc, char **argv)
   g_test_add_func("/assess/kept", test_kept);
   g_test_add_func("/assess/laws", test_laws);
   g_test_add_func("/assess/threads", test_threads);
+  g_test_add_func("/assess/fine", test_fine);
   g_test_add_func("/assess/advice-kept", test_advice_kept);
   g_test_add_func("/assess/cancelled", test_cancelled);
   g_test_add_func("/assess/bad", test_bad);

@@ -141,9 +141,9 @@ static char *how_text(const Assessment *assessment, size_t connector, bool follo
                        : joint->field->answer == ANSWER_PLANE ? _("plane")
                        : joint->peak.by_section               ? _("solid and sections")
                                                               : _("solid");
-  const char *state = following                          ? _("following")
-                      : assessment->grade == ASSESS_LIVE ? _("live")
-                                                         : _("at rest");
+  static const char *const grade[] = {
+      [ASSESS_LIVE] = N_("live"), [ASSESS_REST] = N_("at rest"), [ASSESS_FINE] = N_("refined")};
+  const char *state = following ? _("following") : _(grade[assessment->grade]);
   double end = 0;
   size_t unit = 0;
   for (; unit + 1 < c->n_unit && assessment->trial_x > end + c->unit[unit].length; unit++)
