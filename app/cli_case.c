@@ -3,6 +3,7 @@
 #include "assess.h"
 #include "casefile/case_xml.h"
 #include "cli.h"
+#include "cli_chance.h"
 #include "json_line.h"
 #include "report_pdf.h"
 #include "ui/words.h"
@@ -48,10 +49,7 @@ static void connector_json(const Assessment *a, size_t i)
   json_number(line, "margin_low", k->margin.low);
   json_number(line, "margin_high", k->margin.high);
   json_number(line, "carries_n", k->carries_n.value);
-  json_number(line, "scratch_um", k->scratch_um.value);
-  json_number(line, "chance_percent", k->chance_percent.value);
-  json_number(line, "chance_low_percent", k->chance_percent.low);
-  json_number(line, "chance_high_percent", k->chance_percent.high);
+  chance_json(line, a, i);
   json_text(line, "verdict", verdict_id(k->verdict));
   Phrase reason[24];
   size_t n = assessment_reasons(a, i, reason, G_N_ELEMENTS(reason));
@@ -85,11 +83,9 @@ static void connector_print(const Assessment *a, size_t i)
     printf(_("  peak %.0f MPa +-%.0f %% (%s) at %.0f N; surface carries %.0f (%.0f-%.0f) MPa\n"),
            k->peak_mpa.value, k->peak.band_percent, answer_id(k->field), a->c.order_load_n,
            k->strength_mpa.value, k->strength_mpa.low, k->strength_mpa.high);
-    printf(_("  margin %.2f (%.2f-%.2f), carries %.0f N (%.0f-%.0f); chance %.1f %% (%.1f-%.1f); "
-             "scratch %.0f um\n"),
-           k->margin.value, k->margin.low, k->margin.high, k->carries_n.value, k->carries_n.low,
-           k->carries_n.high, k->chance_percent.value, k->chance_percent.low,
-           k->chance_percent.high, k->scratch_um.value);
+    printf(_("  margin %.2f (%.2f-%.2f), carries %.0f N (%.0f-%.0f)\n"), k->margin.value,
+           k->margin.low, k->margin.high, k->carries_n.value, k->carries_n.low, k->carries_n.high);
+    chance_print(a, i);
   }
   Phrase reason[24];
   size_t n = assessment_reasons(a, i, reason, G_N_ELEMENTS(reason));

@@ -4,6 +4,7 @@
  * Private to core/assess*.c. */
 #pragma once
 #include "assess_advice.h"
+#include "assess_chance.h"
 #include "assess_tasks.h"
 
 #define MAX_CONNECTOR (SPAN_MAX_UNITS - 1)
@@ -29,8 +30,9 @@ typedef struct {
 typedef struct {
   Assessment *a;
   const AssessSettings *settings;
-  SpanInput beam;   /* what span was made from                                     */
-  Span *span, *pin; /* owned by assess(); NULL without a beam: stress fields only   */
+  SpanInput beam;     /* what span was made from                                     */
+  Span *span, *pin;   /* owned by assess(); NULL without a beam: stress fields only   */
+  Span *soft, *stiff; /* owned by assess(); NULL: no other than span                  */
   TaskList list;
   Trials *trials; /* MAX_CONNECTOR */
   size_t left;    /* answers still to come */

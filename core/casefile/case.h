@@ -12,6 +12,7 @@
 #include "outline/shape.h"
 #include "strength/finish.h"
 #include "strength/material.h"
+#include "strength/service.h"
 #include <glib.h>
 
 typedef enum { ROLE_ABUTMENT, ROLE_IMPLANT, ROLE_PONTIC, ROLE_HANGING, ROLE_N } UnitRole;
@@ -118,6 +119,7 @@ typedef struct {
   Connector connector[SPAN_MAX_UNITS - 1]; /* n_unit - 1 of them: i joins unit i and i + 1 */
   double order_load_n; /* design load, swept along the biting edge                              */
   CaseLoad trial;      /* where the picture's load stands                                       */
+  Service service;     /* what the bridge is to go through; NaN = not said, see case_service()  */
   double enlargement, cutter_diameter, brush_mm; /* brush: passage hole diameter ISO 16409 */
   double enlargement_label; /* as read from the label of the blank, NaN                        */
   double free_height; /* tissue to the highest possible biting groove, NaN                     */
@@ -142,6 +144,8 @@ typedef struct {
 #define CASE_LOAD_MAX_N 10000.0
 
 void case_init(Case *c); /* an empty case with defaults */
+/* With the habits of the trade (service.h) in place of what is not said. */
+Service case_service(const Case *c);
 void case_clear(Case *c);
 MUST_CHECK Fault case_copy(Case *to, const Case *from); /* deep; `to` inited, replaced */
 /* All that a file keeps; proposed outlines follow from it and are not compared. */
@@ -162,6 +166,8 @@ MUST_CHECK Fault connector_complete(Case *c, size_t connector, Side *side);
 Neighbours case_neighbours(const Case *c, size_t connector);
 /* The beam of the case.  form: the readings of its n_unit - 1 connectors. */
 MUST_CHECK Fault case_span_input(const Case *c, const Form form[], SpanInput *input);
+/* The springs of its supports, those of middle hold taken as `mid`. */
+void case_span_supports(const Case *c, SupportKind mid, SpanInput *input);
 /* One neck of it, from the outlines as they are or as they would be. */
 MUST_CHECK Fault case_span_neck(const Case *c, size_t connector, const Outline *gingival,
                                 const Outline *occlusal, const Form *form, SpanNeck *neck);

@@ -96,6 +96,19 @@ Fault case_span_neck(const Case *c, size_t i, const Outline *gingival, const Out
   return FAULT_NONE;
 }
 
+void case_span_supports(const Case *c, SupportKind mid, SpanInput *input)
+{
+  for (size_t i = 0; i < c->n_unit; i++) {
+    const Unit *u = &c->unit[i];
+    SupportKind kind = u->support == SUPPORT_MID ? mid : u->support;
+    if (!input->unit[i].supported)
+      continue;
+    input->unit[i].lateral_n_mm = support_lateral(kind);
+    input->unit[i].lever = LEVER_MM;
+    input->unit[i].spring = kind == SUPPORT_OWN ? u->own : support_spring(kind, u->role);
+  }
+}
+
 Fault case_span_input(const Case *c, const Form form[], SpanInput *input)
 {
   if (c->n_unit < 2 || c->n_unit > SPAN_MAX_UNITS)
@@ -116,13 +129,8 @@ Fault case_span_input(const Case *c, const Form form[], SpanInput *input)
         .shear_factor = SHEAR_FACTOR_BODY,
         .supported = stands,
     };
-    if (stands) {
-      made.unit[i].lateral_n_mm = support_lateral(u->support);
-      made.unit[i].lever = LEVER_MM;
-      made.unit[i].spring =
-          u->support == SUPPORT_OWN ? u->own : support_spring(u->support, u->role);
-    }
   }
+  case_span_supports(c, SUPPORT_MID, &made);
   for (size_t i = 0; i + 1 < c->n_unit; i++) {
     const Outline *side = c->connector[i].side;
     Fault fault =

@@ -3,6 +3,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Usage: test_cli.py SOFFIT_CLI SOURCE_ROOT
 import json
+import math
 import os
 import re
 import resource
@@ -33,7 +34,8 @@ def near(got, want, percent):
 
 
 KEYS = ('case connector neck_height_mm neck_width_mm neck_area_mm2 roof_radius_mm form moment_n_mm shear_n nominal_mpa peak_mpa '
-        'band_percent answer strength_mpa margin scratch_um chance_percent verdict reasons advice').split()
+        'band_percent answer strength_mpa margin scratch_um scratch_low_um scratch_high_um chance_percent chance_low_percent '
+        'chance_high_percent service drivers verdict reasons advice').split()
 
 with tempfile.TemporaryDirectory() as folder:
     def write(name, text):
@@ -55,6 +57,14 @@ with tempfile.TemporaryDirectory() as folder:
             check(worst['connector'] == '35-36' and worst['verdict'] == 'rework' and worst['form'] == 'V',
                   'QB-02: the V at 35-36 goes first', worst)
             check(worst['advice'] and worst['reasons'], 'QB-02: reasons and advice', worst)
+        for row in rows:
+            service, drivers = row['service'], row['drivers']
+            check(service['bites_a_day'] == 700 and service['years'] == 10 and
+                  service['margin_low'] < service['margin'] < row['margin'] and
+                  service['scratch_um'] <= row['scratch_um'], '%s %s: years cost strength' % (name, row['connector']), service)
+            swing = [abs(math.log(d['at_high']['service_margin'] / d['at_low']['service_margin'])) for d in drivers]
+            check(len(drivers) >= 7 and swing == sorted(swing, reverse=True) and all(d['source'] for d in drivers),
+                  '%s %s: drivers in order, each with its source' % (name, row['connector']), drivers)
         if name == 'QB-03':
             row = next(r for r in rows if r['connector'] == '44-45')
             check(row['moment_n_mm'] < 0, 'QB-03: the biting side is pulled at the hanging tooth', row)
