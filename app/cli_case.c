@@ -103,7 +103,7 @@ static void connector_print(const Assessment *a, size_t i)
 
 /* Loads and assesses; NULL after a message. Faults of single connectors are told and counted in
  * *bad. */
-static Assessment *case_assess(Assessor *assessor, const char *path, int *bad)
+static Assessment *case_assess(Assessor *assessor, const char *path, bool waterfall, int *bad)
 {
   g_autoptr(GError) error = NULL;
   Assessment *a = NULL;
@@ -116,6 +116,7 @@ static Assessment *case_assess(Assessor *assessor, const char *path, int *bad)
   }
   AssessSettings settings = assess_settings_default();
   settings.threads = (int)g_get_num_processors();
+  settings.waterfall = waterfall;
   Fault fault = assess(assessor, &c, &settings, &a);
   case_clear(&c);
   if (fault) {
@@ -145,9 +146,11 @@ static Assessment *case_assess(Assessor *assessor, const char *path, int *bad)
 
 int cli_assess(int argc, char **argv)
 {
-  gboolean json = FALSE;
+  gboolean json = FALSE, waterfall = FALSE;
   const GOptionEntry entry[] = {
       {"json", 0, 0, G_OPTION_ARG_NONE, &json, N_("One JSON object a line"), NULL},
+      {"waterfall", 0, 0, G_OPTION_ARG_NONE, &waterfall,
+       N_("Step by step from the best connector in the room to the drawn one"), NULL},
       G_OPTION_ENTRY_NULL};
   if (!cli_options("CASE.xml...", _("Assesses every connector of each case."), entry, &argc, &argv))
     return EXIT_BAD;
@@ -158,7 +161,7 @@ int cli_assess(int argc, char **argv)
     return cli_bad("%s", _(fault_text(FAULT_MEMORY)));
   int status = EXIT_HOLDS, bad = 0;
   for (int i = 1; i < argc; i++) {
-    Assessment *a = case_assess(assessor, argv[i], &bad);
+    Assessment *a = case_assess(assessor, argv[i], waterfall, &bad);
     if (!a) {
       bad++;
       continue;
@@ -191,7 +194,7 @@ int cli_report(int argc, char **argv)
   if (assessor_new(&assessor))
     return cli_bad("%s", _(fault_text(FAULT_MEMORY)));
   int bad = 0, status = EXIT_BAD;
-  Assessment *a = case_assess(assessor, argv[1], &bad);
+  Assessment *a = case_assess(assessor, argv[1], true, &bad);
   g_autoptr(GDateTime) now = g_date_time_new_now_local();
   setlocale(LC_NUMERIC, ""); /* a person reads the paper */
   g_autofree char *time = g_date_time_format(now, _("%Y-%m-%d %H:%M"));

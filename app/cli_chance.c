@@ -41,6 +41,28 @@ static void driver_json(GString *line, const ChanceDriver *driver)
   json_close(line, '}');
 }
 
+static void waterfall_json(GString *line, const Waterfall *w)
+{
+  json_open(line, "waterfall", '{');
+  json_number(line, "best_margin", w->best);
+  json_open(line, "steps", '[');
+  for (int kind = 0; kind < FALL_N; kind++) {
+    const FallStep *step = &w->step[kind];
+    json_open(line, NULL, '{');
+    json_text(line, "step", fall_id(step->kind));
+    if (kind == FALL_FINISH)
+      json_text(line, "finish", finish_id(step->finish));
+    json_number(line, "before", step->before);
+    json_number(line, "after", step->after);
+    banded_json(line, "factor", "", step->factor);
+    json_number(line, "margin", step->margin);
+    json_close(line, '}');
+  }
+  json_close(line, ']');
+  json_text(line, "most", fall_id(w->most));
+  json_close(line, '}');
+}
+
 void chance_json(GString *line, const Assessment *a, size_t i)
 {
   const ConnectorAssessment *k = &a->connector[i];
@@ -58,6 +80,23 @@ void chance_json(GString *line, const Assessment *a, size_t i)
   for (size_t d = 0; d < k->n_driver; d++)
     driver_json(line, &k->driver[d]);
   json_close(line, ']');
+  if (k->waterfall.known)
+    waterfall_json(line, &k->waterfall);
+}
+
+static void waterfall_print(const Waterfall *w)
+{
+  g_autofree char *whole = NULL;
+  Phrase phrase = waterfall_phrase(w);
+  whole = words_phrase(&phrase);
+  printf("  %s\n", whole);
+  for (int kind = 0; kind < FALL_N; kind++) {
+    const FallStep *step = &w->step[kind];
+    phrase = fall_phrase(step);
+    g_autofree char *text = words_phrase(&phrase);
+    printf("    x %.2f (%.2f-%.2f) = %5.2f  %s\n", step->factor.value, step->factor.low,
+           step->factor.high, step->margin, text);
+  }
 }
 
 void chance_print(const Assessment *a, size_t i)
@@ -73,4 +112,6 @@ void chance_print(const Assessment *a, size_t i)
          k->service_margin.high, k->service_chance_percent.value, k->service_chance_percent.low,
          k->service_chance_percent.high, k->service_scratch_um.value, k->service_scratch_um.low,
          k->service_scratch_um.high);
+  if (k->waterfall.known)
+    waterfall_print(&k->waterfall);
 }

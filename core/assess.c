@@ -229,6 +229,8 @@ Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, 
   }
   if (!fault)
     fault = bridge_solve(&bridge, assessor);
+  if (!fault && settings->waterfall && a->grade == ASSESS_REST)
+    fault = bridge_waterfalls(&bridge, assessor);
   if (!fault) {
     facts_make(a);
     a->fired = rules_apply(&a->facts);

@@ -9,6 +9,7 @@
  * connectors, so that a moved load or a changed finish costs no solution.  The result is immutable
  * and may be shared. */
 #pragma once
+#include "assess_waterfall.h"
 #include "base/banded.h"
 #include "base/phrase.h"
 #include "casefile/case.h"
@@ -91,6 +92,7 @@ typedef struct {
    */
   Banded scratch_um, service_scratch_um; /* order's load, at once and after the years   */
   Banded trial_scratch_um, trial_service_scratch_um;
+  Waterfall waterfall;     /* when asked for */
   double cutter_shortfall; /* mm the cutter stops short of the roof; 0 if it reaches      */
   double bench_multiplier; /* closed-form cross-check of peak / nominal                   */
   Field *field;            /* owned ref; NULL without an answer                           */
@@ -130,8 +132,9 @@ void assessor_free(Assessor *assessor);
 typedef struct {
   AssessGrade grade;
   VerdictLimits limits;
-  int threads;  /* connectors at once; 1 .. 16                                  */
-  size_t focus; /* connector whose advice is wanted in full; SIZE_MAX = all     */
+  int threads;    /* connectors at once; 1 .. 16                                  */
+  size_t focus;   /* connector whose advice is wanted in full; SIZE_MAX = all     */
+  bool waterfall; /* of the focus (SIZE_MAX: of all), at rest: four more shapes are solved  */
   bool (*cancelled)(void *data);
   void *cancel_data;
 } AssessSettings;

@@ -45,4 +45,7 @@ MUST_CHECK Fault bridge_solve(Bridge *bridge, Assessor *assessor);
 size_t bridge_weakest(const Assessment *a);
 /* Ranks what was tried: the weakest connector's first, best gain first. */
 void bridge_advise(Bridge *bridge);
+/* From the best connector to the one drawn (assess_waterfall.h), behind bridge_solve.  Connectors
+ * for which no best one can be found or solved have none.  FAULT_CANCELLED or FAULT_MEMORY. */
+MUST_CHECK Fault bridge_waterfalls(Bridge *bridge, Assessor *assessor);
 void bridge_clear(Bridge *bridge);
