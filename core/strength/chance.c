@@ -45,17 +45,18 @@ const char *input_name(InputKind kind)
 
 /* ---- risk as a function of the modulus ---- */
 
-static double node_at(int k) /* -1 .. 1, the middle one exactly 0 */
-{
-  return k == RISK_NODES / 2 ? 0 : -cos((2 * k + 1) * acos(-1.0) / (2 * RISK_NODES));
-}
+/* Chebyshev nodes -cos((2 k + 1) pi / 10) and their barycentric weights (-1)^k sin(the same). */
+static const double node[RISK_NODES] = {-0.95105651629515357, -0.58778525229247313, 0,
+                                        0.58778525229247313, 0.95105651629515357},
+                    node_weight[RISK_NODES] = {0.30901699437494742, -0.80901699437494742, 1,
+                                               -0.80901699437494742, 0.30901699437494742};
 
 static void table_make(const Field *field, NeckLoad load, const Material *material, RiskTable *t)
 {
   double m[RISK_NODES], sum[RISK_NODES][SURFACE_N];
   *t = (RiskTable){.modulus = material->weibull};
   for (int k = 0; k < RISK_NODES; k++)
-    m[k] = material->weibull * exp(NODE_SPAN * node_at(k));
+    m[k] = material->weibull * exp(NODE_SPAN * node[k]);
   weibull_zone_sums_at(field, load, m, RISK_NODES, sum);
   for (int c = 0; c < RISK_CURVES; c++) {
     t->used[c] = true;
@@ -78,13 +79,13 @@ static void table_at(const RiskTable *t, double m, double value_log[RISK_CURVES]
 {
   double x = log(m / t->modulus) / NODE_SPAN, weight[RISK_NODES], all = 0;
   for (int k = 0; k < RISK_NODES; k++) {
-    double d = x - node_at(k), sign = k % 2 ? -1 : 1;
+    double d = x - node[k];
     if (fabs(d) < 1e-12) {
       memset(weight, 0, sizeof weight);
       weight[k] = all = 1;
       break;
     }
-    weight[k] = sign * sin((2 * k + 1) * acos(-1.0) / (2 * RISK_NODES)) / d;
+    weight[k] = node_weight[k] / d;
     all += weight[k];
   }
   for (int c = 0; c < RISK_CURVES; c++) {
@@ -157,18 +158,35 @@ Fault chance_model_make(const Field *field, NeckLoad load, const Material *m,
   return FAULT_NONE;
 }
 
-/* An input at z: its middle times (end / middle)^(z / CHANCE_END_Z), the end on z's side. */
-static double input_log(const ChanceModel *model, int index, const double z[])
+/* An input at z is its middle times (end / middle)^(z / CHANCE_END_Z), the end on z's side: kept as
+ * logarithms, with the slope on either side.  An input that is not there is a factor of 1. */
+typedef struct {
+  double middle, below, above;
+} InputLog;
+typedef struct {
+  const ChanceModel *model;
+  InputLog input[CHANCE_INPUTS];
+} Prepared;
+
+static void prepare(const ChanceModel *model, Prepared *p)
+{
+  p->model = model;
+  for (size_t i = 0; i < model->n_input; i++) {
+    const Range *r = &model->input[i].range;
+    double middle = log(r->value);
+    bool scatters = r->value > 0 && r->low > 0 && r->high > 0;
+    p->input[i] = (InputLog){middle, scatters ? (middle - log(r->low)) / CHANCE_END_Z : 0,
+                             scatters ? (log(r->high) - middle) / CHANCE_END_Z : 0};
+  }
+}
+
+static double input_log(const Prepared *p, int index, const double z[])
 {
   if (index < 0)
-    return 0; /* a factor of 1 */
-  const Range *r = &model->input[index].range;
-  double middle = log(r->value);
-  if (!z || !(r->value > 0))
-    return middle;
-  double away = z[index] / CHANCE_END_Z;
-  return away < 0 ? middle - away * (log(r->low) - middle)
-                  : middle + away * (log(r->high) - middle);
+    return 0;
+  const InputLog *in = &p->input[index];
+  double at = z ? z[index] : 0;
+  return in->middle + at * (at < 0 ? in->below : in->above);
 }
 
 static ChanceFigures figures_of(double margin_log, double modulus)
@@ -177,16 +195,16 @@ static ChanceFigures figures_of(double margin_log, double modulus)
   return (ChanceFigures){exp(margin_log), risk, 100 * -expm1(-exp(risk))};
 }
 
-ChancePoint chance_at(const ChanceModel *model, const double z[])
+static ChancePoint point_at(const Prepared *p, const double z[])
 {
-  double curve[RISK_CURVES], m = exp(input_log(model, model->of[INPUT_MODULUS], z));
+  const ChanceModel *model = p->model;
+  double curve[RISK_CURVES], m = exp(input_log(p, model->of[INPUT_MODULUS], z));
   table_at(&model->risk, m, curve);
-  double scale =
-             input_log(model, model->of[INPUT_STRENGTH], z) - log(RISK_UNIT_MPA) + curve[BARS] / m,
+  double scale = input_log(p, model->of[INPUT_STRENGTH], z) - log(RISK_UNIT_MPA) + curve[BARS] / m,
          risk = 0, part[SURFACE_N], most = -INFINITY;
   for (int zone = 0; zone < SURFACE_N; zone++) {
     int i = model->finish_input[zone];
-    double factor = i >= 0 ? input_log(model, i, z) : log(model->factor[zone]);
+    double factor = i >= 0 ? input_log(p, i, z) : log(model->factor[zone]);
     part[zone] = curve[zone] - m * (scale + factor);
     most = fmax(most, part[zone]);
   }
@@ -194,14 +212,20 @@ ChancePoint chance_at(const ChanceModel *model, const double z[])
     return (ChancePoint){{INFINITY, -INFINITY, 0}, {INFINITY, -INFINITY, 0}};
   for (int zone = 0; zone < SURFACE_N; zone++)
     risk += exp(part[zone] - most);
-  double load = input_log(model, model->of[INPUT_LOAD], z) +
-                input_log(model, model->of[INPUT_SUPPORT], z) +
-                input_log(model, model->of[INPUT_FIELD], z);
+  double load = input_log(p, model->of[INPUT_LOAD], z) + input_log(p, model->of[INPUT_SUPPORT], z) +
+                input_log(p, model->of[INPUT_FIELD], z);
   double once = (log(FIVE_OF_HUNDRED) - most - log(risk)) / m - load;
-  double left = service_factor(exp(input_log(model, model->of[INPUT_EXPONENT], z)),
-                               fmin(exp(input_log(model, model->of[INPUT_THRESHOLD], z)), 1),
-                               exp(input_log(model, model->of[INPUT_BITES], z)));
+  double left = service_factor(exp(input_log(p, model->of[INPUT_EXPONENT], z)),
+                               fmin(exp(input_log(p, model->of[INPUT_THRESHOLD], z)), 1),
+                               exp(input_log(p, model->of[INPUT_BITES], z)));
   return (ChancePoint){figures_of(once, m), figures_of(once + log(left), m)};
+}
+
+ChancePoint chance_at(const ChanceModel *model, const double z[])
+{
+  Prepared p;
+  prepare(model, &p);
+  return point_at(&p, z);
 }
 
 /* ---- bands ---- */
@@ -254,10 +278,12 @@ ChanceBand chance_band(const ChanceModel *model, int draws)
   static const int least = 20;
   double drawn[4][CHANCE_DRAWS], z[CHANCE_INPUTS];
   uint64_t state = SEED;
+  Prepared prepared;
+  prepare(model, &prepared);
   draws = draws < least ? least : draws > CHANCE_DRAWS ? CHANCE_DRAWS : draws;
   for (int i = 0; i < draws; i++) {
     random_normal(&state, z);
-    ChancePoint p = chance_at(model, z);
+    ChancePoint p = point_at(&prepared, z);
     drawn[0][i] = p.once.margin;
     drawn[1][i] = p.once.risk_log;
     drawn[2][i] = p.service.margin;
