@@ -198,6 +198,20 @@ with tempfile.TemporaryDirectory() as folder:
     check(code == 2 and 'nowhere' in err and 'Run the tests first' in err, 'no proof: what to do', code, out, err)
     check(run('proof', folder, folder)[0] == 2, 'two folders exit 2')
 
+    # from the best connector to the drawn one
+    code, out, err = run('assess', '--waterfall', '--json', os.path.join(DEMO, 'QB-03.xml'))
+    for row in objects(out):
+        fall = row['waterfall']
+        steps = [s['step'] for s in fall['steps']]
+        check(steps == 'height width radius section finish load time'.split(), 'waterfall has its steps', steps)
+        check(near(math.prod(s['factor'] for s in fall['steps']) * fall['best_margin'], row['service']['margin'], 1e-4),
+              'waterfall: the product is the whole', fall)
+        check(all(s['factor_low'] <= s['factor'] <= s['factor_high'] for s in fall['steps']), 'waterfall: each factor in its band', fall)
+    code, out, err = run('assess', '--json', os.path.join(DEMO, 'QB-03.xml'))
+    check('waterfall' not in out, 'no waterfall unless asked for', out)
+    code, out, err = run('assess', '--waterfall', os.path.join(DEMO, 'QB-03.xml'))
+    check(out.count('of the best connector in this room') == 2 and 'Height 4.00 instead of' in out, 'waterfall in words', out)
+
     # report
     pdf = os.path.join(folder, 'out.pdf')
     code, out, err = run('report', os.path.join(DEMO, 'QB-02.xml'), '-o', pdf)
