@@ -125,14 +125,22 @@ static char *scratch_say(const DrawContext *x, char *buf, Banded depth)
   return buf;
 }
 
+static int chance_decimals(Banded percent)
+{
+  return percent.high < 9.95 ? 1 : 0;
+}
+
 static void chance_readings(Paper *p, const ConnectorAssessment *c)
 {
   const DrawContext *x = p->context;
   char a[TEXT_ROOM], b[TEXT_ROOM], d[TEXT_ROOM];
   Service service = case_service(&p->a->c);
-  g_snprintf(a, sizeof a, "%s %%", say_banded(x, d, c->chance_percent, 0));
+  g_snprintf(a, sizeof a, "%s %%",
+             say_banded(x, d, c->chance_percent, chance_decimals(c->chance_percent)));
   reading(p, N_("chance"), a, "", N_("in one overload at the order's load; Weibull"));
-  g_snprintf(a, sizeof a, "%s %%", say_banded(x, d, c->service_chance_percent, 0));
+  g_snprintf(
+      a, sizeof a, "%s %%",
+      say_banded(x, d, c->service_chance_percent, chance_decimals(c->service_chance_percent)));
   reading(
       p, N_("chance in service"), a,
       say(x, b, N_("{0} years, {1} such bites a day"), service.years, service.bites_a_day, 0, 0),

@@ -158,9 +158,14 @@ static char *scratch_text(Banded depth)
   return g_strdup_printf("> %s µm", most);
 }
 
+/* A chance is never nought: "< 0.1 % (0.0–0.2)". */
 static char *percent_text(Banded chance)
 {
-  return figure_text(chance, chance.high < 9.95 ? 1 : 0, "%");
+  g_autofree char *text = figure_text(chance, chance.high < 9.95 ? 1 : 0, "%");
+  if (!(chance.value < 0.05))
+    return g_steal_pointer(&text);
+  g_autofree char *least = words_number(0.1, 1), *band = band_text(chance, 1);
+  return g_strdup_printf("< %s %% %s", least, band);
 }
 
 /* Figure and band of a reading whose text is "figure unit (band)". */
