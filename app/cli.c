@@ -12,7 +12,8 @@ static const struct {
   const char *name, *does;
   int (*run)(int argc, char **argv);
 } command[] = {
-    {"assess", N_("assess CASE.xml... [--json]: every connector of each case"), cli_assess},
+    {"assess", N_("assess CASE.xml... [--waterfall] [--json]: every connector of each case"),
+     cli_assess},
     {"outline",
      N_("outline FILE.svg --bend N_MM [--shear N] [--thickness MM] [--json]: a bare silhouette"),
      cli_outline},

@@ -4,6 +4,7 @@
 #include "casefile/case_xml.h"
 #include "casefile/load_case.h"
 #include "cli.h"
+#include "cli_chance.h"
 #include "json_line.h"
 #include "report_pdf.h"
 #include "ui/words.h"
@@ -72,10 +73,7 @@ static void connector_json(const Assessment *a, size_t i, bool bridge)
   json_number(line, "margin_low", k->margin.low);
   json_number(line, "margin_high", k->margin.high);
   json_number(line, "carries_n", k->carries_n.value);
-  json_number(line, "scratch_um", k->scratch_um.value);
-  json_number(line, "chance_percent", k->chance_percent.value);
-  json_number(line, "chance_low_percent", k->chance_percent.low);
-  json_number(line, "chance_high_percent", k->chance_percent.high);
+  chance_json(line, a, i);
   json_text(line, "verdict", verdict_id(k->verdict));
   Phrase reason[24];
   size_t n = assessment_reasons(a, i, reason, G_N_ELEMENTS(reason));
@@ -117,11 +115,9 @@ static void connector_print(const Assessment *a, size_t i)
                                     "formulas, wider band\n")
                                 : _("  sideways bending %.0f N mm, twist %.0f N mm\n"),
              k->order.lateral_n_mm, k->order.torsion_n_mm);
-    printf(_("  margin %.2f (%.2f-%.2f), carries %.0f N (%.0f-%.0f); chance %.1f %% (%.1f-%.1f); "
-             "scratch %.0f um\n"),
-           k->margin.value, k->margin.low, k->margin.high, k->carries_n.value, k->carries_n.low,
-           k->carries_n.high, k->chance_percent.value, k->chance_percent.low,
-           k->chance_percent.high, k->scratch_um.value);
+    printf(_("  margin %.2f (%.2f-%.2f), carries %.0f N (%.0f-%.0f)\n"), k->margin.value,
+           k->margin.low, k->margin.high, k->carries_n.value, k->carries_n.low, k->carries_n.high);
+    chance_print(a, i);
   }
   Phrase reason[24];
   size_t n = assessment_reasons(a, i, reason, G_N_ELEMENTS(reason));
@@ -195,12 +191,14 @@ static Assessment *case_assess(Assessor *assessor, const char *path, AssessSetti
 
 int cli_assess(int argc, char **argv)
 {
-  gboolean json = FALSE, bridge = FALSE, fine = FALSE;
+  gboolean json = FALSE, bridge = FALSE, fine = FALSE, waterfall = FALSE;
   const GOptionEntry entry[] = {
       {"fine", 0, 0, G_OPTION_ARG_NONE, &fine, N_("Converged answer on a finer mesh"), NULL},
       {"json", 0, 0, G_OPTION_ARG_NONE, &json, N_("One JSON object a line"), NULL},
       {"bridge", 0, 0, G_OPTION_ARG_NONE, &bridge,
        N_("Compare with the flat picture of the whole bridge"), NULL},
+      {"waterfall", 0, 0, G_OPTION_ARG_NONE, &waterfall,
+       N_("Step by step from the best connector in the room to the drawn one"), NULL},
       G_OPTION_ENTRY_NULL};
   if (!cli_options("CASE.xml...", _("Assesses every connector of each case."), entry, &argc, &argv))
     return EXIT_BAD;
@@ -211,6 +209,7 @@ int cli_assess(int argc, char **argv)
     return cli_bad("%s", _(fault_text(FAULT_MEMORY)));
   AssessSettings settings = settings_at_rest();
   settings.whole_bridge = bridge;
+  settings.waterfall = waterfall;
   if (fine)
     settings.grade = ASSESS_FINE;
   int status = EXIT_HOLDS, bad = 0;
@@ -248,7 +247,9 @@ int cli_report(int argc, char **argv)
   if (assessor_new(&assessor))
     return cli_bad("%s", _(fault_text(FAULT_MEMORY)));
   int bad = 0, status = EXIT_BAD;
-  Assessment *a = case_assess(assessor, argv[1], settings_at_rest(), &bad);
+  AssessSettings settings = settings_at_rest();
+  settings.waterfall = true;
+  Assessment *a = case_assess(assessor, argv[1], settings, &bad);
   g_autoptr(GDateTime) now = g_date_time_new_now_local();
   setlocale(LC_NUMERIC, ""); /* a person reads the paper */
   g_autofree char *time = g_date_time_format(now, _("%Y-%m-%d %H:%M"));

@@ -34,6 +34,8 @@ static void quoted(GString *line, const char *text)
 static void key_put(GString *line, const char *key)
 {
   comma(line);
+  if (key == NULL)
+    return; /* an item of a list has none */
   quoted(line, key);
   g_string_append(line, ": ");
 }

@@ -9,8 +9,9 @@
 GString *json_begin(void); /* "{" */
 void json_number(GString *line, const char *key, double value);
 void json_text(GString *line, const char *key, const char *value);
-void json_open(GString *line, const char *key, char bracket); /* key: { or key: [ */
-void json_item(GString *line, const char *value);             /* a text inside [ ] */
-void json_value(GString *line, double value);                 /* a number inside [ ] */
+void json_open(GString *line, const char *key,
+               char bracket);                     /* key: { or key: [; no key inside [ ] */
+void json_item(GString *line, const char *value); /* a text inside [ ] */
+void json_value(GString *line, double value);     /* a number inside [ ] */
 void json_close(GString *line, char bracket);
 void json_end_print(GString *line); /* prints "}\n" and frees */

@@ -85,6 +85,8 @@ static void connector_blank(ConnectorAssessment *k)
       none;
   k->chance_percent = k->trial_chance_percent = k->scratch_um = k->trial_scratch_um = none;
   k->bridge = (BridgeMoment){NAN, NAN, NAN, NAN};
+  k->service_margin = k->service_chance_percent = k->trial_service_chance_percent = none;
+  k->service_scratch_um = k->trial_service_scratch_um = none;
   k->nominal_mpa = k->pin_moment_n_mm = k->bench_multiplier = NAN;
 }
 
@@ -111,6 +113,14 @@ static Fault bridge_read(Bridge *b)
     fault = span_new(&b->beam, 0, &b->span);
   if (!fault && span_new(&b->beam, 1, &b->pin))
     b->pin = NULL; /* e.g. a single abutment: hinges alone do not hold it */
+  if (!fault) {
+    SpanInput other = b->beam;
+    case_span_supports(&a->c, SUPPORT_SOFT, &other);
+    fault = span_new(&other, 0, &b->soft);
+    case_span_supports(&a->c, SUPPORT_STIFF, &other);
+    if (!fault)
+      fault = span_new(&other, 0, &b->stiff);
+  }
   return fault;
 }
 
@@ -239,6 +249,8 @@ Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, 
     fault = bridge_solve(&bridge, assessor);
   if (!fault)
     fault = bridge_compare(&bridge, assessor);
+  if (!fault && settings->waterfall && a->grade == ASSESS_REST)
+    fault = bridge_waterfalls(&bridge, assessor);
   if (!fault) {
     facts_make(a);
     a->fired = rules_apply(&a->facts);
@@ -251,6 +263,8 @@ Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, 
   bridge_clear(&bridge);
   span_free(bridge.span);
   span_free(bridge.pin);
+  span_free(bridge.soft);
+  span_free(bridge.stiff);
   if (fault) {
     assessment_unref(a);
     return fault;

@@ -9,12 +9,14 @@
  * connectors, so that a moved load or a changed finish costs no solution.  The result is immutable
  * and may be shared. */
 #pragma once
+#include "assess_waterfall.h"
 #include "base/banded.h"
 #include "base/phrase.h"
 #include "casefile/case.h"
 #include "mechanics/field.h"
 #include "mechanics/section.h"
 #include "outline/form.h"
+#include "strength/chance.h"
 #include "verdict/verdict.h"
 #include "verdict/worklist.h"
 
@@ -34,6 +36,10 @@ typedef enum {
   ADVICE_GROOVE,
   ADVICE_N
 } AdviceKind;
+
+/* Deeper scratches feel stress that is not known: the field keeps its mean over 0.10 mm, which is
+ * what the edge of a scratch of 0.44 mm feels. */
+#define SCRATCH_MOST_UM 440.0
 
 /* Every change of shape is solved, and today's shape beside it, with a coarser mesh than the answer
  * (assess_advice.h): the gain is their ratio, each at the moments of its own beam.  All changes at
@@ -85,11 +91,20 @@ typedef struct {
   FinishState governing_finish;
   Banded margin; /* strength / peak at the order's load                         */
   Banded trial_margin;
-  Banded carries_n;      /* load at which 5 of 100 would break, same places             */
+  Banded carries_n; /* load at which 5 of 100 would break, same places             */
+  /* With the scatter of every input.  The order's load is a guess and scatters too; the trial load
+   * is what it says.  Service: every bite at the full load (core/strength/service.h). */
   Banded chance_percent; /* one overload at the order's load                            */
   Banded trial_chance_percent;
-  Banded scratch_um; /* a deeper scratch at the hot spot would be enough (order)    */
-  Banded trial_scratch_um;
+  Banded service_margin, service_chance_percent; /* after the years of service          */
+  Banded trial_service_chance_percent;
+  ChanceDriver driver[CHANCE_INPUTS]; /* what the band comes from: n_driver, largest first */
+  size_t n_driver;
+  /* a deeper half-round scratch at the hot spot would be enough; SCRATCH_MOST_UM = more than that
+   */
+  Banded scratch_um, service_scratch_um; /* order's load, at once and after the years   */
+  Banded trial_scratch_um, trial_service_scratch_um;
+  Waterfall waterfall;     /* when asked for */
   double cutter_shortfall; /* mm the cutter stops short of the roof; 0 if it reaches      */
   double bench_multiplier; /* closed-form cross-check of peak / nominal                   */
   Field *field;            /* owned ref; NULL without an answer                           */
@@ -136,6 +151,7 @@ typedef struct {
   double fine_above_percent; /* ASSESS_FINE: where the band at rest is narrower, that answer stands;
                                 0 = all on the fine mesh */
   bool whole_bridge;         /* at rest: hold the moments against the whole bridge in the plane */
+  bool waterfall; /* of the focus (SIZE_MAX: of all), at rest: four more shapes are solved  */
   bool (*cancelled)(void *data);
   void *cancel_data;
 } AssessSettings;

@@ -4,7 +4,6 @@
 #include "casefile/load_case.h"
 #include "mechanics/odd_section.h"
 #include "mechanics/notch.h"
-#include "strength/crack.h"
 #include "strength/weibull.h"
 #include <math.h>
 
@@ -192,17 +191,6 @@ Banded margin_of(const Field *field, const Peak *peak, NeckLoad load, const Scal
                 best * (1 + hypot(high / best - 1, stress)));
 }
 
-static double chance_percent(double margin, double modulus)
-{
-  return 100 * -expm1(-FIVE_OF_HUNDRED * pow(margin, -modulus));
-}
-
-Banded chance_of(Banded margin, double modulus)
-{
-  return banded(chance_percent(margin.value, modulus), chance_percent(margin.high, modulus),
-                chance_percent(margin.low, modulus));
-}
-
 /* Without a strength or a spread there is no margin, least of all a large one. */
 static bool scales_usable(const Scales *scales)
 {
@@ -299,16 +287,6 @@ static Banded scaled(Banded b, double k)
   return banded(b.value * k, b.low * k, b.high * k);
 }
 
-/* Depth of scratch that would be enough: toughness counts squared, stress inversely squared. */
-static Banded scratch_of(const Material *m, const Peak *peak)
-{
-  if (!(peak->mpa > 1))
-    return banded(NAN, NAN, NAN);
-  double best = crack_scratch_um(m->toughness, peak->mpa);
-  double spread = 2 * hypot(m->toughness_percent, peak->band_percent) / 100;
-  return banded(best, best * fmax(0.1, 1 - spread), best * (1 + spread));
-}
-
 Fault connector_judge(const Case *c, size_t connector, const Span *span, const Span *pin,
                       NeckLoad trial, ConnectorAssessment *out)
 {
@@ -331,16 +309,12 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
   out->margin = governing.margin;
   out->strength_mpa = scaled(governing.margin, governing.peak.mpa);
   out->carries_n = scaled(governing.margin, c->order_load_n);
-  out->chance_percent = chance_of(governing.margin, m->weibull);
-  out->scratch_um = scratch_of(m, &governing.peak);
   out->governing_finish = c->connector[connector].finish[governing.peak.zone];
   double w = governing.load.moment_n_mm >= 0 ? out->section.w_gingival : out->section.w_occlusal;
   out->nominal_mpa = fabs(governing.load.moment_n_mm) / w;
   out->trial = trial;
   out->trial_peak_mpa = banded_percent(out->trial_peak.mpa, out->trial_peak.band_percent);
   out->trial_margin = margin_of(out->field, &out->trial_peak, trial, &scales);
-  out->trial_chance_percent = chance_of(out->trial_margin, m->weibull);
-  out->trial_scratch_um = scratch_of(m, &out->trial_peak);
   out->pin_moment_n_mm = NAN;
   if (pin && !span_sweep(pin, connector, c->order_load_n, 0, 0, &safe))
     out->pin_moment_n_mm = safe.at[governing.load.moment_n_mm >= 0 ? 0 : 1].load.moment_n_mm;

@@ -42,8 +42,6 @@ Scales scales_of(const Material *material, const FinishState finish[ZONE_NECK_N]
 
 /* Load factor at which 5 of 100 would break, with the band of surface and field. */
 Banded margin_of(const Field *field, const Peak *peak, NeckLoad load, const Scales *scales);
-/* Chance of fracture in percent for a margin: 5 of 100 at margin 1. */
-Banded chance_of(Banded margin, double modulus);
 
 /* The governing load of a connector at the order's force: the worst of the envelope. */
 typedef struct {

@@ -80,7 +80,10 @@ static void answer_judge(Bridge *b, Task *task)
     k->fault_at = task->solved.where;
   if (!k->field || !b->span)
     return;
+  SupportSpans spans = {b->soft, b->stiff};
   Fault judged = connector_judge(&a->c, i, b->span, b->pin, trial_load(a, b->span, i), k);
+  if (!judged)
+    judged = connector_chance(&a->c, i, &spans, a->trial_x, a->grade == ASSESS_LIVE, k);
   if (judged)
     k->fault = judged;
   if (judged || a->grade == ASSESS_LIVE || case_envelope(&a->c, b->span, i, &t->envelope))

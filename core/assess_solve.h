@@ -5,6 +5,7 @@
 #pragma once
 #include "assess_advice.h"
 #include "assess_bridge.h"
+#include "assess_chance.h"
 #include "assess_tasks.h"
 
 #define MAX_CONNECTOR (SPAN_MAX_UNITS - 1)
@@ -31,8 +32,9 @@ typedef struct {
 typedef struct {
   Assessment *a;
   const AssessSettings *settings;
-  SpanInput beam;   /* what span was made from                                     */
-  Span *span, *pin; /* owned by assess(); NULL without a beam: stress fields only   */
+  SpanInput beam;     /* what span was made from                                     */
+  Span *span, *pin;   /* owned by assess(); NULL without a beam: stress fields only   */
+  Span *soft, *stiff; /* owned by assess(); NULL: no other than span                  */
   TaskList list;
   Trials *trials; /* MAX_CONNECTOR */
   size_t left;    /* answers still to come */
@@ -45,4 +47,7 @@ MUST_CHECK Fault bridge_solve(Bridge *bridge, Assessor *assessor);
 size_t bridge_weakest(const Assessment *a);
 /* Ranks what was tried: the weakest connector's first, best gain first. */
 void bridge_advise(Bridge *bridge);
+/* From the best connector to the one drawn (assess_waterfall.h), behind bridge_solve.  Connectors
+ * for which no best one can be found or solved have none.  FAULT_CANCELLED or FAULT_MEMORY. */
+MUST_CHECK Fault bridge_waterfalls(Bridge *bridge, Assessor *assessor);
 void bridge_clear(Bridge *bridge);

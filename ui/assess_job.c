@@ -12,6 +12,7 @@ typedef struct {
   size_t focus;
   guint64 number;
   AssessGrade grade;
+  bool waterfall;
 } Request;
 
 typedef struct {
@@ -30,6 +31,7 @@ struct AssessJob {
   guint rest_timer;
   Case *asked; /* owned: the last request, for its rest answer; NULL once that is handed over */
   size_t asked_focus;
+  bool waterfall;          /* rest answers tell it */
   guint64 last, forgotten; /* numbers: of the last request, of the last forgotten one */
   GMutex mutex;            /* guards all below */
   GCond moved;
@@ -53,6 +55,7 @@ static Answered request_answer(AssessJob *job, Assessor *assessor, const Request
   settings.focus = request->focus;
   settings.whole_bridge = true;
   settings.fine_above_percent = ASSESS_JOB_WIDE_PERCENT;
+  settings.waterfall = request->waterfall;
   settings.cancelled = job_cancelled;
   settings.cancel_data = job;
   Answered answered = {.number = request->number, .grade = request->grade};
@@ -173,7 +176,7 @@ static void job_queue(AssessJob *job, Case *c, AssessGrade grade)
 {
   g_mutex_lock(&job->mutex);
   case_heap_free(job->waiting.c);
-  job->waiting = (Request){c, job->asked_focus, job->last, grade};
+  job->waiting = (Request){c, job->asked_focus, job->last, grade, job->waterfall};
   g_cond_broadcast(&job->moved);
   g_mutex_unlock(&job->mutex);
 }
@@ -202,6 +205,11 @@ void assess_job_request(AssessJob *job, const Case *c, size_t focus)
   g_clear_handle_id(&job->rest_timer, g_source_remove);
   if (rest)
     job->rest_timer = g_timeout_add(ASSESS_JOB_REST_MS, job_rest, job);
+}
+
+void assess_job_waterfall(AssessJob *job, bool wanted)
+{
+  job->waterfall = wanted;
 }
 
 void assess_job_forget(AssessJob *job)

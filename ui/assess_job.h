@@ -31,6 +31,8 @@ void assess_job_free(
 
 /* Copies the case.  focus: connector whose advice is wanted in full, SIZE_MAX = all. */
 void assess_job_request(AssessJob *job, const Case *c, size_t focus);
+/* Whether rest answers of later requests tell the way from the best connector to the drawn one. */
+void assess_job_waterfall(AssessJob *job, bool wanted);
 void assess_job_forget(
     AssessJob *job);                  /* another case: what runs and waits is of no use any more */
 bool assess_job_busy(AssessJob *job); /* runs, waits, or a rest answer is to come */

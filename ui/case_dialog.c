@@ -75,6 +75,10 @@ static GtkWidget *order_page(CaseDialog *dialog)
               &c->order_load_n, 5, 5000, 10, 0);
   form_choice(form, _("Grinding habit"), _("as the order says"), habit, G_N_ELEMENTS(habit),
               (unsigned *)&c->grinding_habit);
+  form_number(form, _("Bites a day"), _("at the order’s load; empty: 700"), &c->service.bites_a_day,
+              0, SERVICE_BITES_MOST, 100, 0);
+  form_number(form, _("Years of service"), _("empty: 10"), &c->service.years, 0, SERVICE_YEARS_MOST,
+              1, 0);
   form_number(form, _("Brush to pass"), _("mm, passage hole (ISO 16409)"), &c->brush_mm, 0.6, 5,
               0.1, 1);
   form_number(form, _("Free height"), _("mm, tissue to the highest biting groove"), &c->free_height,

@@ -107,6 +107,13 @@ void session_focus_clamp(SoffitSession *session)
     session->focus = n - 1;
 }
 
+void session_set_waterfall(SoffitSession *session, bool wanted)
+{
+  assess_job_waterfall(session->job, wanted);
+  if (wanted)
+    session_request(session);
+}
+
 void session_set_focus(SoffitSession *session, size_t connector)
 {
   if (!session->open || connector + 1 >= session->c.n_unit || connector == session->focus)

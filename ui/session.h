@@ -87,6 +87,10 @@ bool session_at_rest(SoffitSession *session);
 bool session_following(SoffitSession *session);     /* the case is newer than the answer     */
 Fault session_assess_fault(SoffitSession *session); /* why the last request had no answer */
 
+/* Rest answers shall tell the way from the best connector to the drawn one (assess_waterfall.h):
+ * four more shapes are solved, so only while somebody looks at it.  Asks anew when wanted. */
+void session_set_waterfall(SoffitSession *session, bool wanted);
+
 /* ---- where the eye is ---- */
 size_t session_focus(SoffitSession *session); /* current connector, < n_unit - 1; 0 without case  */
 void session_set_focus(SoffitSession *session, size_t connector);

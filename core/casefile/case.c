@@ -118,6 +118,7 @@ void case_init(Case *c)
       .number = g_strdup(""),
       .title = g_strdup(""),
       .blank_batch = g_strdup(""),
+      .service = {NAN, NAN},
       .firing_record = g_strdup(""),
       .author = g_strdup(""),
       .approver = g_strdup(""),
@@ -146,6 +147,13 @@ void case_init(Case *c)
     c->material = *standard;
   for (size_t i = 0; i < G_N_ELEMENTS(c->connector); i++)
     connector_init(&c->connector[i]);
+}
+
+Service case_service(const Case *c)
+{
+  const Service *s = &c->service;
+  return (Service){isnan(s->bites_a_day) ? SERVICE_BITES_A_DAY : s->bites_a_day,
+                   isnan(s->years) ? SERVICE_YEARS : s->years};
 }
 
 void case_clear(Case *c)

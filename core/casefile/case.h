@@ -13,6 +13,7 @@
 #include "outline/shape.h"
 #include "strength/finish.h"
 #include "strength/material.h"
+#include "strength/service.h"
 #include <glib.h>
 
 typedef enum { ROLE_ABUTMENT, ROLE_IMPLANT, ROLE_PONTIC, ROLE_HANGING, ROLE_N } UnitRole;
@@ -132,6 +133,7 @@ typedef struct {
   CaseLoad trial;      /* where the picture's load stands                                       */
   LoadCase load_case[SPAN_LOAD_CASES];
   size_t n_load_case; /* besides the order's load straight down                                */
+  Service service;    /* what the bridge is to go through; NaN = not said, see case_service()  */
   double enlargement, cutter_diameter, brush_mm; /* brush: passage hole diameter ISO 16409 */
   double enlargement_label; /* as read from the label of the blank, NaN                        */
   double free_height; /* tissue to the highest possible biting groove, NaN                     */
@@ -157,6 +159,8 @@ typedef struct {
 #define CASE_LOAD_MAX_N 10000.0
 
 void case_init(Case *c); /* an empty case with defaults */
+/* With the habits of the trade (service.h) in place of what is not said. */
+Service case_service(const Case *c);
 void case_clear(Case *c);
 MUST_CHECK Fault case_copy(Case *to, const Case *from); /* deep; `to` inited, replaced */
 /* All that a file keeps; proposed outlines follow from it and are not compared. */
@@ -179,6 +183,8 @@ Neighbours case_neighbours(const Case *c, size_t connector);
 MUST_CHECK Fault case_span_input(const Case *c, const Form form[], SpanInput *input);
 /* 1 / radius of the arch it stands on, from the recorded bow; FAULT_RANGE beyond a half circle. */
 MUST_CHECK Fault case_turn(const Case *c, double *turn_1_mm);
+/* The springs of its supports, those of middle hold taken as `mid`. */
+void case_span_supports(const Case *c, SupportKind mid, SpanInput *input);
 /* One neck of it, from the outlines as they are or as they would be. */
 MUST_CHECK Fault case_span_neck(const Case *c, size_t connector, const Outline *gingival,
                                 const Outline *occlusal, const Form *form, SpanNeck *neck);

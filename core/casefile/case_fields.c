@@ -27,6 +27,8 @@ static const Attribute order_row[] = {
     WORD_ROW("grinding", Case, grinding_habit, WORDS_YES_NO),
     NUMBER_ROW("free-height", Case, free_height, 0, UNIT_SIZE_MAX_MM),
     NUMBER_ROW("arch-bow", Case, arch_bow, 0, UNIT_SIZE_MAX_MM),
+    NUMBER_ROW("bites-a-day", Case, service.bites_a_day, 0, SERVICE_BITES_MOST),
+    NUMBER_ROW("years", Case, service.years, 0, SERVICE_YEARS_MOST),
 };
 static const Attribute blank_row[] = {
     NUMBER_ROW("enlargement", Case, enlargement, 1, 2),

@@ -65,26 +65,39 @@ Fault case_turn(const Case *c, double *turn_1_mm)
 /* Sideways: the same tooth stands as firmly towards cheek and tongue as along the arch, and turns
  * about the line of the arch and its own axis as in the elevation; a hinge of its own is one in the
  * elevation alone.  Common practice, no source: core/SOURCES.md "span in space". */
-static void support_sideways(const Unit *unit, SpanUnit *made)
+static void support_sideways(const Unit *unit, SupportKind kind, SpanUnit *made)
 {
   double least = support_spring(SUPPORT_MID, unit->role).rotation_n_mm_rad;
-  bool own = unit->support == SUPPORT_OWN;
-  made->cheek_n_mm = own ? made->spring.axial_n_mm / 3 : support_lateral(unit->support);
+  bool own = kind == SUPPORT_OWN;
+  made->cheek_n_mm = own ? made->spring.axial_n_mm / 3 : support_lateral(kind);
   if (!own && unit->role == ROLE_IMPLANT)
     made->cheek_n_mm *= IMPLANT_STIFFER;
   made->twist_n_mm_rad = made->yaw_n_mm_rad =
       own ? fmax(least, made->spring.rotation_n_mm_rad) : made->spring.rotation_n_mm_rad;
 }
 
-void case_support(const Unit *u, SpanUnit *beam)
+/* What stands under a unit, middle hold taken as `mid`. */
+static void support_put(const Unit *u, SupportKind mid, SpanUnit *beam)
 {
   beam->supported = stands(u);
   if (!beam->supported)
     return;
-  beam->lateral_n_mm = support_lateral(u->support);
+  SupportKind kind = u->support == SUPPORT_MID ? mid : u->support;
+  beam->lateral_n_mm = support_lateral(kind);
   beam->lever = LEVER_MM;
-  beam->spring = u->support == SUPPORT_OWN ? u->own : support_spring(u->support, u->role);
-  support_sideways(u, beam);
+  beam->spring = kind == SUPPORT_OWN ? u->own : support_spring(kind, u->role);
+  support_sideways(u, kind, beam);
+}
+
+void case_support(const Unit *u, SpanUnit *beam)
+{
+  support_put(u, SUPPORT_MID, beam);
+}
+
+void case_span_supports(const Case *c, SupportKind mid, SpanInput *input)
+{
+  for (size_t i = 0; i < c->n_unit; i++)
+    support_put(&c->unit[i], mid, &input->unit[i]);
 }
 
 /* Where an elevation outline leaves the level of its end, walking in from there: step +1 from the
@@ -174,8 +187,8 @@ Fault case_span_input(const Case *c, const Form form[], SpanInput *input)
         .torsion = body.torsion,
         .edge = u->height / 2,
     };
-    case_support(u, &made.unit[i]);
   }
+  case_span_supports(c, SUPPORT_MID, &made);
   for (size_t i = 0; i + 1 < c->n_unit; i++) {
     const Outline *side = c->connector[i].side;
     Fault fault =

@@ -41,12 +41,10 @@ double crack_scratch_um(double toughness, double stress_mpa)
   return root * root * 1e6;
 }
 
-/* K where a semicircle meets the surface, in a stress that falls linearly to 0 at decay: Newman and
- * Raju's bending factor H1 = 1 - 0.45 a/t of a plate of t = 2 decay. */
-static double scratch_k(double surface_mpa, double decay_mm, double a)
-{
-  return SCRATCH_Y * surface_mpa * (1 - 0.225 * a / decay_mm) * sqrt(a * 1e-3);
-}
+/* K where a semicircle meets the surface.  In a stress that falls linearly to 0 at t/2 Newman and
+ * Raju's bending factor is H1 = 1 - 0.45 a/t: the point at the surface feels the stress of 0.225 a
+ * below it, and so it is taken for any stress that falls off. */
+#define SCRATCH_FEELS 0.225
 
 double crack_scratch_gradient_um(double toughness, double surface_mpa, double decay_mm)
 {
@@ -54,17 +52,36 @@ double crack_scratch_gradient_um(double toughness, double surface_mpa, double de
     return NAN;
   if (!isfinite(decay_mm))
     return crack_scratch_um(toughness, surface_mpa);
-  double low = 0, high = decay_mm / 2; /* K rises all the way to here */
-  if (!(scratch_k(surface_mpa, decay_mm, high) >= toughness))
-    return NAN;
+  double low = 0, high = decay_mm / (2 * SCRATCH_FEELS); /* K rises all the way to here */
   for (int i = 0; i < 60; i++) {
-    double mid = (low + high) / 2;
-    if (scratch_k(surface_mpa, decay_mm, mid) < toughness)
+    double a = i == 0 ? high : (low + high) / 2;
+    double k = SCRATCH_Y * surface_mpa * exp(-SCRATCH_FEELS * a / decay_mm) * sqrt(a * 1e-3);
+    if (i == 0 && !(k >= toughness))
+      return NAN;
+    if (k < toughness)
+      low = a;
+    else
+      high = a;
+  }
+  return high * 1e3;
+}
+
+double crack_decay_mm(double surface_mpa, double mean_mpa, double depth)
+{
+  if (!(surface_mpa > 0 && mean_mpa > 0 && depth > 0))
+    return NAN;
+  if (mean_mpa >= surface_mpa)
+    return INFINITY;
+  double low = 0, high = 1e6 * depth; /* mean / surface rises with the decay */
+  for (int i = 0; i < 100; i++) {
+    double mid = i < 40 ? sqrt(fmax(low, 1e-9 * depth) * high) : (low + high) / 2;
+    double mean = -mid / depth * expm1(-depth / mid);
+    if (mean < mean_mpa / surface_mpa)
       low = mid;
     else
       high = mid;
   }
-  return high * 1e3;
+  return (low + high) / 2;
 }
 
 /* Both fits hold up to 0.6 of the width. */

@@ -14,9 +14,12 @@ double crack_newman_raju(double a, double c, double t, double b, double tension_
 /* Depth of a semicircular scratch that breaks at sigma: (K_Ic/(Y sigma))^2, Y = 1.292 at the
  * surface; um. */
 double crack_scratch_um(double toughness, double stress_mpa);
-/* The same in a stress that falls linearly from `surface` to `surface*(1 - d/decay_mm)`; um. NaN if
- * no scratch below decay/2 would break it. */
+/* The same in a stress that falls off as surface exp(-d / decay_mm); um. NaN if no scratch breaks
+ * it. */
 double crack_scratch_gradient_um(double toughness, double surface_mpa, double decay_mm);
+/* Decay of a stress whose mean over `depth` mm below the surface is known; INFINITY when it does
+ * not fall. */
+double crack_decay_mm(double surface_mpa, double mean_mpa, double depth);
 double crack_edge_tension(double a_over_w); /* geometry factors of the edge crack, [0, 0.6] */
 double crack_edge_bending(double a_over_w);
 /* Slow growth v = A K^n: strength left after time_s under static load, as a factor of the 1 s

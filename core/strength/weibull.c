@@ -154,11 +154,13 @@ double bar_volume_factor_four_point_third(double modulus)
 /* Points that add less than this of the hottest point's risk an area are left out. */
 #define LEAST_SHARE 1e-9
 
-void weibull_zone_sums(const Field *field, NeckLoad load, double modulus, double sum[SURFACE_N])
+void weibull_zone_sums_at(const Field *field, NeckLoad load, const double modulus[], size_t n,
+                          double sum[][SURFACE_N])
 {
-  double most = 0, share = pow(LEAST_SHARE, 1 / modulus);
-  for (int zone = 0; zone < SURFACE_N; zone++)
-    sum[zone] = 0;
+  double most = 0, share = pow(LEAST_SHARE, 1 / modulus[0]);
+  for (size_t k = 0; k < n; k++)
+    for (int zone = 0; zone < SURFACE_N; zone++)
+      sum[k][zone] = 0;
   for (size_t i = 0; i < field->n_surface; i++) {
     SurfacePoint *p = &field->surface[i];
     double s[6];
@@ -167,9 +169,17 @@ void weibull_zone_sums(const Field *field, NeckLoad load, double modulus, double
       continue;
     double first = stress_first(s);
     most = fmax(most, first);
-    if (first > 0 && p->zone < SURFACE_N)
-      sum[p->zone] += pow(first / RISK_UNIT_MPA, modulus) * (double)p->area;
+    if (!(first > 0) || p->zone >= SURFACE_N)
+      continue;
+    double pull = log(first / RISK_UNIT_MPA);
+    for (size_t k = 0; k < n; k++)
+      sum[k][p->zone] += exp(modulus[k] * pull) * (double)p->area;
   }
+}
+
+void weibull_zone_sums(const Field *field, NeckLoad load, double modulus, double sum[SURFACE_N])
+{
+  weibull_zone_sums_at(field, load, &modulus, 1, (double(*)[SURFACE_N])sum);
 }
 
 double weibull_risk(const double sum[SURFACE_N], const double sigma0[SURFACE_N], double modulus)

@@ -28,6 +28,9 @@ double bar_volume_factor_four_point_third(double modulus);
  * and added up it is the risk for any finish, so that one pass serves them all. */
 #define RISK_UNIT_MPA 1000.0 /* keeps the powers inside the range of numbers */
 void weibull_zone_sums(const Field *field, NeckLoad load, double modulus, double sum[SURFACE_N]);
+/* The same for n moduli, rising, in one pass. */
+void weibull_zone_sums_at(const Field *field, NeckLoad load, const double modulus[], size_t n,
+                          double sum[][SURFACE_N]);
 double weibull_risk(const double sum[SURFACE_N], const double sigma0[SURFACE_N], double modulus);
 /* Risk R = integral over the stretched surface of (sigma1 / sigma0_zone)^m dA; chance = 1 -
  * exp(-R). sigma0  in  SURFACE_N scales, MPa mm^(2/m): sigma_theta * factor_zone * S_eff^(1/m) */

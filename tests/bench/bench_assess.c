@@ -91,7 +91,7 @@ static void changed_outlines(const char *name, ShapeKind kind, AssessGrade grade
   assessor_free(assessor);
 }
 
-static void case_at_rest(const char *name, const Case *c, int threads, bool warm)
+static void case_at_rest(const char *name, const Case *c, int threads, bool warm, bool waterfall)
 {
   double ms[7];
   for (size_t i = 0; i < G_N_ELEMENTS(ms); i++) {
@@ -99,6 +99,7 @@ static void case_at_rest(const char *name, const Case *c, int threads, bool warm
     AssessSettings settings = assess_settings_default();
     Assessment *a = NULL, *again = NULL;
     settings.threads = threads;
+    settings.waterfall = waterfall;
     if (assessor_new(&assessor))
       exit(1);
     gint64 start = g_get_monotonic_time();
@@ -135,9 +136,10 @@ int main(int argc, char **argv)
   changed_outlines("live, no symmetry: cheek and tongue averaged", SHAPE_LOPSIDED, ASSESS_LIVE, 1,
                    RUNS);
   changed_outlines("rest, no symmetry, with advice", SHAPE_LOPSIDED, ASSESS_REST, 1, 5);
-  case_at_rest("rest, four units, 1 thread", &c, 1, false);
-  case_at_rest("rest, four units, 2 threads", &c, 2, false);
-  case_at_rest("rest, four units, nothing changed", &c, 2, true);
+  case_at_rest("rest, four units, 1 thread", &c, 1, false, false);
+  case_at_rest("rest, four units, 2 threads", &c, 2, false, false);
+  case_at_rest("rest, four units, nothing changed", &c, 2, true, false);
+  case_at_rest("rest, four units, best to drawn of each", &c, 2, false, true);
   case_clear(&c);
   return 0;
 }

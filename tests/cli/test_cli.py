@@ -3,6 +3,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Usage: test_cli.py SOFFIT_CLI SOURCE_ROOT
 import json
+import math
 import os
 import re
 import resource
@@ -33,7 +34,8 @@ def near(got, want, percent):
 
 
 KEYS = ('case connector neck_height_mm neck_width_mm neck_area_mm2 roof_radius_mm form moment_n_mm shear_n nominal_mpa peak_mpa '
-        'band_percent answer grade seconds strength_mpa margin scratch_um chance_percent verdict reasons advice lateral_n_mm '
+        'band_percent answer grade seconds strength_mpa margin scratch_um scratch_low_um scratch_high_um chance_percent chance_low_percent '
+        'chance_high_percent service drivers verdict reasons advice lateral_n_mm '
         'torsion_n_mm load_case load_case_words').split()
 
 with tempfile.TemporaryDirectory() as folder:
@@ -69,6 +71,14 @@ with tempfile.TemporaryDirectory() as folder:
             code, out, err = run('assess', '--bridge', os.path.join(DEMO, name + '.xml'))
             check(out.count('Bending of the whole bridge as a flat body') == sum(r['bridge_differs_percent'] > 10 for r in asked) > 0,
                   'QB-02: told where they differ by more than 10 %', out)
+        for row in rows:
+            service, drivers = row['service'], row['drivers']
+            check(service['bites_a_day'] == 700 and service['years'] == 10 and
+                  service['margin_low'] < service['margin'] < row['margin'] and
+                  service['scratch_um'] <= row['scratch_um'], '%s %s: years cost strength' % (name, row['connector']), service)
+            swing = [abs(math.log(d['at_high']['service_margin'] / d['at_low']['service_margin'])) for d in drivers]
+            check(len(drivers) >= 7 and swing == sorted(swing, reverse=True) and all(d['source'] for d in drivers),
+                  '%s %s: drivers in order, each with its source' % (name, row['connector']), drivers)
         if name == 'QB-03':
             row = next(r for r in rows if r['connector'] == '44-45')
             check(row['moment_n_mm'] < 0, 'QB-03: the biting side is pulled at the hanging tooth', row)
@@ -233,6 +243,20 @@ with tempfile.TemporaryDirectory() as folder:
     code, out, err = run('proof', os.path.join(folder, 'nowhere'))
     check(code == 2 and 'nowhere' in err and 'Run the tests first' in err, 'no proof: what to do', code, out, err)
     check(run('proof', folder, folder)[0] == 2, 'two folders exit 2')
+
+    # from the best connector to the drawn one
+    code, out, err = run('assess', '--waterfall', '--json', os.path.join(DEMO, 'QB-03.xml'))
+    for row in objects(out):
+        fall = row['waterfall']
+        steps = [s['step'] for s in fall['steps']]
+        check(steps == 'height width radius section finish load time'.split(), 'waterfall has its steps', steps)
+        check(near(math.prod(s['factor'] for s in fall['steps']) * fall['best_margin'], row['service']['margin'], 1e-4),
+              'waterfall: the product is the whole', fall)
+        check(all(s['factor_low'] <= s['factor'] <= s['factor_high'] for s in fall['steps']), 'waterfall: each factor in its band', fall)
+    code, out, err = run('assess', '--json', os.path.join(DEMO, 'QB-03.xml'))
+    check('waterfall' not in out, 'no waterfall unless asked for', out)
+    code, out, err = run('assess', '--waterfall', os.path.join(DEMO, 'QB-03.xml'))
+    check(out.count('of the best connector in this room') == 2 and 'Height 4.00 instead of' in out, 'waterfall in words', out)
 
     # report
     pdf = os.path.join(folder, 'out.pdf')

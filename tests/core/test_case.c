@@ -118,6 +118,8 @@ CHANGE(change_cutter, c->cutter_diameter = 0.7)
 CHANGE(change_brush, c->brush_mm = NAN)
 CHANGE(change_free, c->free_height = 6)
 CHANGE(change_bow, c->arch_bow = 2)
+CHANGE(change_bites_a_day, c->service.bites_a_day = 300)
+CHANGE(change_years, c->service.years = 15)
 CHANGE(change_habit, c->grinding_habit = ANSWER_YES)
 CHANGE(change_soft, c->soft_handled = ANSWER_NO)
 CHANGE(change_step, c->step = STEP_BROKEN)
@@ -158,17 +160,17 @@ static void change_tick(Case *c)
   g_ptr_array_add(c->tick, tick);
 }
 static const Change changes[] = {
-    change_number,   change_title,         change_batch,    change_firing_record, change_author,
-    change_approver, change_material,      change_source,   change_units,         change_role,
-    change_size,     change_support,       change_saddle,   change_shape,         change_load,
-    change_bites,    change_trial,         change_force,    change_enlargement,   change_cutter,
-    change_brush,    change_free,          change_bow,      change_habit,         change_soft,
-    change_step,     change_inside,        change_edges,    change_biting,        change_fit,
-    change_firings,  change_limit,         change_planned,  change_fired,         change_neck_width,
-    change_groove,   change_groove_radius, change_opening,  change_plan,          change_roundness,
-    change_body,     change_finish,        change_measured, change_soft_height,   change_papilla,
-    change_dye,      change_light,         change_drawn,    change_outline,       change_event,
-    change_history,  change_own,           change_tick};
+    change_number,      change_title,       change_batch,   change_firing_record, change_author,
+    change_approver,    change_material,    change_source,  change_units,         change_role,
+    change_size,        change_support,     change_saddle,  change_shape,         change_load,
+    change_trial,       change_bites_a_day, change_force,   change_enlargement,   change_cutter,
+    change_brush,       change_free,        change_bites,   change_years,         change_bow,
+    change_habit,       change_soft,        change_step,    change_inside,        change_edges,
+    change_biting,      change_fit,         change_firings, change_limit,         change_planned,
+    change_fired,       change_neck_width,  change_groove,  change_groove_radius, change_opening,
+    change_plan,        change_roundness,   change_body,    change_finish,        change_measured,
+    change_soft_height, change_papilla,     change_dye,     change_light,         change_drawn,
+    change_outline,     change_event,       change_history, change_own,           change_tick};
 
 static void demo_load(Case *c, const char *number)
 {

@@ -101,6 +101,9 @@ static void test_bench_facts(void)
   Connector *k = &c.connector[1];
   c.enlargement_label = 1.2385;
   c.fast_firing = ANSWER_YES;
+  g_assert_true(isnan(c.service.years)); /* files before the years of service */
+  g_assert_cmpfloat(case_service(&c).years, ==, SERVICE_YEARS);
+  c.service = (Service){1234.5, 7.5};
   c.thickest = 8.25, c.thickest_fast = 6.5;
   c.dentist_note = (g_free(c.dentist_note), g_strdup("brush \"4\" & polish"));
   k->cut_back = 0.65, k->wall = 0.475, k->pin_distance = 2.385;
@@ -113,6 +116,7 @@ static void test_bench_facts(void)
   static const char *const wanted[] = {
       "enlargement-label=\"1.2385\"",
       "fast=\"yes\"",
+      "bites-a-day=\"1234.5\" years=\"7.5\"",
       "thickest-fast=\"6.5\"",
       "note=\"brush &quot;4&quot; &amp; polish\"",
       "<planned cut-back=\"0.65\" wall=\"0.475\" pin-distance=\"2.385\" weaker-layer=\"yes\"/>",

@@ -10,6 +10,7 @@
 #include "mechanics/span.h"
 #include "notched_bar.h"
 #include "strength/crack.h"
+#include "strength/service.h"
 #include "strength/weibull.h"
 
 #define ok(call) g_assert_cmpint(call, ==, FAULT_NONE)
@@ -18,10 +19,10 @@
 #define ROUND_ROOF 0.6
 #define SHARP_ROOF 0.25
 
-/* Elliptic neck of a body 9 tall and 8 wide; height over width as given. */
-static Field *neck_solid(double area, double height_by_width, double roof, Section *section)
+/* Superelliptic neck of a body 9 tall and 8 wide. */
+static Field *neck_shape(double height, double width, double roundness, double roof,
+                         Section *section)
 {
-  double width = sqrt(area / (G_PI / 4 * height_by_width)), height = width * height_by_width;
   NotchShape below = {-height / 2, -1, roof, 0, 20, 20, 4.5 - height / 2, 8, 8},
              above = {height / 2, 1, 0.5, 0, 90, 90, 3.25 - height / 2, 8, 8},
              cheek = {width / 2, 1, 1, 0, 90, 90, 4 - width / 2, 8, 8},
@@ -32,10 +33,18 @@ static Field *neck_solid(double area, double height_by_width, double roof, Secti
   notch_draw(&c.buccal, cheek);
   notch_draw(&c.lingual, tongue);
   LoftInput input = connector_input(&c);
+  input.roundness_neck = roundness;
   Field *field = connector_solid(&input, SOLID_LIVE);
   connector_clear(&c);
-  ok(section_superellipse(height, width, 2, 0, section));
+  ok(section_superellipse(height, width, roundness, 0, section));
   return field;
+}
+
+/* Elliptic neck; height over width as given. */
+static Field *neck_solid(double area, double height_by_width, double roof, Section *section)
+{
+  double width = sqrt(area / (G_PI / 4 * height_by_width));
+  return neck_shape(width * height_by_width, width, 2, roof, section);
 }
 
 /* Factor on a neck's load at which half of the bars' kind would break. */
@@ -220,8 +229,9 @@ static void test_cantilever(void)
   field_unref(field);
 }
 
-/* Beam theory ranks the square first; tests put it last.  Soffit draws necks as superellipses and
- * ranks no sections; the row keeps the disagreement in sight. */
+/* Beam theory ranks the square first; tests put it last.  So does Soffit's whole answer, solid and
+ * surface statistics together: it knows no edge flaws.  It advises no sections; the rows keep the
+ * disagreement in sight. */
 static void test_square(void)
 {
   const Source study = {"J Prosthet Dent Nov 2022, connectors in fatigue: 870 over 1065 N", READ};
@@ -231,6 +241,13 @@ static void test_square(void)
   ok(section_superellipse(3, 3, 50, 0, &square));
   proof_row_between("disagrees: section modulus at 9 mm2, square over round", study, 870.0 / 1065,
                     square.w_gingival / round.w_gingival, 0.81, 1.2);
+  double side = 3 / sqrt(tgamma(1 + 1.0 / 6) * tgamma(1 + 1.0 / 6) / tgamma(1 + 2.0 / 6));
+  Field *edged = neck_shape(side, side, 6, ROUND_ROOF, &square);
+  g_assert_cmpfloat_with_epsilon(square.area, 9, 0.02);
+  double load = 100 * factor_half(edged, (NeckLoad){100, 0}) / moment_half(9, 1, ROUND_ROOF);
+  field_unref(edged);
+  proof_row_between("disagrees: load at 9 mm2, rounded square over round", study, 870.0 / 1065,
+                    load, 0.81, 1.09);
 }
 
 /* Chewing for years against one slow pull: ramp of 60 s, 1.2 million cycles at 1.4 a second. */
@@ -249,6 +266,11 @@ static void test_aged(void)
     g_autofree char *trend = g_strdup_printf("%s (trend: they broke aged bridges)", what);
     proof_row(trend, study, 0.6, left, 20);
   }
+  /* what the assessment makes of 3Y: n 30, nothing grows below 0.6 K_Ic; the pull lasted 60 s, bars
+   * 10 s */
+  double ours = service_factor(30, 0.6, 1.2e6) / crack_static_factor(30, 60.0 / 10);
+  proof_row("load survived in chewing, 3Y card (trend: they broke aged bridges)", study, 0.6, ours,
+            20);
 }
 
 int main(int argc, char **argv)

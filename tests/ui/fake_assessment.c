@@ -165,6 +165,37 @@ static void connector_fill(Connector *c, const Unit *before, const Unit *after, 
   c->neck_width = n->width;
 }
 
+/* Invented: eight inputs, each a little less wide; seven steps, one of them a gain. */
+static void why_fill(ConnectorAssessment *out)
+{
+  static const double factor[FALL_N] = {0.56, 0.88, 0.59, 1.12, 0.64, 1, 0.64};
+  out->service_margin = banded(0.37, 0.26, 0.75);
+  out->service_chance_percent = banded(88, 52, 100);
+  out->trial_service_chance_percent = banded(66, 20, 99);
+  out->service_scratch_um = banded(1.4, 0.8, 2.2);
+  out->trial_service_scratch_um = banded(18, 9, 30);
+  out->n_driver = INPUT_N;
+  for (int i = 0; i < INPUT_N; i++) {
+    double wide = 0.5 - 0.05 * i;
+    out->driver[i] = (ChanceDriver){
+        .input = {(InputKind)i, FINISH_AS_MILLED, {1, 1 - wide, 1 + wide, "a source"}},
+        .at_low = {{0.6, 0, 90}, {0.37 * (1 - wide), 0, 99}},
+        .at_high = {{0.6, 0, 30}, {0.37 * (1 + wide), 0, 40}}};
+  }
+  out->waterfall = (Waterfall){.known = true, .best = 3.1, .most = FALL_HEIGHT};
+  double margin = out->waterfall.best;
+  for (int i = 0; i < FALL_N; i++) {
+    margin *= factor[i];
+    out->waterfall.step[i] = (FallStep){.kind = (FallKind)i,
+                                        .before = 4,
+                                        .after = 3,
+                                        .finish = FINISH_AS_MILLED,
+                                        .bites_a_day = 700,
+                                        .margin = margin,
+                                        .factor = banded_percent(factor[i], 8)};
+  }
+}
+
 static void answer_fill(ConnectorAssessment *out, const Connector *c, const Neck *n,
                         const Unit *before, const Unit *after)
 {
@@ -216,6 +247,7 @@ static void answer_fill(ConnectorAssessment *out, const Connector *c, const Neck
   out->nominal_mpa = n->order_peak / 3;
   out->bench_multiplier = 3;
   out->order_x = 19.5;
+  why_fill(out);
   out->verdict = VERDICT_REWORK;
 }
 

@@ -14,6 +14,8 @@
 #include "ui/drawing/picture_span.h"
 #include "ui/drawing/signs.h"
 #include "ui/drawing/silhouette.h"
+#include "ui/drawing/tornado.h"
+#include "ui/drawing/waterfall.h"
 #include <string.h>
 
 static double linear(double c)
@@ -166,6 +168,11 @@ static void draw_all(const Assessment *a, int width, int height, const DrawConte
     picture_key(cr, width, height, context, order ? NAN : 480);
     picture_gain(cr, width, height, context, banded(28, 22, 33), 100);
     canvas_check(cr);
+    cr = canvas_new(width, height);
+    picture_waterfall(cr, width, height, context, &a->connector[1].waterfall);
+    cairo_translate(cr, 0, waterfall_height(context));
+    picture_tornado(cr, width, height, context, &a->connector[1]);
+    canvas_check(cr);
   }
 }
 
@@ -208,6 +215,13 @@ static void test_no_answer(void)
   SpanPicture span = span_picture(a);
   picture_span(cr, 400, 300, &context, &span);
   canvas_check(cr);
+  a->connector[1].waterfall.known = false;
+  a->connector[1].n_driver = 0;
+  cr = canvas_new(100, 100);
+  picture_waterfall(cr, 100, 100, &context, &a->connector[1].waterfall); /* nothing to draw */
+  picture_tornado(cr, 100, 100, &context, &a->connector[1]);
+  g_assert_cmpint(cairo_status(cr), ==, CAIRO_STATUS_SUCCESS);
+  cairo_destroy(cr);
   picture.connector = 99;
   cr = canvas_new(10, 10);
   picture_connector(cr, 10, 10, &context, &picture); /* nothing to draw */

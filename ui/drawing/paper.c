@@ -127,8 +127,10 @@ int paper_draw(cairo_t *cr, const DrawContext *context, const Assessment *a, con
                  .pages = pages,
                  .counting = counting};
   paper_bridge(&paper);
-  for (size_t k = 0; k < a->n_connector; k++)
+  for (size_t k = 0; k < a->n_connector; k++) {
     paper_connector(&paper, k);
+    paper_why(&paper, k);
+  }
   paper_list(&paper);
   return paper.page;
 }

@@ -116,6 +116,42 @@ static void shape_readings(Paper *p, const ConnectorAssessment *c)
           N_("geometry"));
 }
 
+/* Depths from SCRATCH_MOST_UM on are not told apart. */
+static char *scratch_say(const DrawContext *x, char *buf, Banded depth)
+{
+  char number[TEXT_ROOM];
+  if (depth.value >= SCRATCH_MOST_UM)
+    return say(x, buf, N_("more than {0} µm"), SCRATCH_MOST_UM, 0, 0, 0);
+  g_snprintf(buf, TEXT_ROOM, "%s µm", say_banded(x, number, depth, 0));
+  return buf;
+}
+
+static int chance_decimals(Banded percent)
+{
+  return percent.high < 9.95 ? 1 : 0;
+}
+
+static void chance_readings(Paper *p, const ConnectorAssessment *c)
+{
+  const DrawContext *x = p->context;
+  char a[TEXT_ROOM], b[TEXT_ROOM], d[TEXT_ROOM];
+  Service service = case_service(&p->a->c);
+  g_snprintf(a, sizeof a, "%s %%",
+             say_banded(x, d, c->chance_percent, chance_decimals(c->chance_percent)));
+  reading(p, N_("chance"), a, "", N_("in one overload at the order's load; Weibull"));
+  g_snprintf(
+      a, sizeof a, "%s %%",
+      say_banded(x, d, c->service_chance_percent, chance_decimals(c->service_chance_percent)));
+  reading(
+      p, N_("chance in service"), a,
+      say(x, b, N_("{0} years, {1} such bites a day"), service.years, service.bites_a_day, 0, 0),
+      N_("slow crack growth; all bites at the full load"));
+  reading(p, N_("scratch"), scratch_say(x, a, c->scratch_um), "",
+          N_("deeper would be enough; fracture toughness"));
+  reading(p, N_("scratch in service"), scratch_say(x, a, c->service_scratch_um), "",
+          N_("deeper would be enough after the years"));
+}
+
 static void force_readings(Paper *p, const ConnectorAssessment *c)
 {
   const DrawContext *x = p->context;
@@ -141,10 +177,7 @@ static void force_readings(Paper *p, const ConnectorAssessment *c)
   g_snprintf(a, sizeof a, "%s N", say_banded(x, d, c->carries_n, 0));
   reading(p, N_("carries"), a, say(x, b, N_("order {0}"), p->a->c.order_load_n, 0, 0, 0),
           N_("5 of 100 such pieces would break"));
-  g_snprintf(a, sizeof a, "%s %%", say_banded(x, d, c->chance_percent, 0));
-  reading(p, N_("chance"), a, "", N_("in one overload at the order's load; Weibull"));
-  g_snprintf(a, sizeof a, "%s µm", say_banded(x, d, c->scratch_um, 0));
-  reading(p, N_("scratch"), a, "", N_("deeper would be enough; fracture toughness"));
+  chance_readings(p, c);
 }
 
 static void draw_reasons(Paper *p, size_t k)

@@ -26,6 +26,7 @@ void paper_verdict(Paper *paper, Verdict verdict, Point at, double size);
 /* the pages */
 void paper_bridge(Paper *paper);
 void paper_connector(Paper *paper, size_t connector);
+void paper_why(Paper *paper, size_t connector); /* none without an answer */
 void paper_list(Paper *paper);
 /* Advices of one connector, at most five and no more than the page has room for.
  *   named  in  says which connector it is: on the page of the bridge */

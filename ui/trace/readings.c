@@ -3,6 +3,7 @@
 #include "ui/trace/readings.h"
 #include "ui/sign.h"
 #include "ui/spoken.h"
+#include "ui/trace/explain.h"
 #include "ui/trace/reading_text.h"
 #include "ui/words.h"
 
@@ -272,6 +273,7 @@ GtkWidget *readings_new(SoffitSession *session)
 {
   SoffitReadings *self = g_object_new(SOFFIT_TYPE_READINGS, NULL);
   self->session = g_object_ref(session);
+  gtk_box_append(GTK_BOX(self), explain_new(session));
   g_signal_connect_object(session, "assessment-changed", G_CALLBACK(readings_update), self,
                           G_CONNECT_SWAPPED);
   g_signal_connect_object(session, "focus-changed", G_CALLBACK(readings_update), self,
