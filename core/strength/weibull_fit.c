@@ -121,7 +121,7 @@ Fault weibull_pivots(size_t n, uint64_t seed, FitProgress progress, void *data, 
     do { /* three bars may be alike by chance: another sample */
       for (size_t i = 0; i < n; i++)
         work[i] = log(-log(random_unit(&state)));
-      fault = weibull_fit_logs(work, n, 1e-7, &pivot[k]);
+      fault = weibull_fit_logs(work, n, 1e-6, &pivot[k]);
     } while (fault == FAULT_DEGENERATE);
     if (fault)
       return fault;
