@@ -34,6 +34,20 @@ static bool known_needed(Known known)
   return known != LENGTH;
 }
 
+const char *bar_test_word(BarTest test)
+{
+  return word_of(WORDS_BAR, (int)test);
+}
+
+bool bar_test_from_word(const char *word, BarTest *test)
+{
+  int value;
+  if (!word_find(WORDS_BAR, word, &value))
+    return false;
+  *test = (BarTest)value;
+  return true;
+}
+
 bool bars_number(const char *cell, double *value)
 {
   g_autofree char *plain = g_strstrip(g_strdup(cell));

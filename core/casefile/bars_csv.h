@@ -32,6 +32,10 @@ BarsTable *bars_csv_load(const char *path, BarTest test, GError **error);
 void bars_table_free(BarsTable *table); /* accepts NULL */
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(BarsTable, bars_table_free)
 
+/* "three-point", "four-point-quarter", "four-point-third", "disc". */
+const char *bar_test_word(BarTest test);
+bool bar_test_from_word(const char *word, BarTest *test);
+
 /* A number of a cell: decimal comma or point, spaces around it; false for anything else, also for
  * "1.234,5" and units. */
 bool bars_number(const char *cell, double *value);

@@ -15,8 +15,10 @@
 #define MOST_MPA 5000.0
 /* A force reads like a strength when it is near the strength of the other bars ... */
 #define LIKE_OTHERS 1.6
-/* ... and its own strength is this many times theirs, or that part of it. */
-#define UNLIKE_OTHERS 2.5
+/* ... and its own strength is this many times theirs, which no bar is, or below this part of it,
+ * which weak bars seldom are. */
+#define ABOVE_OTHERS 2.5
+#define BELOW_OTHERS 0.25
 /* Without other bars: strengths of dental ceramics, and what none of them reaches. */
 #define CERAMIC_LEAST_MPA 100.0
 #define CERAMIC_MOST_MPA 2000.0
@@ -85,7 +87,8 @@ static bool looks_mpa(double force, double strength, double middle, size_t n)
 {
   if (strength > MOST_MPA / 2)
     return force > CERAMIC_LEAST_MPA && force < CERAMIC_MOST_MPA;
-  return n >= 3 && !like(strength, middle, UNLIKE_OTHERS) && like(force, middle, LIKE_OTHERS);
+  return n >= 3 && like(force, middle, LIKE_OTHERS) &&
+         (strength > ABOVE_OTHERS * middle || strength < BELOW_OTHERS * middle);
 }
 
 size_t bars_strengths(const BarSetup *setup, const Bar bar[], size_t n, double work[],

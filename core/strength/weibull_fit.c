@@ -9,7 +9,9 @@
 #include <stdlib.h>
 
 #define LEAST_SPREAD 1e-6 /* of the logarithms: below it all are alike */
+#define EULER 0.57721566490153286
 #define MOST_BARS 1000000
+#define LIMIT_BARS 2000 /* with more, pivots are drawn from their limiting distribution */
 
 /* Sums of w = exp(m d), w d, w d^2, where d = ln s - ln of the largest <= 0: no overflow. */
 typedef struct {
@@ -107,6 +109,23 @@ Fault weibull_fit(const double strength[], size_t n, double *modulus, double *ch
   return fault;
 }
 
+/* Two normal numbers (Box and Muller). */
+static void normal_pair(uint64_t *state, double pair[2])
+{
+  double r = sqrt(-2 * log(random_unit(state))), turn = 2 * acos(-1.0) * random_unit(state);
+  pair[0] = r * cos(turn);
+  pair[1] = r * sin(turn);
+}
+
+/* Of many bars: m-hat / m and m ln(scale-hat / scale) are normal with n times the variances
+ * 6 / pi^2 and 1 + 6 (1 - gamma)^2 / pi^2 and the covariance 6 (1 - gamma) / pi^2 (Fisher). */
+static WeibullPair pivot_of_many(size_t n, uint64_t *state)
+{
+  double pi = acos(-1.0), spread = 1 / sqrt((double)n), a = sqrt(6) / pi, z[2];
+  normal_pair(state, z);
+  return (WeibullPair){exp(spread * a * z[0]), spread * (a * (1 - EULER) * z[0] + z[1])};
+}
+
 Fault weibull_pivots(size_t n, uint64_t seed, FitProgress progress, void *data, double work[],
                      WeibullPair pivot[], size_t n_pivot)
 {
@@ -117,6 +136,10 @@ Fault weibull_pivots(size_t n, uint64_t seed, FitProgress progress, void *data, 
   for (size_t k = 0; k < n_pivot; k++) {
     if (progress && k % between == 0 && !progress((double)k / (double)n_pivot, data))
       return FAULT_CANCELLED;
+    if (n > LIMIT_BARS) {
+      pivot[k] = pivot_of_many(n, &state);
+      continue;
+    }
     Fault fault;
     do { /* three bars may be alike by chance: another sample */
       for (size_t i = 0; i < n; i++)

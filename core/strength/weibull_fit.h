@@ -30,7 +30,7 @@ typedef bool (*FitProgress)(double part, void *data);
 
 /* Pivots of samples of n bars; the same seed gives the same pivots.
  *   n       in  3 .. 1 000 000
- *   work    in  n doubles
+ *   work    in  n doubles; above 2000 bars not used: the limiting normal distribution is
  *   pivot   out n_pivot, unspecified after a fault */
 MUST_CHECK Fault weibull_pivots(size_t n, uint64_t seed, FitProgress progress, void *data,
                                 double work[], WeibullPair pivot[], size_t n_pivot);

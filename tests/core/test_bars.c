@@ -114,15 +114,15 @@ static void test_mixed_units(void)
   g_assert_cmpuint(bars_strengths(&setup, bar, 12, work, strength, fault), ==, 11);
   for (int i = 0; i < 12; i++)
     g_assert_cmpint(fault[i], ==, i == 7 ? BAR_LOOKS_MPA : BAR_GOOD);
-  /* four-point, where 1 N makes 0.3 MPa: a strength of 800 would read as 240 */
+  /* four-point, where 1 N makes 0.23 MPa: a strength of 800 would read as 187 */
   const BarSetup wide = {BAR_FOUR_POINT_QUARTER, 20, 10, 0.25};
   for (int i = 0; i < 12; i++)
-    bar[i] = (Bar){2000 + 90.0 * i, 4, 3.5, 0};
+    bar[i] = (Bar){3000 + 90.0 * i, 4, 4, 0};
   bar[3].force_n = 800;
   g_assert_cmpuint(bars_strengths(&wide, bar, 12, work, strength, fault), ==, 11);
   g_assert_cmpint(fault[3], ==, BAR_LOOKS_MPA);
   /* a weak bar is weak, not in other units */
-  bar[3].force_n = 1300;
+  bar[3].force_n = 1500;
   g_assert_cmpuint(bars_strengths(&wide, bar, 12, work, strength, fault), ==, 12);
 }
 

@@ -15,9 +15,10 @@ static const Source
     nominal = {"a 90 % band holds the truth 90 times of 100", EXACT},
     polish = {"polishing gains about 56 % (common practice, no source), generated bars", PRACTICE},
     closed = {"effective surface in closed form", FROM_MEMORY},
+    limit = {"limiting normal distribution, Fisher's information", FROM_MEMORY},
     calculus = {"two normal tests of the log ratio, Fisher's information", FROM_MEMORY};
 
-enum { ROOM = 2000, PIVOTS = 10000 };
+enum { ROOM = 2001, PIVOTS = 10000 };
 static double work[PIVOTS];
 static WeibullPair pivot[PIVOTS], other[PIVOTS];
 
@@ -58,6 +59,40 @@ static void test_pivots(void)
                                               k % 2 ? "95" : "5", k < 2 ? "modulus" : "scale");
       proof_row_within(what, table, known[i][k + 1], got[k], 0.03);
     }
+  }
+}
+
+/* Above 2000 bars the pivots come from the limiting distribution: the step is not seen. */
+static void test_limit(void)
+{
+  Banded m[2], t[2], five[2];
+  const double stretch = log(-log1p(-0.05));
+  for (size_t i = 0; i < 2; i++) {
+    pivots(2000 + i, 7, pivot, PIVOTS);
+    for (int k = 0; k < PIVOTS; k++)
+      work[k] = pivot[k].modulus;
+    m[i] = band_of_values(1, work, PIVOTS);
+    for (int k = 0; k < PIVOTS; k++)
+      work[k] = pivot[k].log_scale;
+    t[i] = band_of_values(0, work, PIVOTS);
+    for (int k = 0; k < PIVOTS; k++) /* both together: the covariance has its sign */
+      work[k] = pivot[k].log_scale + stretch / pivot[k].modulus;
+    five[i] = band_of_values(stretch, work, PIVOTS);
+  }
+  /* 2 x 1.645 standard deviations; that of the logarithm of the 5 % stress has all three parts */
+  const double gamma = 0.5772156649, pi2 = G_PI * G_PI;
+  const double of_m = 6 / pi2, both = 6 * (1 - gamma) / pi2,
+               of_scale = 1 + 6 * (1 - gamma) * (1 - gamma) / pi2,
+               of_five = of_scale - 2 * stretch * both + stretch * stretch * of_m;
+  for (size_t i = 0; i < 2; i++) { /* standard error 0.9 % */
+    double n = 2000.0 + (double)i, z = 2 * 1.6448536;
+    proof_row(i ? "2001 bars, width of the modulus band" : "2000 bars, width of the modulus band",
+              limit, z * sqrt(of_m / n), m[i].high - m[i].low, 3);
+    proof_row(i ? "2001 bars, width of the scale band" : "2000 bars, width of the scale band",
+              limit, z * sqrt(of_scale / n), t[i].high - t[i].low, 3);
+    proof_row(i ? "2001 bars, width of the band of 5 of 100"
+                : "2000 bars, width of the band of 5 of 100",
+              limit, z * sqrt(of_five / n), five[i].high - five[i].low, 3);
   }
 }
 
@@ -283,6 +318,7 @@ int main(int argc, char **argv)
   g_test_init(&argc, &argv, NULL);
   proof_open();
   g_test_add_func("/bars_fit/pivots", test_pivots);
+  g_test_add_func("/bars_fit/limit", test_limit);
   g_test_add_func("/bars_fit/unbiasing", test_unbiasing);
   g_test_add_func("/bars_fit/coverage", test_coverage);
   g_test_add_func("/bars_fit/gain", test_gain);
