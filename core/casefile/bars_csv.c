@@ -258,8 +258,9 @@ static BarsTable *table_new(const char *name)
   return table;
 }
 
-BarsTable *bars_csv_read(const char *text, gsize length, const char *name, BarTest test,
-                         GError **error)
+/* header: names of the columns when the text has none, as line 0; else NULL. */
+static BarsTable *table_read(const char *header, const char *text, gsize length, const char *name,
+                             BarTest test, GError **error)
 {
   const char *end = text + length;
   Parse p = {.test = test, .reader = {name, error, false}, .table = table_new(name)};
@@ -276,8 +277,10 @@ BarsTable *bars_csv_read(const char *text, gsize length, const char *name, BarTe
     return NULL;
   }
   p.cell = g_ptr_array_new_with_free_func(g_free);
-  p.table->separator = separator_of(text, end);
+  p.table->separator = header ? ';' : separator_of(text, end);
   csv_set_delim(&parser, (unsigned char)p.table->separator);
+  if (header)
+    csv_parse(&parser, header, strlen(header), cell_end, row_end, &p);
   while (text < end && !p.reader.failed) {
     const char *next = line_end(text, end);
     size_t n = (size_t)(next - text);
@@ -297,6 +300,55 @@ BarsTable *bars_csv_read(const char *text, gsize length, const char *name, BarTe
   if (p.reader.failed)
     g_clear_pointer(&p.table, bars_table_free);
   return p.table;
+}
+
+BarsTable *bars_csv_read(const char *text, gsize length, const char *name, BarTest test,
+                         GError **error)
+{
+  return table_read(NULL, text, length, name, test, error);
+}
+
+/* A typed line with its cells parted by semicolons. */
+static void line_plain(GString *out, char *line, double width, double thickness)
+{
+  g_strstrip(line);
+  int commas = 0;
+  for (const char *c = line; *c; c++)
+    commas += *c == ',';
+  const char *parted = strpbrk(line, ";\t") ? ";\t"
+                       : strpbrk(line, " ") ? " "
+                       : commas > 1         ? ","
+                                            : "";
+  bool one = *line && !*parted, open = false;
+  for (const char *c = line; *c; c++) {
+    bool part = strchr(parted, *c) != NULL;
+    if (!part)
+      g_string_append_c(out, *c);
+    else if (*c != ' ' || !open)
+      g_string_append_c(out, ';');
+    open = part;
+  }
+  char buf[32];
+  if (one) {
+    g_string_append_printf(out, ";%s", number_to_text(width, buf));
+    g_string_append_printf(out, ";%s", number_to_text(thickness, buf));
+  }
+  g_string_append_c(out, '\n');
+}
+
+BarsTable *bars_typed_read(const char *text, const char *name, BarTest test, double width,
+                           double thickness, GError **error)
+{
+  const char *first = text + strspn(text, BOM " \t\r\n");
+  if (g_ascii_isalpha(*first) || *first == '"')
+    return table_read(NULL, text, strlen(text), name, test, error);
+  g_auto(GStrv) line = g_strsplit(text, "\n", -1);
+  g_autoptr(GString) plain = g_string_new(NULL);
+  for (guint i = 0; line[i]; i++)
+    line_plain(plain, line[i], width, thickness);
+  return table_read(test == BAR_DISC ? "force_n;diameter_mm;thickness_mm\n"
+                                     : "force_n;width_mm;thickness_mm;length_mm\n",
+                    plain->str, plain->len, name, test, error);
 }
 
 BarsTable *bars_csv_load(const char *path, BarTest test, GError **error)

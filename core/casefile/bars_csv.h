@@ -29,6 +29,11 @@ typedef struct {
 BarsTable *bars_csv_read(const char *text, gsize length, const char *name, BarTest test,
                          GError **error);
 BarsTable *bars_csv_load(const char *path, BarTest test, GError **error);
+/* What a person typed or pasted: a table as above, or lines without names: force, width (diameter),
+ * thickness and maybe length, parted by semicolon, tab, blanks or, with points, commas; a line with
+ * the force alone has the sizes given here.  Lines count from 1. */
+BarsTable *bars_typed_read(const char *text, const char *name, BarTest test, double width,
+                           double thickness, GError **error);
 void bars_table_free(BarsTable *table); /* accepts NULL */
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(BarsTable, bars_table_free)
 

@@ -142,6 +142,29 @@ static void test_refused(void)
   g_error_free(error);
 }
 
+static void test_typed(void)
+{
+  GError *error = NULL;
+  g_autoptr(BarsTable) table = bars_typed_read("812,5\n640;3,9;1,2\n\n 700.5  4 3 45\n700.5,4.1,3\n"
+                                               "701\t4,2\t3\nx\n12;1;2;3;4\n",
+                                               "here", BAR_THREE_POINT, 4, 3, &error);
+  g_assert_no_error(error);
+  g_assert_cmpuint(table->row->len, ==, 5);
+  bar_is(table, 0, 1, 812.5, 4, 3, 0);
+  bar_is(table, 1, 2, 640, 3.9, 1.2, 0);
+  bar_is(table, 2, 4, 700.5, 4, 3, 45);
+  bar_is(table, 3, 5, 700.5, 4.1, 3, 0);
+  bar_is(table, 4, 6, 701, 4.2, 3, 0);
+  g_assert_cmpuint(table->message->len, ==, 2);
+  message_is(table, 0, "here:7: ", "x");
+  message_is(table, 1, "here:8: ", "5 cells");
+  g_autoptr(BarsTable) named = bars_typed_read("thickness_mm;force_n;width_mm\n3;812,5;4\n", "here",
+                                               BAR_THREE_POINT, 4, 3, NULL);
+  bar_is(named, 0, 2, 812.5, 4, 3, 0);
+  g_autoptr(BarsTable) none = bars_typed_read("", "here", BAR_DISC, 12, 1.2, NULL);
+  g_assert_cmpuint(none->row->len, ==, 0);
+}
+
 /* Anything at all: no crash, and every row is taken or named. */
 static void test_noise(void)
 {
@@ -183,6 +206,7 @@ int main(int argc, char **argv)
   g_test_add_func("/bars_csv/order_and_further", test_order_and_further);
   g_test_add_func("/bars_csv/bad_rows", test_bad_rows);
   g_test_add_func("/bars_csv/refused", test_refused);
+  g_test_add_func("/bars_csv/typed", test_typed);
   g_test_add_func("/bars_csv/noise", test_noise);
   g_test_add_func("/bars_csv/many", test_many);
   return g_test_run();
