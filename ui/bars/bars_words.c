@@ -103,7 +103,7 @@ static void cards_show(WordsView *view, const BarsAnswer *a)
   }
   say(view->card_note, !any   ? _("Ten bars and more can become a material card.")
                        : open ? _("Replaces strength, spread and bars on the case’s material card; "
-                                  "can be undone.")
+                                  "can be undone in Trace.")
                               : _("Open a case, and its material card can take these figures."));
 }
 

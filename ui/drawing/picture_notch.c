@@ -69,7 +69,8 @@ static void draw_piece(cairo_t *cr, int width, int height, const DrawContext *co
   if (!shade)
     return;
   /* near the notch alone: farther off the bending is that of the bar, not of the piece */
-  double reach = fmin(6 * p->bar->depth, 0.8 * NOTCHED_BAR_HALF * p->bar->height);
+  bool even = p->setup->inner > 0 && fabs(p->place) < p->setup->inner / 2;
+  double reach = fmin((even ? 6 : 2) * p->bar->depth, 0.8 * NOTCHED_BAR_HALF * p->bar->height);
   Point a = view_px(own, point(-reach, p->bar->height)), b = view_px(own, point(reach, 0));
   cairo_save(cr);
   cairo_rectangle(cr, a.x, a.y, b.x - a.x, b.y - a.y);
