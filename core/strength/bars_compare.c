@@ -40,6 +40,8 @@ static Banded in_percent(Banded logs)
 static size_t bars_needed(double m1, double m2, double log_gain)
 {
   double pi = acos(-1.0), one = 1 + 6 * (1 - EULER) * (1 - EULER) / (pi * pi);
+  if (!(fabs(log_gain) > 1e-9))
+    return BARS_MORE_MOST;
   double z = NORMAL_95 + NORMAL_80,
          n = z * z * one * (1 / (m1 * m1) + 1 / (m2 * m2)) / (log_gain * log_gain);
   return n < BARS_MORE_MOST ? (size_t)ceil(n) : BARS_MORE_MOST;
