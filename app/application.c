@@ -144,6 +144,8 @@ static void accelerators_set(GtkApplication *application)
       {"win.next-place", {"F6"}},
       {"win.edit-case", {"<Control>e"}},
       {"win.close-case", {"<Control>w"}},
+      {"win.workspace::trace", {"<Alt>1"}},
+      {"win.workspace::bars", {"<Alt>4"}},
   };
   for (size_t i = 0; i < G_N_ELEMENTS(key); i++)
     gtk_application_set_accels_for_action(application, key[i].action,

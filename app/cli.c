@@ -21,6 +21,9 @@ static const struct {
      N_("connector FILE.svg --bend N_MM [--shear N] [--roundness NECK,BODY] [--plane] [--fine] "
         "[--json]: four outlines"),
      cli_connector},
+    {"bars",
+     N_("bars FILE.csv [FILE2.csv] --test TEST --span MM [--inner MM] [--json]: strength tests"),
+     cli_bars},
     {"report", N_("report CASE.xml -o FILE.pdf: one case on paper"), cli_report},
     {"proof", N_("proof [FOLDER] [--json]: the checks that the tests wrote"), cli_proof},
 };

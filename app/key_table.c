@@ -14,6 +14,7 @@ static const struct {
     {N_("Ctrl+Z, Ctrl+Shift+Z"), N_("undo, redo")},
     {N_("F6, F9"), N_("to the next part of the window, side column")},
     {N_("Ctrl+W, Ctrl+Q"), N_("close the case, quit")},
+    {N_("Alt+1, Alt+4"), N_("workspaces: Trace, Bars")},
     {NULL, N_("Span")},
     {N_("Page Up, Page Down"), N_("neck to the left, to the right")},
     {N_("Ctrl+Up, Ctrl+Down"), N_("trial load by 25 N; with Shift by 5 N")},
@@ -30,6 +31,8 @@ static const struct {
     {NULL, N_("Readings and list")},
     {N_("F2"), N_("band and source of a figure")},
     {N_("Space"), N_("tick the step")},
+    {NULL, N_("Bars")},
+    {N_("arrows"), N_("on the notched bar: along by 0.25 mm, deeper by 0.02 mm")},
 };
 
 static GtkWidget *line(const char *text, const char *class_name)

@@ -1,6 +1,7 @@
 /* window.c - header, pages, actions of the window.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/window_private.h"
+#include "ui/bars/bars_page.h"
 #include "ui/case_dialog.h"
 #include "ui/spoken.h"
 #include "ui/trace/trace_page.h"
@@ -59,6 +60,17 @@ static void action_next_place(GtkWidget *widget, const char *name, GVariant *par
   trace_page_next_place(SOFFIT_TRACE_PAGE(SOFFIT_WINDOW(widget)->trace));
 }
 
+static const char *const workspace_id[] = {"trace", "bars"};
+
+static void workspace_show(SoffitWindow *self, bool bars);
+
+static void action_workspace(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name;
+  workspace_show(SOFFIT_WINDOW(widget),
+                 g_str_equal(g_variant_get_string(parameter, NULL), workspace_id[1]));
+}
+
 static void case_close(SoffitWindow *self, void *data)
 {
   (void)data;
@@ -87,8 +99,9 @@ static void state_show(SoffitWindow *self)
   const Case *c = session_case(session);
   bool open = session_has_case(session), modified = open && session_modified(session);
   const char *undo = session_undo_name(session), *redo = session_redo_name(session);
-  gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.undo", undo != NULL);
-  gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.redo", redo != NULL);
+  /* among the bars Ctrl+Z is that of the text */
+  gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.undo", undo != NULL && !self->at_bars);
+  gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.redo", redo != NULL && !self->at_bars);
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.save", modified);
   static const char *const need_case[] = {"win.save-as", "win.edit-case", "win.side-column",
                                           "win.next-place", "win.close-case"};
@@ -104,7 +117,11 @@ static void state_show(SoffitWindow *self)
                               modified ? _("changes not saved yet") : session_path(session));
   g_autofree char *title = open ? g_strdup_printf("%s – Soffit", number) : g_strdup(_("Soffit"));
   gtk_window_set_title(GTK_WINDOW(self), title);
-  gtk_stack_set_visible_child_name(GTK_STACK(self->pages), open ? "trace" : "empty");
+  gtk_stack_set_visible_child_name(GTK_STACK(self->pages), self->at_bars ? "bars"
+                                                           : open        ? "trace"
+                                                                         : "empty");
+  for (int i = 0; i < 2; i++)
+    gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->workspace[i]), (i == 1) == self->at_bars);
 }
 
 /* "35/36 · drawn by the trainee, day 1" */
@@ -121,6 +138,22 @@ static void where_show(SoffitWindow *self)
   gtk_widget_set_visible(self->where, where != NULL);
 }
 
+/* The page of the bars is made when it is first asked for. */
+static void workspace_show(SoffitWindow *self, bool bars)
+{
+  if (bars && !self->bars) {
+    self->bars = bars_page_new(self->session);
+    gtk_stack_add_named(GTK_STACK(self->pages), self->bars, "bars");
+  }
+  bool moved = bars != self->at_bars;
+  self->at_bars = bars;
+  state_show(self);
+  if (moved && bars)
+    bars_page_enter(self->bars);
+  else if (moved && session_has_case(self->session))
+    gtk_widget_grab_focus(trace_page_canvas(SOFFIT_TRACE_PAGE(self->trace)));
+}
+
 static void case_changed(SoffitWindow *self)
 {
   state_show(self);
@@ -129,6 +162,7 @@ static void case_changed(SoffitWindow *self)
 
 static void case_opened(SoffitWindow *self)
 {
+  self->at_bars = false;
   case_changed(self);
   if (session_has_case(self->session))
     gtk_widget_grab_focus(trace_page_canvas(SOFFIT_TRACE_PAGE(self->trace)));
@@ -182,6 +216,33 @@ static GMenuModel *menu_model(void)
   return G_MENU_MODEL(menu);
 }
 
+static void workspace_toggled(GtkToggleButton *button, SoffitWindow *self)
+{
+  bool bars = GTK_WIDGET(button) == self->workspace[1];
+  if (gtk_toggle_button_get_active(button) && bars != self->at_bars)
+    workspace_show(self, bars);
+}
+
+static GtkWidget *workspaces_build(SoffitWindow *self)
+{
+  static const char *const name[] = {N_("Trace"), N_("Bars")};
+  static const char *const key[] = {"Alt+1", "Alt+4"};
+  GtkWidget *box = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_widget_add_css_class(box, "workspaces");
+  for (int i = 0; i < 2; i++) {
+    GtkWidget *button = gtk_toggle_button_new_with_label(_(name[i]));
+    if (i)
+      gtk_toggle_button_set_group(GTK_TOGGLE_BUTTON(button), GTK_TOGGLE_BUTTON(self->workspace[0]));
+    gtk_widget_set_tooltip_text(button, key[i]);
+    self->workspace[i] = button;
+    gtk_box_append(GTK_BOX(box), button);
+  }
+  gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->workspace[0]), TRUE);
+  for (int i = 0; i < 2; i++)
+    g_signal_connect(self->workspace[i], "toggled", G_CALLBACK(workspace_toggled), self);
+  return box;
+}
+
 static GtkWidget *header_build(SoffitWindow *self)
 {
   GtkWidget *header = gtk_header_bar_new(), *title = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 10);
@@ -203,6 +264,7 @@ static GtkWidget *header_build(SoffitWindow *self)
                                  -1);
   self->undo = header_button("edit-undo-symbolic", "win.undo");
   self->redo = header_button("edit-redo-symbolic", "win.redo");
+  gtk_header_bar_pack_start(GTK_HEADER_BAR(header), workspaces_build(self));
   gtk_header_bar_pack_end(GTK_HEADER_BAR(header), menu);
   gtk_header_bar_pack_end(GTK_HEADER_BAR(header), self->redo);
   gtk_header_bar_pack_end(GTK_HEADER_BAR(header), self->undo);
@@ -279,6 +341,7 @@ static void window_class_init(SoffitWindowClass *class)
   gtk_widget_class_install_action(widget_class, "win.edit-case", NULL, action_edit_case);
   gtk_widget_class_install_action(widget_class, "win.side-column", NULL, action_side_column);
   gtk_widget_class_install_action(widget_class, "win.next-place", NULL, action_next_place);
+  gtk_widget_class_install_action(widget_class, "win.workspace", "s", action_workspace);
   gtk_widget_class_install_action(widget_class, "win.close-case", NULL, action_close_case);
 }
 

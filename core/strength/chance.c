@@ -4,6 +4,7 @@
  * Random numbers: splitmix64 (Steele, Lea and Flood 2014, from memory) from a fixed seed, made
  * normal by Box and Muller. */
 #include "strength/chance.h"
+#include "base/random.h"
 #include "base/phrase.h"
 #include <math.h>
 #include <stdlib.h>
@@ -229,19 +230,6 @@ ChancePoint chance_at(const ChanceModel *model, const double z[])
 }
 
 /* ---- bands ---- */
-
-static uint64_t random_next(uint64_t *state)
-{
-  uint64_t x = *state += UINT64_C(0x9e3779b97f4a7c15);
-  x = (x ^ (x >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);
-  x = (x ^ (x >> 27)) * UINT64_C(0x94d049bb133111eb);
-  return x ^ (x >> 31);
-}
-
-static double random_unit(uint64_t *state) /* 0 < u < 1 */
-{
-  return ((double)(random_next(state) >> 11) + 0.5) * 0x1p-53;
-}
 
 /* Two numbers at a time; the count is made even so that every draw begins afresh. */
 static void random_normal(uint64_t *state, double z[CHANCE_INPUTS])

@@ -1,58 +1,9 @@
-/* weibull.c - maximum likelihood, effective surfaces, risk of a stressed surface.
+/* weibull.c - unbiasing, effective surfaces, risk of a stressed surface.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Sources: core/SOURCES.md "Weibull" and "effective surface". */
 #include "strength/weibull.h"
 #include <math.h>
-
-/* sum s^m ln s / sum s^m - mean ln s - 1/m; increases with m.  Strengths are scaled by the largest:
- * no overflow. */
-static double likelihood_slope(const double strength[], size_t n, double most, double m)
-{
-  double weight = 0, weighted = 0, logs = 0;
-  for (size_t i = 0; i < n; i++) {
-    double l = log(strength[i] / most), w = exp(m * l);
-    weight += w;
-    weighted += w * l;
-    logs += l;
-  }
-  return weighted / weight - logs / (double)n - 1 / m;
-}
-
-Fault weibull_fit(const double strength[], size_t n, double *modulus, double *characteristic)
-{
-  double most = 0, least = INFINITY;
-  if (n < 3)
-    return FAULT_DEGENERATE;
-  for (size_t i = 0; i < n; i++) {
-    if (!isfinite(strength[i]))
-      return FAULT_NOT_FINITE;
-    if (!(strength[i] > 0))
-      return FAULT_RANGE;
-    most = fmax(most, strength[i]);
-    least = fmin(least, strength[i]);
-  }
-  if (!(most > least * (1 + 1e-6)))
-    return FAULT_DEGENERATE; /* all alike: no spread to fit */
-  double low = 1e-3, high = 1;
-  while (likelihood_slope(strength, n, most, high) < 0 && high < 1e7)
-    high *= 2;
-  if (!(likelihood_slope(strength, n, most, high) >= 0))
-    return FAULT_NO_CONVERGENCE;
-  for (int i = 0; i < 200 && high - low > 1e-13 * high; i++) {
-    double mid = (low + high) / 2;
-    if (likelihood_slope(strength, n, most, mid) < 0)
-      low = mid;
-    else
-      high = mid;
-  }
-  double m = (low + high) / 2, sum = 0;
-  for (size_t i = 0; i < n; i++)
-    sum += exp(m * log(strength[i] / most));
-  *modulus = m;
-  *characteristic = most * pow(sum / (double)n, 1 / m);
-  return FAULT_NONE;
-}
 
 double weibull_unbias(size_t n)
 {

@@ -24,6 +24,7 @@ includes 'ui/|app/' "$(in_core)" | none 'core uses neither ui nor app'
 includes 'app/' "$(echo "$code" | grep '^ui/')" | none 'ui does not use app'
 includes 'gtk/|gdk/|gsk/' "$(echo "$code" | grep '^ui/drawing/'; echo app/report_pdf.c)" | none 'pictures do not know GTK'
 includes 'libxml/' "$(echo "$code" | grep -v '^core/casefile/' | grep -v '^tests/')" | none 'libxml2 in core/casefile only'
+includes 'csv\.h' "$(echo "$code" | grep -v '^core/casefile/bars_csv.c')" | none 'libcsv in core/casefile/bars_csv.c only'
 includes '(suitesparse/)?(cholmod|amd)|cblas|lapacke' "$(echo "$code" | grep -v '^core/mechanics/' | grep -v '^tests/')" | none 'CHOLMOD, LAPACK and BLAS in core/mechanics only'
 includes 'glib|gio' "$(floor base; floor outline; floor mechanics; floor strength)" | none 'mathematics without GLib'
 # a floor includes its own and lower floors only: base < outline < mechanics < strength < casefile < verdict

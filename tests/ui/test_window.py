@@ -187,6 +187,31 @@ def check(good, what, *more):
         sys.exit(1)
 
 
+def press(accessible):
+    accessible.queryAction().doAction(0)
+
+
+def bars(window):
+    """By keys to the bars; two sets of an example; the polished one onto the case's card; its verdict changes; undone."""
+    peak = window.peak('35/36')
+    carried = next(a.name for a in window.shown() if re.search(r'\d N', a.name or '') and a.getRoleName() == 'status bar')
+    xdo('key', 'alt+4')
+    press(look('the example', lambda: window.named('^Try an example$')))
+    check(look('the gain', lambda: window.named(r'^\+\d+ %$')), 'two sets of bars are compared')
+    check(look('its band', lambda: window.named(r'^\d+ to \d+ % \(90 in 100\)$')), 'the gain has its band')
+    check(not (found := nameless(window)), 'everything that takes the focus has a name among the bars', *found)
+    press(look('the card', lambda: window.named('^Card from “high gloss”$')))
+    look('the card taken', lambda: window.named('^The case has these figures now'))
+    xdo('key', 'alt+1')
+    look('the drawing', lambda: window.peak('35/36') == peak)
+    check(look('another verdict', lambda: next((a for a in window.shown() if a.getRoleName() == 'status bar' and
+                                                re.search(r'\d N', a.name or '') and a.name != carried), None)),
+          'the card changes what the connector carries')
+    xdo('key', 'ctrl+z')
+    check(look('the old verdict', lambda: next((a for a in window.shown() if a.getRoleName() == 'status bar' and
+                                                a.name == carried), None)), 'and undo brings it back')
+
+
 def use(window):
     check(look('the answer at rest', lambda: window.peak('35/36')), 'opens at the weakest neck')
     check(window.named('^Bending of the whole bridge as a flat body') is None, 'beam and whole bridge agree within 10 % at 35/36')
@@ -216,7 +241,9 @@ def use(window):
         text=True).stdout.split() if i != window.id), None))
     xdo('windowfocus', other, 'key', 'Escape')
     look('the dialog gone', lambda: not any(w.name == 'Edit case' for w in window.app))
-    xdo('windowfocus', window.id, 'key', 'Prior', 'key', 'ctrl+q')  # while the other neck is being solved
+    xdo('windowfocus', window.id)
+    bars(window)
+    xdo('key', 'Prior', 'key', 'ctrl+q')  # while the other neck is being solved
     check(window.process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends it while it computes')
 
 

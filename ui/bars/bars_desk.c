@@ -1,0 +1,471 @@
+/* bars_desk.c - see bars_desk.h.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ui/bars/bars_desk.h"
+#include "casefile/save.h"
+#include "ui/words.h"
+#include <gio/gio.h>
+#include <math.h>
+#include <string.h>
+
+#define PAUSE_MS 120 /* of the typing before it is read */
+#define LIMIT_WITHOUT_BARS 600.0
+#define FILE_NAME "bars.ini"
+#define GROUP "bars"
+
+enum { ANSWER_CHANGED, NOTCH_CHANGED, TYPED, SIGNAL_N };
+static guint signal_id[SIGNAL_N];
+
+/* One round of reading and fitting, on a thread. */
+typedef struct {
+  BarSetup setup;
+  double width, thickness;
+  char *text[BARS_SETS];
+  BarsTable *table[BARS_SETS];
+  char *message[BARS_SETS]; /* no table at all */
+  BarsAnswer *answer;
+  Fault fault;
+  GCancellable *stop;
+} Reading;
+
+struct _SoffitBarsDesk {
+  GObject parent;
+  BarsInput input;
+  char *file; /* owned; NULL = kept nowhere */
+  Reading *shown;
+  NotchShown *notch;
+  guint pause;
+  GCancellable *reading, *notching; /* what runs; NULL = nothing */
+  bool notch_again;
+};
+
+G_DEFINE_FINAL_TYPE(SoffitBarsDesk, bars_desk, G_TYPE_OBJECT)
+
+static void reading_free(void *data)
+{
+  Reading *r = data;
+  if (!r)
+    return;
+  for (int i = 0; i < BARS_SETS; i++) {
+    g_free(r->text[i]);
+    g_free(r->message[i]);
+    bars_table_free(r->table[i]);
+  }
+  bars_answer_free(r->answer);
+  g_object_unref(r->stop);
+  g_free(r);
+}
+
+static bool keep_going(double part, void *data)
+{
+  (void)part;
+  return !g_cancellable_is_cancelled(data);
+}
+
+static void reading_run(GTask *task, gpointer source, gpointer data, GCancellable *stop)
+{
+  (void)source;
+  Reading *r = data;
+  Bar *bar[BARS_SETS] = {NULL};
+  size_t n[BARS_SETS] = {0};
+  for (int i = 0; i < BARS_SETS; i++) {
+    g_autoptr(GError) error = NULL;
+    r->table[i] = bars_typed_read(r->text[i], "", r->setup.test, r->width, r->thickness, &error);
+    if (!r->table[i]) {
+      r->message[i] = g_strdup(error->message);
+      continue;
+    }
+    n[i] = r->table[i]->row->len;
+    bar[i] = g_new(Bar, n[i] + 1);
+    for (size_t k = 0; k < n[i]; k++)
+      bar[i][k] = g_array_index(r->table[i]->row, BarsRow, k).bar;
+  }
+  r->fault = bars_answer(&r->setup, (const Bar *const *)bar, n, keep_going, stop, &r->answer);
+  for (int i = 0; i < BARS_SETS; i++)
+    g_free(bar[i]);
+  g_task_return_boolean(task, TRUE);
+}
+
+static void notch_free(void *data)
+{
+  NotchShown *n = data;
+  if (!n)
+    return;
+  shaded_free(n->shaded);
+  notched_bar_answer_free(n->answer);
+  g_free(n);
+}
+
+static void notch_run(GTask *task, gpointer source, gpointer data, GCancellable *stop)
+{
+  (void)source, (void)stop;
+  NotchShown *n = data;
+  if (notched_bar_solve(&n->bar, &n->answer) == FAULT_NONE &&
+      shaded_new(n->answer->field, SHEET_ELEVATION, (NeckLoad){1, 0}, &n->shaded) != FAULT_NONE)
+    n->shaded = NULL;
+  g_task_return_boolean(task, TRUE);
+}
+
+static void notch_request(SoffitBarsDesk *self);
+
+static void notch_done(GObject *source, GAsyncResult *result, gpointer data)
+{
+  (void)data;
+  SoffitBarsDesk *self = SOFFIT_BARS_DESK(source);
+  NotchShown *n = g_task_get_task_data(G_TASK(result));
+  NotchShown *fresh = g_new(NotchShown, 1);
+  *fresh = *n; /* taken over from the task */
+  n->answer = NULL, n->shaded = NULL;
+  notch_free(self->notch);
+  self->notch = fresh;
+  g_clear_object(&self->notching);
+  g_signal_emit(self, signal_id[NOTCH_CHANGED], 0);
+  if (self->notch_again)
+    notch_request(self);
+}
+
+static bool same_bar(const NotchedBar *a, const NotchedBar *b)
+{
+  return memcmp(a, b, sizeof *a) == 0;
+}
+
+/* The latest wins: while one runs, only that there is a newer one is kept. */
+static void notch_request(SoffitBarsDesk *self)
+{
+  self->notch_again = self->notching != NULL;
+  if (self->notching)
+    return;
+  if (self->notch && same_bar(&self->notch->bar, &self->input.notch)) {
+    g_signal_emit(self, signal_id[NOTCH_CHANGED], 0);
+    return;
+  }
+  self->notching = g_cancellable_new();
+  GTask *task = g_task_new(self, NULL, notch_done, NULL);
+  NotchShown *n = g_new0(NotchShown, 1);
+  n->bar = self->input.notch;
+  g_task_set_task_data(task, n, notch_free);
+  g_task_run_in_thread(task, notch_run);
+  g_object_unref(task);
+}
+
+/* Height and width of the notched bar follow the bars; the notch stays in it. */
+static void notch_fit(SoffitBarsDesk *self)
+{
+  BarsInput *in = &self->input;
+  NotchedBar *b = &in->notch;
+  b->height = in->thickness;
+  b->width = in->width;
+  if (b->depth < 0.02)
+    b->depth = 0, b->radius = 0.06;
+  b->depth = fmin(b->depth, 0.6 * b->height);
+  b->radius = b->depth > 0 ? CLAMP(b->radius, 0.02, b->depth) : b->radius;
+  in->place = CLAMP(in->place, -in->span / 2, in->span / 2);
+}
+
+static void reading_done(GObject *source, GAsyncResult *result, gpointer data)
+{
+  (void)data;
+  SoffitBarsDesk *self = SOFFIT_BARS_DESK(source);
+  Reading *r = g_task_get_task_data(G_TASK(result));
+  if (r->stop != self->reading)
+    return; /* a newer one is on its way */
+  g_clear_object(&self->reading);
+  Reading *fresh = g_new(Reading, 1);
+  *fresh = *r; /* taken over from the task */
+  g_object_ref(fresh->stop);
+  for (int i = 0; i < BARS_SETS; i++)
+    r->text[i] = r->message[i] = NULL, r->table[i] = NULL;
+  r->answer = NULL;
+  reading_free(self->shown);
+  self->shown = fresh;
+  g_signal_emit(self, signal_id[ANSWER_CHANGED], 0);
+}
+
+/* --- kept on disk --- */
+
+static void keep(SoffitBarsDesk *self)
+{
+  const BarsInput *in = &self->input;
+  if (!self->file)
+    return;
+  g_autoptr(GKeyFile) file = g_key_file_new();
+  g_key_file_set_integer(file, GROUP, "test", (int)in->test);
+  g_key_file_set_double(file, GROUP, "span", in->span);
+  g_key_file_set_double(file, GROUP, "width", in->width);
+  g_key_file_set_double(file, GROUP, "thickness", in->thickness);
+  g_key_file_set_double(file, GROUP, "piston", in->piston);
+  for (int i = 0; i < BARS_SETS; i++) {
+    g_autofree char *group = g_strdup_printf("set %d", i + 1);
+    g_key_file_set_string(file, group, "name", in->set[i].name);
+    g_key_file_set_string(file, group, "text", in->set[i].text);
+    g_key_file_set_string(file, group, "finish", finish_id((FinishState)in->set[i].finish));
+  }
+  gsize length;
+  g_autofree char *text = g_key_file_to_data(file, &length, NULL);
+  g_autofree char *folder = g_path_get_dirname(self->file);
+  g_autoptr(GError) error = NULL;
+  if (g_mkdir_with_parents(folder, 0700) != 0 || !file_save(self->file, text, length, &error))
+    g_debug("bars are not kept: %s", error ? error->message : folder);
+}
+
+static void take_number(GKeyFile *file, const char *key, double low, double high, double *value)
+{
+  double read = g_key_file_get_double(file, GROUP, key, NULL);
+  if (read >= low && read <= high)
+    *value = read;
+}
+
+static void restore(SoffitBarsDesk *self)
+{
+  BarsInput *in = &self->input;
+  g_autoptr(GKeyFile) file = g_key_file_new();
+  if (!self->file || !g_key_file_load_from_file(file, self->file, G_KEY_FILE_NONE, NULL))
+    return;
+  if (g_key_file_has_key(file, GROUP, "test", NULL))
+    in->test = (unsigned)CLAMP(g_key_file_get_integer(file, GROUP, "test", NULL), 0, BAR_DISC);
+  take_number(file, "span", 4, 100, &in->span);
+  take_number(file, "width", 0.5, 50, &in->width);
+  take_number(file, "thickness", 0.2, 20, &in->thickness);
+  take_number(file, "piston", 0.2, 5, &in->piston);
+  for (int i = 0; i < BARS_SETS; i++) {
+    g_autofree char *group = g_strdup_printf("set %d", i + 1),
+                    *name = g_key_file_get_string(file, group, "name", NULL),
+                    *text = g_key_file_get_string(file, group, "text", NULL),
+                    *id = g_key_file_get_string(file, group, "finish", NULL);
+    FinishState finish;
+    if (name)
+      g_free(in->set[i].name), in->set[i].name = g_steal_pointer(&name);
+    if (text)
+      g_free(in->set[i].text), in->set[i].text = g_steal_pointer(&text);
+    if (id && finish_from_id(id, &finish))
+      in->set[i].finish = finish;
+  }
+}
+
+/* --- what was typed --- */
+
+static gboolean read_now(void *data)
+{
+  SoffitBarsDesk *self = data;
+  self->pause = 0;
+  if (self->reading)
+    g_cancellable_cancel(self->reading);
+  g_clear_object(&self->reading);
+  self->reading = g_cancellable_new();
+  Reading *r = g_new0(Reading, 1);
+  r->setup = bars_desk_setup(self);
+  r->width = self->input.width;
+  r->thickness = self->input.thickness;
+  for (int i = 0; i < BARS_SETS; i++)
+    r->text[i] = g_strdup(self->input.set[i].text);
+  r->stop = g_object_ref(self->reading);
+  GTask *task = g_task_new(self, self->reading, reading_done, NULL);
+  g_task_set_check_cancellable(task, FALSE);
+  g_task_set_task_data(task, r, reading_free);
+  g_task_run_in_thread(task, reading_run);
+  g_object_unref(task);
+  keep(self);
+  return G_SOURCE_REMOVE;
+}
+
+void bars_desk_changed(SoffitBarsDesk *self)
+{
+  notch_fit(self);
+  notch_request(self);
+  g_clear_handle_id(&self->pause, g_source_remove);
+  self->pause = g_timeout_add(PAUSE_MS, read_now, self);
+}
+
+void bars_desk_set_text(SoffitBarsDesk *self, int set, const char *text)
+{
+  if (g_strcmp0(self->input.set[set].text, text) == 0)
+    return;
+  char *fresh = g_strdup(text);
+  g_free(self->input.set[set].text);
+  self->input.set[set].text = fresh;
+  bars_desk_changed(self);
+  g_signal_emit(self, signal_id[TYPED], 0);
+}
+
+void bars_desk_set_name(SoffitBarsDesk *self, int set, const char *name)
+{
+  char *fresh = g_strdup(name);
+  g_free(self->input.set[set].name);
+  self->input.set[set].name = fresh;
+  bars_desk_changed(self);
+}
+
+/* Invented forces of bars 4 x 3 mm at quarter points of 20 mm. */
+void bars_desk_example(SoffitBarsDesk *self)
+{
+  BarsInput *in = &self->input;
+  in->test = BAR_FOUR_POINT_QUARTER;
+  in->span = 20;
+  in->width = 4;
+  in->thickness = 3;
+  in->set[0].finish = FINISH_AS_MILLED;
+  in->set[1].finish = FINISH_HIGH_POLISH;
+  bars_desk_set_name(self, 0, _("as milled"));
+  bars_desk_set_name(self, 1, _("high gloss"));
+  bars_desk_set_text(
+      self, 0,
+      "1092\n1267\n1296\n1330\n1349\n1394\n1445\n1469\n1522\n1586\n1601\n1606\n1622\n"
+      "1644\n1774\n");
+  bars_desk_set_text(
+      self, 1,
+      "1814\n2002\n2071\n2167\n2213\n2266\n2304\n2350\n2359\n2414\n2446\n2525\n2546\n"
+      "2582\n2674\n");
+  bars_desk_changed(self);
+  g_signal_emit(self, signal_id[TYPED], 0);
+}
+
+BarsInput *bars_desk_input(SoffitBarsDesk *self)
+{
+  return &self->input;
+}
+
+BarSetup bars_desk_setup(SoffitBarsDesk *self)
+{
+  const BarsInput *in = &self->input;
+  BarSetup setup = bar_setup_default((BarTest)in->test);
+  setup.inner = in->test == BAR_DISC ? in->piston : setup.inner * in->span / setup.span;
+  setup.span = in->span;
+  return setup;
+}
+
+const BarsAnswer *bars_desk_answer(SoffitBarsDesk *self)
+{
+  return self->shown ? self->shown->answer : NULL;
+}
+
+const NotchShown *bars_desk_notch(SoffitBarsDesk *self)
+{
+  return self->notch;
+}
+
+const char *bars_desk_name(SoffitBarsDesk *self, int set)
+{
+  return self->input.set[set].name;
+}
+
+double bars_desk_limit(SoffitBarsDesk *self)
+{
+  const BarsAnswer *a = bars_desk_answer(self);
+  for (int i = 0; a && i < BARS_SETS; i++)
+    if (!a->set[i].fit_fault)
+      return a->set[i].fit.scale.value;
+  return LIMIT_WITHOUT_BARS;
+}
+
+/* "line 4: what is wrong" */
+static void line_say(GString *out, guint line, const char *what)
+{
+  if (out->len)
+    g_string_append_c(out, '\n');
+  g_string_append_printf(out, _("line %u: %s"), line, what);
+}
+
+/* What is to be said about one bar; NULL = nothing. */
+static char *bar_says(const Reading *r, const BarsSetAnswer *set, size_t i)
+{
+  if (set->fault[i]) {
+    Phrase phrase = bar_fault_phrase(set->fault[i], &r->answer->setup, &set->bar[i]);
+    return words_phrase(&phrase);
+  }
+  return set->outlier[i]
+             ? g_strdup_printf(
+                   _("%.0f MPa lies far from the others. Look at its origin; it is used."),
+                   set->strength[i])
+             : NULL;
+}
+
+char *bars_desk_messages(SoffitBarsDesk *self, int which, guint most)
+{
+  GString *out = g_string_new(NULL);
+  const Reading *r = self->shown;
+  guint n = 0;
+  if (!r)
+    return g_string_free(out, FALSE);
+  if (r->message[which])
+    g_string_append(out, r->message[which] + strspn(r->message[which], ":0123456789 "));
+  const BarsTable *table = r->table[which];
+  const BarsSetAnswer *set = r->answer ? &r->answer->set[which] : NULL;
+  guint unread = 0; /* both kinds in the order of their lines */
+  size_t i = 0;
+  while (table && (unread < table->message->len || (set && i < set->n))) {
+    char *what = NULL; /* ":LINE: what" */
+    guint line = G_MAXUINT, at = G_MAXUINT;
+    if (unread < table->message->len)
+      line =
+          (guint)g_ascii_strtoull((char *)g_ptr_array_index(table->message, unread) + 1, &what, 10);
+    if (set && i < set->n)
+      at = g_array_index(table->row, BarsRow, i).line;
+    if (line <= at) {
+      unread++;
+      if (n++ < most)
+        line_say(out, line, what + strspn(what, ": "));
+      continue;
+    }
+    g_autofree char *said = bar_says(r, set, i++);
+    if (said && n++ < most)
+      line_say(out, at, said);
+  }
+  if (n > most)
+    g_string_append_printf(out, words_plural("\nand %u more", "\nand %u more", n - most), n - most);
+  return g_string_free(out, FALSE);
+}
+
+static void bars_desk_finalize(GObject *object)
+{
+  SoffitBarsDesk *self = SOFFIT_BARS_DESK(object);
+  g_clear_handle_id(&self->pause, g_source_remove);
+  if (self->reading)
+    g_cancellable_cancel(self->reading);
+  g_clear_object(&self->reading);
+  g_clear_object(&self->notching);
+  reading_free(self->shown);
+  notch_free(self->notch);
+  for (int i = 0; i < BARS_SETS; i++) {
+    g_free(self->input.set[i].name);
+    g_free(self->input.set[i].text);
+  }
+  g_free(self->file);
+  G_OBJECT_CLASS(bars_desk_parent_class)->finalize(object);
+}
+
+static void bars_desk_class_init(SoffitBarsDeskClass *class)
+{
+  static const char *const name[SIGNAL_N] = {"answer-changed", "notch-changed", "typed"};
+  G_OBJECT_CLASS(class)->finalize = bars_desk_finalize;
+  for (int i = 0; i < SIGNAL_N; i++)
+    signal_id[i] = g_signal_new(name[i], G_TYPE_FROM_CLASS(class), G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                NULL, G_TYPE_NONE, 0);
+}
+
+static void bars_desk_init(SoffitBarsDesk *self)
+{
+  BarsInput *in = &self->input;
+  in->test = BAR_FOUR_POINT_QUARTER;
+  in->span = 20;
+  in->width = 4;
+  in->thickness = 3;
+  in->piston = 1.4;
+  in->notch = (NotchedBar){3, 4, 0.36, 0.06, 40};
+  in->set[0].finish = FINISH_AS_MILLED;
+  in->set[1].finish = FINISH_HIGH_POLISH;
+  for (int i = 0; i < BARS_SETS; i++)
+    in->set[i].text = g_strdup("");
+  in->set[0].name = g_strdup(_("first set"));
+  in->set[1].name = g_strdup(_("second set"));
+}
+
+SoffitBarsDesk *bars_desk_new(const char *state_dir)
+{
+  SoffitBarsDesk *self = g_object_new(SOFFIT_TYPE_BARS_DESK, NULL);
+  if (!state_dir)
+    self->file = g_build_filename(g_get_user_state_dir(), "soffit", FILE_NAME, NULL);
+  else if (*state_dir)
+    self->file = g_build_filename(state_dir, FILE_NAME, NULL);
+  restore(self);
+  bars_desk_changed(self);
+  return self;
+}
