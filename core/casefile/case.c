@@ -253,8 +253,7 @@ static bool records_equal(const Case *a, const Case *b)
 bool case_equal(const Case *a, const Case *b)
 {
   if (a->n_unit != b->n_unit || strcmp(a->number, b->number) != 0 ||
-      !attributes_equal(&root_element, a, b) ||
-      !attributes_equal(&material_element, &a->material, &b->material) ||
+      !attributes_equal(&root_element, a, b) || !material_equal(&a->material, &b->material) ||
       !attributes_equal(&trial_element, &a->trial, &b->trial) ||
       !attributes_equal(&origin_element, &a->origin, &b->origin) ||
       a->origin.connector != b->origin.connector)

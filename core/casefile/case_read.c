@@ -297,7 +297,7 @@ static const struct {
     {"connector", "proposed", false}, {"connector", "planned", false},
     {"connector", "finish", false},   {"connector", "measured", false},
     {"connector", "event", true},     {"ticks", "tick", true},
-    {"history", "entry", true},
+    {"history", "entry", true},       {"material", "source", true},
 };
 
 /* The parser limits the depth; so do the known elements. */

@@ -49,6 +49,20 @@ static const char *const word_table[WORDS_N][MOST_WORDS] = {
                    [BAR_FOUR_POINT_QUARTER] = "four-point-quarter",
                    [BAR_FOUR_POINT_THIRD] = "four-point-third",
                    [BAR_DISC] = "disc"},
+    [WORDS_CONFIDENCE] = {[CONFIDENCE_READ] = "read",
+                          [CONFIDENCE_MEMORY] = "memory",
+                          [CONFIDENCE_OWN] = "own",
+                          [CONFIDENCE_PRACTICE] = "practice"},
+    [WORDS_FIGURE] = {[FIGURE_YOUNG] = "young",
+                      [FIGURE_POISSON] = "poisson",
+                      [FIGURE_TOUGHNESS] = "toughness",
+                      [FIGURE_THRESHOLD] = "threshold",
+                      [FIGURE_STRENGTH] = "strength",
+                      [FIGURE_WEIBULL] = "weibull",
+                      [FIGURE_GROWTH] = "growth",
+                      [FIGURE_CLASS] = "iso-class",
+                      [FIGURE_GAIN] = "polish-gain"},
+    [WORDS_CARD] = {[CARD_DRAFT] = "draft", [CARD_PUBLISHED] = "published"},
 };
 
 /* Finish states and zones have their words where their factors are. */

@@ -68,7 +68,7 @@ static void write_intake(GString *out, const Case *c)
   if (!isnan(c->trial.x) || c->trial.force_n != c->order_load_n)
     element_write(out, "  ", &trial_element, &c->trial);
   element_write(out, "  ", &intake_element[1], c);
-  element_write(out, "  ", &material_element, &c->material);
+  material_write(out, "  ", &c->material);
 }
 
 static void write_origin(GString *out, const Case *c)

@@ -28,12 +28,12 @@ typedef struct {
 
 static inline void proof_write(const char *mode, const char *text)
 {
-  const char *folder = g_getenv("SOFFIT_PROOF_DIR");
-  if (!folder || !*folder)
+  const char *place = g_getenv("SOFFIT_PROOF_DIR");
+  if (!place || !*place)
     return;
   g_autofree char *program = g_path_get_basename(g_get_prgname());
-  g_autofree char *path = g_strdup_printf("%s/%s.tsv", folder, program);
-  FILE *file = g_mkdir_with_parents(folder, 0777) == 0 ? g_fopen(path, mode) : NULL;
+  g_autofree char *path = g_strdup_printf("%s/%s.tsv", place, program);
+  FILE *file = g_mkdir_with_parents(place, 0777) == 0 ? g_fopen(path, mode) : NULL;
   gboolean written = file && fputs(text, file) >= 0;
   if (!file || fclose(file) != 0 || !written)
     g_error("%s: %s", path, g_strerror(errno));
