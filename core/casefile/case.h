@@ -12,6 +12,7 @@
 #include "outline/shape.h"
 #include "strength/finish.h"
 #include "strength/material.h"
+#include "strength/treatment.h"
 #include <glib.h>
 
 typedef enum { ROLE_ABUTMENT, ROLE_IMPLANT, ROLE_PONTIC, ROLE_HANGING, ROLE_N } UnitRole;
@@ -53,12 +54,22 @@ typedef struct {
 
 /* Something that happened to a connector: a knife cut while it was soft, the others after firing.
  */
-typedef enum { EVENT_DISC, EVENT_GROUND, EVENT_BLASTED, EVENT_HEAT, EVENT_CUT } EventKind;
+typedef enum {
+  EVENT_DISC,
+  EVENT_GROUND,
+  EVENT_BLASTED,
+  EVENT_HEAT,
+  EVENT_CUT,
+  EVENT_GLAZE
+} EventKind;
 typedef struct {
   EventKind kind;
   double at_x, depth, edge_radius; /* disc, cut: place on the gum side, mm; NaN if unknown        */
   YesNo water;
+  unsigned zone; /* FinishZone + 1; 0 = not recorded: where at_x lies, else the whole gum side */
+  YesNo removed; /* worked out since: ground past its bottom and polished                  */
 } SurfaceEvent;
+#define SURFACE_EVENT_NONE ((SurfaceEvent){.at_x = NAN, .depth = NAN, .edge_radius = NAN})
 
 /* Steps of polishing that were done, coarse to fine: bit 1u << step. */
 typedef enum { POLISH_COARSE, POLISH_MIDDLE, POLISH_FINE, POLISH_GLOSS, POLISH_STEP_N } PolishStep;
@@ -176,6 +187,14 @@ double connector_changed(const Connector *connector, double enough_mm);
 /* How far up the deepest disc mark of the gum side reaches, mm above the feet: the deeper of what
  * is drawn and what the gauge read; NaN without a mark. */
 double connector_mark_bottom(const Connector *connector);
+
+/* The finish as it is now: what was recorded, and what events after firing that were not worked out
+ * since have made of it.  An event never makes a surface better. */
+void connector_finish_now(const Connector *connector, FinishState now[ZONE_NECK_N]);
+/* Whether an event touched a zone of the neck. */
+bool surface_event_touches(const Connector *connector, const SurfaceEvent *event, FinishZone zone);
+/* False for a knife cut, which belongs to the soft piece. */
+bool surface_event_treatment(const SurfaceEvent *event, Treatment *treatment, bool *dry);
 
 void connector_init(Connector *connector);
 void connector_clear(Connector *connector);

@@ -96,6 +96,8 @@ static const Attribute event_row[] = {
     NUMBER_ROW("depth", SurfaceEvent, depth, 0, 20),
     NUMBER_ROW("edge-radius", SurfaceEvent, edge_radius, 0, 20),
     WORD_ROW("water", SurfaceEvent, water, WORDS_YES_NO),
+    WORD_ROW("zone", SurfaceEvent, zone, WORDS_ZONE),
+    WORD_ROW("removed", SurfaceEvent, removed, WORDS_YES_NO),
 };
 const Element event_element = TABLE("event", event_row);
 

@@ -150,7 +150,7 @@ static bool read_outline(Reader *r, xmlNode *node, const Neighbours *around,
 
 static bool read_event(Reader *r, xmlNode *node, Connector *k)
 {
-  SurfaceEvent event = {EVENT_DISC, NAN, NAN, NAN, ANSWER_UNKNOWN};
+  SurfaceEvent event = SURFACE_EVENT_NONE;
   if (k->event->len >= MOST_EVENTS)
     return reader_fail(r, CASE_ERROR_VALUE, node_line(node),
                        "there are more than %d events. Delete some.", MOST_EVENTS);
