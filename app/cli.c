@@ -21,6 +21,9 @@ static const struct {
         "[--json]: four outlines"),
      cli_connector},
     {"report", N_("report CASE.xml -o FILE.pdf: one case on paper"), cli_report},
+    {"records",
+     N_("records CASE.xml... [--json]: where bridges broke, and where that was expected"),
+     cli_records},
     {"proof", N_("proof [FOLDER] [--json]: the checks that the tests wrote"), cli_proof},
 };
 

@@ -136,7 +136,14 @@ void case_init(Case *c)
       .thickest = NAN,
       .thickest_fast = NAN,
       .dentist_note = g_strdup(""),
-      .origin = {0, SIZE_MAX, NAN, NAN, g_strdup("")},
+      .origin = {.connector = SIZE_MAX,
+                 .at_x = NAN,
+                 .depth = NAN,
+                 .at_y = NAN,
+                 .load_n = NAN,
+                 .years = NAN,
+                 .seen = g_strdup(""),
+                 .photo = g_strdup("")},
       .tick = g_ptr_array_new_with_free_func(tick_free),
       .history = g_ptr_array_new_with_free_func(history_entry_free),
   };
@@ -159,6 +166,7 @@ void case_clear(Case *c)
   g_free(c->approver);
   g_free(c->dentist_note);
   g_free(c->origin.seen);
+  g_free(c->origin.photo);
   g_clear_pointer(&c->tick, g_ptr_array_unref);
   g_clear_pointer(&c->history, g_ptr_array_unref);
   *c = (Case){0};
@@ -179,6 +187,7 @@ Fault case_copy(Case *to, const Case *from)
   copy.approver = g_strdup(from->approver);
   copy.dentist_note = g_strdup(from->dentist_note);
   copy.origin.seen = g_strdup(from->origin.seen);
+  copy.origin.photo = g_strdup(from->origin.photo);
   copy.tick = g_ptr_array_copy(from->tick, tick_copy, NULL);
   g_ptr_array_set_free_func(copy.tick, tick_free);
   copy.history = g_ptr_array_copy(from->history, history_entry_copy, NULL);

@@ -112,11 +112,29 @@ typedef struct {
   char *time, *role, *initials, *text;
 } HistoryEntry;
 
+/* What a break began on. */
+typedef enum {
+  ORIGIN_UNKNOWN,
+  ORIGIN_SCRATCH, /* grinding or milling mark */
+  ORIGIN_DISC,    /* cut of a disc            */
+  ORIGIN_PORE,    /* pore, inclusion, layer border */
+  ORIGIN_CONTACT, /* worn or chipped by chewing */
+  ORIGIN_FIRING,  /* crack that came with firing */
+  ORIGIN_COAT,    /* began in glaze or build-up */
+  ORIGIN_OTHER,
+  ORIGIN_KINDS
+} OriginKind;
+
 typedef struct {      /* where a break began                                           */
   unsigned zone;      /* FinishZone + 1, 0 = not recorded                              */
   size_t connector;   /* SIZE_MAX = not recorded                                       */
   double at_x, depth; /* mm, depth of the flaw; NaN                                    */
-  char *seen;         /* what the broken faces show                                    */
+  double at_y;        /* mm above the tissue line, NaN                                 */
+  OriginKind kind;
+  double load_n; /* N at which it broke, where that is known; NaN                 */
+  double years;  /* in service, NaN                                               */
+  char *seen;    /* what the broken faces show                                    */
+  char *photo;   /* path beside the case file, never absolute                     */
 } BreakOrigin;
 
 typedef struct {
@@ -198,6 +216,12 @@ bool surface_event_treatment(const SurfaceEvent *event, Treatment *treatment, bo
 
 void connector_init(Connector *connector);
 void connector_clear(Connector *connector);
+/* Whether a place of the elevation lies on the connector's body, at most 0.3 mm outside its lines
+ * (a finger is no needle); y NaN: whether x does. */
+bool connector_on_sketch(const Case *c, size_t connector, double x, double y);
+const char *origin_kind_name(OriginKind kind); /* English msgid */
+const char *origin_kind_id(OriginKind kind);   /* "scratch"; "" when not recorded */
+
 MUST_CHECK Fault connector_copy(Connector *to, const Connector *from);
 /* "34/35" for people, "34-35" with sep '-' for JSON and files. */
 void connector_name(const Case *c, size_t connector, char sep, char name[12]);

@@ -131,6 +131,11 @@ static const Attribute origin_row[] = {
     NUMBER_ROW("x", BreakOrigin, at_x, -MAX_SIZE_MM, MAX_SIZE_MM),
     NUMBER_ROW("depth", BreakOrigin, depth, 0, 20),
     TEXT_ROW("seen", BreakOrigin, seen),
+    NUMBER_ROW("y", BreakOrigin, at_y, -MAX_SIZE_MM, MAX_SIZE_MM),
+    WORD_ROW("kind", BreakOrigin, kind, WORDS_ORIGIN),
+    NUMBER_ROW("load", BreakOrigin, load_n, 0, CASE_LOAD_MAX_N),
+    NUMBER_ROW("years", BreakOrigin, years, 0, 100),
+    TEXT_ROW("photo", BreakOrigin, photo),
 };
 const Element origin_element = TABLE("origin", origin_row);
 

@@ -63,6 +63,13 @@ static const char *const word_table[WORDS_N][MOST_WORDS] = {
                       [FIGURE_GROWTH] = "growth",
                       [FIGURE_CLASS] = "iso-class",
                       [FIGURE_GAIN] = "polish-gain"},
+    [WORDS_ORIGIN] = {[ORIGIN_SCRATCH] = "scratch",
+                      [ORIGIN_DISC] = "disc",
+                      [ORIGIN_PORE] = "pore",
+                      [ORIGIN_CONTACT] = "contact",
+                      [ORIGIN_FIRING] = "firing",
+                      [ORIGIN_COAT] = "coat",
+                      [ORIGIN_OTHER] = "other"},
     [WORDS_CARD] = {[CARD_DRAFT] = "draft", [CARD_PUBLISHED] = "published"},
 };
 

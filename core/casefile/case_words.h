@@ -23,6 +23,7 @@ typedef enum {
   WORDS_CONFIDENCE,
   WORDS_FIGURE,
   WORDS_CARD,
+  WORDS_ORIGIN,
   WORDS_N
 } WordList;
 
