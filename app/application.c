@@ -143,6 +143,7 @@ static void accelerators_set(GtkApplication *application)
       {"win.side-column", {"F9"}},
       {"win.next-place", {"F6"}},
       {"win.edit-case", {"<Control>e"}},
+      {"win.cards", {"<Control>m"}},
       {"win.close-case", {"<Control>w"}},
   };
   for (size_t i = 0; i < G_N_ELEMENTS(key); i++)

@@ -3,14 +3,15 @@
  *
  * Fields write straight into the draft, which does not move while its dialog lives. */
 #pragma once
-#include "casefile/case.h"
+#include "assess.h"
 #include <gtk/gtk.h>
 
 typedef struct {
   Case c;
-  size_t connector;                            /* whose facts are shown */
-  GtkWidget *page_units;                       /* box that case_units refills */
-  GtkWidget *page_neck;                        /* box that case_records refills */
+  size_t connector;      /* whose facts are shown */
+  GtkWidget *page_units; /* box that case_units refills */
+  GtkWidget *page_neck;  /* box that case_records refills */
+  Assessment *answer;    /* owned ref; NULL without: where a break was to be expected */
   GtkWidget *neck_name, *last_mark, *add_mark; /* on that page now: where the focus goes on */
 } CaseDraft;
 
@@ -43,5 +44,7 @@ GtkWidget *case_units_page(CaseDraft *draft);
 GtkWidget *case_neck_page(CaseDraft *draft);
 GtkWidget *case_bridge_page(CaseDraft *draft);
 GtkWidget *case_handover_page(CaseDraft *draft);
+/* Where a break began, tapped on the sketch (case_break.c). */
+GtkWidget *case_break_page(CaseDraft *draft);
 /* Three units 45-46-47 with mean sizes. */
 void case_units_propose(Case *c);

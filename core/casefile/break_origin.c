@@ -5,9 +5,9 @@
 #include "base/phrase.h"
 #include "casefile/case.h"
 #include "casefile/case_words.h"
+#include <string.h>
 
-#define FINGER_MM 0.3
-#define STEPS 400 /* of the search along an outline */
+#define BESIDE_MM 0.5 /* a finger is no needle */
 
 const char *origin_kind_name(OriginKind kind)
 {
@@ -30,35 +30,34 @@ const char *origin_kind_id(OriginKind kind)
   return id ? id : "";
 }
 
-/* Lowest and highest place of the outline within a finger of x; false if there is none. */
-static bool heights_at(const Outline *outline, double x, double *low, double *high)
-{
-  double last = (double)outline_pieces(outline);
-  *low = INFINITY, *high = -INFINITY;
-  for (int i = 0; i <= STEPS; i++) {
-    Point p = outline_at(outline, last * i / STEPS);
-    if (fabs(p.x - x) > FINGER_MM)
-      continue;
-    *low = fmin(*low, p.y);
-    *high = fmax(*high, p.y);
-  }
-  return *low <= *high;
-}
-
+/* A box that no change of an outline leaves: what was saved can always be read again. */
 bool connector_on_sketch(const Case *c, size_t connector, double x, double y)
 {
   if (connector + 1 >= c->n_unit)
     return false;
   if (isnan(x))
     return isnan(y); /* a height alone is no place */
-  const Connector *k = &c->connector[connector];
   Neighbours around = case_neighbours(c, connector);
-  if (x < -around.length[0] - FINGER_MM || x > around.length[1] + FINGER_MM)
+  double high = fmax(around.height[0], around.height[1]);
+  return x >= -around.length[0] - BESIDE_MM && x <= around.length[1] + BESIDE_MM &&
+         (isnan(y) || (y >= -BESIDE_MM && y <= high + BESIDE_MM));
+}
+
+bool origin_check(const Case *c, const char **reason)
+{
+  const BreakOrigin *origin = &c->origin;
+  if (g_path_is_absolute(origin->photo) || strstr(origin->photo, "..") ||
+      strchr(origin->photo, '\\')) {
+    *reason = N_("The photo of the break leaves the folder of the case. Put it beside the case and "
+                 "write its name.");
     return false;
-  double low, high, unused;
-  if (!isnan(y) && k->side[SIDE_GINGIVAL].n >= 2 &&
-      heights_at(&k->side[SIDE_GINGIVAL], x, &low, &unused) && y < low - FINGER_MM)
+  }
+  bool placed = origin->connector + 1 < c->n_unit;
+  if (placed && !connector_on_sketch(c, origin->connector, origin->at_x, origin->at_y)) {
+    *reason =
+        N_("The start of the break lies off the sketch. Correct its place and height: mm from "
+           "the neck and above the tissue line.");
     return false;
-  return isnan(y) || k->side[SIDE_OCCLUSAL].n < 2 ||
-         !heights_at(&k->side[SIDE_OCCLUSAL], x, &unused, &high) || y <= high + FINGER_MM;
+  }
+  return true;
 }

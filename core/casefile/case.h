@@ -216,9 +216,11 @@ bool surface_event_treatment(const SurfaceEvent *event, Treatment *treatment, bo
 
 void connector_init(Connector *connector);
 void connector_clear(Connector *connector);
-/* Whether a place of the elevation lies on the connector's body, at most 0.3 mm outside its lines
- * (a finger is no needle); y NaN: whether x does. */
+/* Whether a place of the elevation lies on the sketch of the connector, half a unit to each side
+ * and a crown high; y NaN: whether x does. */
 bool connector_on_sketch(const Case *c, size_t connector, double x, double y);
+/* The record of the break: its place, its photo.  *reason: static English msgid. */
+bool origin_check(const Case *c, const char **reason);
 const char *origin_kind_name(OriginKind kind); /* English msgid */
 const char *origin_kind_id(OriginKind kind);   /* "scratch"; "" when not recorded */
 

@@ -254,23 +254,16 @@ static void read_origin(Reader *r, xmlNode *root, Case *c)
   if (!node)
     return;
   attributes_read(r, node, &origin_element, &c->origin);
-  const char *photo = c->origin.photo;
-  if (g_path_is_absolute(photo) || strstr(photo, "..") || strchr(photo, '\\'))
-    reader_fail(r, CASE_ERROR_VALUE, node_line(node),
-                "photo=\"%.60s\" of <origin> leaves the folder of the case. Put the picture beside "
-                "the case and write its name.",
-                photo);
   g_autofree char *between = node_attribute(node, "between");
-  if (!between || r->failed)
-    return;
-  c->origin.connector = connector_find(c, between);
-  if (c->origin.connector == SIZE_MAX)
-    connector_unknown(r, node, between, c);
-  else if (!connector_on_sketch(c, c->origin.connector, c->origin.at_x, c->origin.at_y))
-    reader_fail(r, CASE_ERROR_VALUE, node_line(node),
-                "the start of the break lies off the sketch of %s. Correct x and y: mm from the "
-                "neck and above the tissue line.",
-                between);
+  if (between && !r->failed) {
+    c->origin.connector = connector_find(c, between);
+    if (c->origin.connector == SIZE_MAX)
+      connector_unknown(r, node, between, c);
+  }
+  const char *reason;
+  if (!r->failed && !origin_check(c, &reason))
+    reader_fail(r, CASE_ERROR_VALUE, node_line(node), "<origin>%s%s: %s", between ? " " : "",
+                between ? between : "", g_dgettext("soffit", reason));
 }
 
 static void read_records(Reader *r, xmlNode *root, Case *c)

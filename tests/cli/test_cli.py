@@ -125,7 +125,7 @@ with tempfile.TemporaryDirectory() as folder:
     check(code == 0 and '1 of 1' in out, 'records in words', code, out, err)
     off = write('off.xml', open(os.path.join(DEMO, 'QB-10.xml'), encoding='utf-8').read().replace('x="0.3" depth', 'x="30" depth'))
     code, out, err = run('records', off)
-    check(code == 2 and re.search(r'off\.xml:\d+: .*off the sketch of 46-47', err), 'records: an origin off the sketch is told with its line', code, err)
+    check(code == 2 and re.search(r'off\.xml:\d+: .*46-47: .*off the sketch', err), 'records: an origin off the sketch is told with its line', code, err)
 
     # outline: U notches in a strip under pure bending, computed by two independent solvers for this project (0.5 %)
     for args, want in (((1, 1, 10), 2.281), ((1, .5, 10), 2.975), ((2.5, .6, 5.5), 1.981), ((3, 1.2, 7), 1.713),

@@ -44,9 +44,9 @@ static void test_refused(void)
   static const struct {
     const char *with, *words;
   } row[] = {
-      {"x=\"9\"", "off the sketch of 46-47"},
-      {"y=\"-1\" x=\"0.3\"", "off the sketch of 46-47"},
-      {"y=\"12\" x=\"0.3\"", "off the sketch of 46-47"},
+      {"x=\"9\"", "<origin> 46-47: The start of the break lies off the sketch"},
+      {"y=\"-1\" x=\"0.3\"", "<origin> 46-47: The start of the break lies off the sketch"},
+      {"y=\"12\" x=\"0.3\"", "<origin> 46-47: The start of the break lies off the sketch"},
       {"kind=\"bite\" x=\"0.3\"", "kind=\"bite\" of <origin> is not known. Write one of: scratch"},
       {"photo=\"/tmp/face.jpg\" x=\"0.3\"", "leaves the folder of the case"},
       {"photo=\"../face.jpg\" x=\"0.3\"", "leaves the folder of the case"},
@@ -77,7 +77,8 @@ static void test_sketch(void)
   g_assert_true(connector_on_sketch(&c, 1, 0.3, NAN));
   g_assert_true(connector_on_sketch(&c, 1, NAN, NAN));
   g_assert_false(connector_on_sketch(&c, 1, NAN, 2));
-  g_assert_false(connector_on_sketch(&c, 1, 0.3, 1.5)); /* in the open embrasure */
+  g_assert_false(connector_on_sketch(&c, 1, 0.3, -0.6));
+  g_assert_false(connector_on_sketch(&c, 1, 7.5, 2));
   g_assert_false(connector_on_sketch(&c, 7, 0, 2));
   case_clear(&c);
 }
