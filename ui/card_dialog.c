@@ -195,7 +195,7 @@ static void page_fill(CardDialog *dialog)
   bars_add(form, dialog);
   class_add(form, dialog);
   gtk_widget_set_sensitive(form, dialog->own);
-  gtk_widget_set_sensitive(dialog->save, dialog->own);
+  gtk_widget_set_visible(dialog->save, dialog->own);
   gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(dialog->page), form);
 }
 
@@ -340,6 +340,7 @@ static GtkWidget *middle_build(CardDialog *dialog)
   GtkWidget *left = gtk_scrolled_window_new();
   dialog->list = gtk_list_box_new();
   gtk_list_box_set_selection_mode(GTK_LIST_BOX(dialog->list), GTK_SELECTION_BROWSE);
+  gtk_widget_add_css_class(dialog->list, "rows");
   spoken_name(dialog->list, _("Material cards"));
   g_signal_connect(dialog->list, "row-selected", G_CALLBACK(card_selected), dialog);
   gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(left), dialog->list);
@@ -381,4 +382,5 @@ void card_dialog_new(GtkWindow *parent)
   g_object_set_data_full(G_OBJECT(dialog->window), "dialog", dialog, (GDestroyNotify)dialog_free);
   list_fill(dialog, NULL);
   gtk_window_present(window);
+  gtk_widget_child_focus(dialog->list, GTK_DIR_TAB_FORWARD);
 }

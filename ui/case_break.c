@@ -179,11 +179,17 @@ static void sketch_draw(GtkDrawingArea *area, cairo_t *cr, int width, int height
   path_outline(cr, page->view, &k->side[SIDE_OCCLUSAL]);
   cairo_stroke(cr);
   draw_hot_spot(cr, &context, page, i);
-  if (isnan(c->origin.at_x) || isnan(c->origin.at_y) || c->origin.connector != i)
+  if (isnan(c->origin.at_x) || c->origin.connector != i)
     return;
-  Point at = view_px(page->view, point(c->origin.at_x, c->origin.at_y));
   ink_use(cr, &context, COLOUR_REWORK);
   ink_width(cr, &context, 3);
+  if (isnan(c->origin.at_y)) { /* its height is not recorded */
+    double x = view_px(page->view, point(c->origin.at_x, 0)).x;
+    ink_dash(cr, &context, DASH_NECK);
+    draw_line(cr, point(x, 0), point(x, height));
+    return;
+  }
+  Point at = view_px(page->view, point(c->origin.at_x, c->origin.at_y));
   draw_line(cr, point(at.x - 8, at.y - 8), point(at.x + 8, at.y + 8));
   draw_line(cr, point(at.x - 8, at.y + 8), point(at.x + 8, at.y - 8));
 }

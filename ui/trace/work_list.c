@@ -10,7 +10,7 @@
 
 typedef struct {
   SoffitWorkList *list; /* borrowed */
-  GtkWidget *row, *check, *act, *why, *who, *initials, *warning, *more, *reveal, *detail;
+  GtkWidget *row, *check, *act, *why, *who, *initials, *warning, *more, *detail;
   char id[40];
   bool harms;  /* there is a warning */
   bool warned; /* it was given: the next tick counts */
@@ -109,7 +109,7 @@ static void row_activated(GtkListBox *list, GtkListBoxRow *activated, SoffitWork
 
 static void more_toggled(GtkToggleButton *button, WorkRow *row)
 {
-  gtk_revealer_set_reveal_child(GTK_REVEALER(row->reveal), gtk_toggle_button_get_active(button));
+  gtk_widget_set_visible(row->detail, gtk_toggle_button_get_active(button));
 }
 
 /* "Why": reason, evidence, source, cautions and what it would change, below the row. */
@@ -118,11 +118,8 @@ static void detail_add(WorkRow *row, GtkWidget *words)
   row->warning = label_new("warning");
   gtk_box_append(GTK_BOX(words), row->warning);
   row->detail = label_new("note");
-  gtk_label_set_selectable(GTK_LABEL(row->detail), FALSE);
-  row->reveal = gtk_revealer_new();
-  gtk_revealer_set_transition_type(GTK_REVEALER(row->reveal), GTK_REVEALER_TRANSITION_TYPE_NONE);
-  gtk_revealer_set_child(GTK_REVEALER(row->reveal), row->detail);
-  gtk_box_append(GTK_BOX(words), row->reveal);
+  gtk_widget_set_visible(row->detail, FALSE);
+  gtk_box_append(GTK_BOX(words), row->detail);
   row->more = gtk_toggle_button_new_with_label("?");
   gtk_widget_add_css_class(row->more, "plain");
   gtk_widget_set_valign(row->more, GTK_ALIGN_CENTER);
