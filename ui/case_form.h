@@ -31,6 +31,7 @@ void form_choice(GtkWidget *form, const char *name, const char *note, const char
 void form_set(GtkWidget *form, const char *name, const char *note, const char *const choice[],
               guint n, unsigned *set);
 void form_wide(GtkWidget *form, GtkWidget *field); /* over all columns */
+int form_rows(GtkWidget *form);                    /* so far */
 void form_row(GtkWidget *form, const char *name, GtkWidget *field, const char *note);
 
 /* The same fields without a row, for tables; name is what assistive technology hears. */

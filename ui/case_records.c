@@ -21,6 +21,42 @@ static void finish_row(GtkWidget *form, const char *name, FinishState *state)
 
 /* ---- one neck ---- */
 
+/* "× 0.60 (0.28–0.80) of as fired, like a flaw of 56 µm (32–260)", and where that comes from. */
+static char *factor_text(const Material *m, Banded factor, const char *source)
+{
+  FinishState bars;
+  if (!finish_from_id(m->bar_finish, &bars))
+    bars = FINISH_AS_FIRED;
+  double fired = m->strength_mpa * finish_factor(FINISH_AS_FIRED, bars, m->polish_gain_top).value;
+  Banded flaw = finish_flaw_um(m->toughness, fired, factor);
+  g_autofree char *value = words_number(factor.value, 2), *range = words_range(factor, 2),
+                  *deep = words_number(flaw.value, 0), *depths = words_range(flaw, 0);
+  return g_strdup_printf(_("strength × %s (%s) of as fired, like a flaw of %s µm (%s); %s"), value,
+                         range, deep, depths, words_translate(source));
+}
+
+/* Beside the finish of a zone: what it does to the strength. */
+static void finish_note_show(GtkDropDown *field, GParamSpec *property, GtkLabel *note)
+{
+  (void)property;
+  const CaseDraft *draft = g_object_get_data(G_OBJECT(field), "draft");
+  const Material *m = &draft->c.material;
+  FinishState state = (FinishState)gtk_drop_down_get_selected(field);
+  g_autofree char *text = factor_text(m, finish_factor(state, FINISH_AS_FIRED, m->polish_gain_top),
+                                      finish_source(state));
+  gtk_label_set_text(note, text);
+}
+
+static void finish_note_add(GtkWidget *form, CaseDraft *draft)
+{
+  int row = form_rows(form) - 1;
+  GtkWidget *field = gtk_grid_get_child_at(GTK_GRID(form), 1, row),
+            *note = gtk_grid_get_child_at(GTK_GRID(form), 2, row);
+  g_object_set_data(G_OBJECT(field), "draft", draft);
+  g_signal_connect(field, "notify::selected", G_CALLBACK(finish_note_show), note);
+  finish_note_show(GTK_DROP_DOWN(field), NULL, GTK_LABEL(note));
+}
+
 static void finish_to_all(GtkButton *button, CaseDraft *draft)
 {
   Case *c = &draft->c;
@@ -37,8 +73,10 @@ static void finish_section(GtkWidget *form, CaseDraft *draft)
                                                   N_("rubber fine"), N_("gloss")};
   Connector *k = &draft->c.connector[draft->connector];
   form_title(form, _("Finish"));
-  for (int zone = 0; zone < ZONE_NECK_N; zone++)
+  for (int zone = 0; zone < ZONE_NECK_N; zone++) {
     finish_row(form, words_translate(zone_name((FinishZone)zone)), &k->finish[zone]);
+    finish_note_add(form, draft);
+  }
   GtkWidget *all = gtk_button_new_with_label(_("Same at all necks"));
   gtk_widget_add_css_class(all, "quiet");
   g_signal_connect(all, "clicked", G_CALLBACK(finish_to_all), draft);
@@ -88,20 +126,6 @@ static void mark_remove(GtkButton *button, CaseDraft *draft)
     g_array_remove_index(events, at);
   neck_fill(draft);
   gtk_widget_grab_focus(draft->add_mark);
-}
-
-/* "× 0.60 (0.28–0.80) of as fired, like a flaw of 56 µm (32–260)", and where that comes from. */
-static char *factor_text(const Material *m, Banded factor, const char *source)
-{
-  FinishState bars;
-  if (!finish_from_id(m->bar_finish, &bars))
-    bars = FINISH_AS_FIRED;
-  double fired = m->strength_mpa * finish_factor(FINISH_AS_FIRED, bars, m->polish_gain_top).value;
-  Banded flaw = finish_flaw_um(m->toughness, fired, factor);
-  g_autofree char *value = words_number(factor.value, 2), *range = words_range(factor, 2),
-                  *deep = words_number(flaw.value, 0), *depths = words_range(flaw, 0);
-  return g_strdup_printf(_("strength × %s (%s) of as fired, like a flaw of %s µm (%s); %s"), value,
-                         range, deep, depths, words_translate(source));
 }
 
 static char *mark_effect(const Material *m, FinishState before, const SurfaceEvent *event)
