@@ -21,14 +21,19 @@ static void finish_row(GtkWidget *form, const char *name, FinishState *state)
 
 /* ---- one neck ---- */
 
-/* "× 0.60 (0.28–0.80) of as fired, like a flaw of 56 µm (32–260)", and where that comes from. */
-static char *factor_text(const Material *m, Banded factor, const char *source)
+/* What bars left as fired would carry, MPa. */
+static double fired_strength(const Material *m)
 {
   FinishState bars;
   if (!finish_from_id(m->bar_finish, &bars))
     bars = FINISH_AS_FIRED;
-  double fired = m->strength_mpa * finish_factor(FINISH_AS_FIRED, bars, m->polish_gain_top).value;
-  Banded flaw = finish_flaw_um(m->toughness, fired, factor);
+  return m->strength_mpa * finish_factor(FINISH_AS_FIRED, bars, m->polish_gain_top).value;
+}
+
+/* "× 0.60 (0.28–0.80) of as fired, like a flaw of 56 µm (32–260)", and where that comes from. */
+static char *factor_text(const Material *m, Banded factor, const char *source)
+{
+  Banded flaw = finish_flaw_um(m->toughness, fired_strength(m), factor);
   g_autofree char *value = words_number(factor.value, 2), *range = words_range(factor, 2),
                   *deep = words_number(flaw.value, 0), *depths = words_range(flaw, 0);
   return g_strdup_printf(_("strength × %s (%s) of as fired, like a flaw of %s µm (%s); %s"), value,
@@ -137,7 +142,7 @@ static char *mark_effect(const Material *m, FinishState before, const SurfaceEve
   FinishState after = finish_after(before, treatment, dry);
   Banded factor = finish_factor(after, FINISH_AS_FIRED, m->polish_gain_top);
   if (treatment == TREAT_DISC)
-    factor = disc_factor(factor, m->toughness, m->strength_mpa, event->depth, event->edge_radius);
+    factor = disc_factor(factor, m->toughness, fired_strength(m), event->depth, event->edge_radius);
   return factor_text(m, factor, treatment_source(treatment));
 }
 
