@@ -143,6 +143,7 @@ static void accelerators_set(GtkApplication *application)
       {"win.side-column", {"F9"}},
       {"win.next-place", {"F6"}},
       {"win.edit-case", {"<Control>e"}},
+      {"win.cards", {"<Control>m"}},
       {"win.close-case", {"<Control>w"}},
       {"win.workspace::trace", {"<Alt>1"}},
       {"win.workspace::bars", {"<Alt>4"}},

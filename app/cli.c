@@ -25,6 +25,9 @@ static const struct {
      N_("bars FILE.csv [FILE2.csv] --test TEST --span MM [--inner MM] [--json]: strength tests"),
      cli_bars},
     {"report", N_("report CASE.xml -o FILE.pdf: one case on paper"), cli_report},
+    {"records",
+     N_("records CASE.xml... [--json]: where bridges broke, and where that was expected"),
+     cli_records},
     {"proof", N_("proof [FOLDER] [--json]: the checks that the tests wrote"), cli_proof},
 };
 

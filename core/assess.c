@@ -6,6 +6,7 @@
  * computes mechanics itself.
  */
 #include "assess.h"
+#include "assess_change.h"
 #include "assess_solve.h"
 #include <glib.h>
 #include <math.h>
@@ -256,6 +257,7 @@ Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, 
     a->fired = rules_apply(&a->facts);
     a->worklist = worklist_make(&a->facts, a->fired);
     verdicts_give(a, &settings->limits);
+    worklist_judge(a);
     if (a->fault)
       a->verdict = VERDICT_REWORK;
     bridge_advise(&bridge);

@@ -22,7 +22,7 @@ static Trial *start(Trial *trial, AdviceKind kind, const Case *c, size_t connect
   *trial = (Trial){.kind = kind, .connector = connector, .target = target, .replaces = {-1, -1}};
   outline_init(&trial->outline[0]);
   outline_init(&trial->outline[1]);
-  memcpy(trial->finish, c->connector[connector].finish, sizeof trial->finish);
+  connector_finish_now(&c->connector[connector], trial->finish);
   connector_name(c, connector, '/', trial->act.place);
   trial->act.value[0] = target;
   return trial;
@@ -112,7 +112,8 @@ static size_t propose_groove(const Case *c, const ConnectorAssessment *now, size
 
 static size_t propose_polish(const Case *c, const ConnectorAssessment *now, size_t i, Trial *trial)
 {
-  const FinishState *finish = c->connector[i].finish;
+  FinishState finish[ZONE_NECK_N];
+  connector_finish_now(&c->connector[i], finish);
   bool biting = now->peak.zone == SURFACE_GROOVE;
   bool done =
       biting ? finish[ZONE_GROOVE] == FINISH_HIGH_POLISH
@@ -231,8 +232,9 @@ bool trial_advice(const Case *c, const Trial *trial, const Governing *before, Ad
     band.high = (1 + gain) * (1 + spread) - 1;
   } else if (trial->kind == ADVICE_POLISH) {
     FinishZone zone = (FinishZone)before->peak.zone;
-    Banded step = finish_factor(trial->finish[zone], c->connector[trial->connector].finish[zone],
-                                c->material.polish_gain_top);
+    FinishState now[ZONE_NECK_N];
+    connector_finish_now(&c->connector[trial->connector], now);
+    Banded step = finish_factor(trial->finish[zone], now[zone], c->material.polish_gain_top);
     band.low = fmin(gain, fmax(0, step.low - 1));
     band.high = fmax(gain, step.high - 1);
   }
@@ -243,7 +245,10 @@ bool trial_advice(const Case *c, const Trial *trial, const Governing *before, Ad
                      .target = trial->target,
                      .side = trial->replaces[0],
                      .gain_percent = banded(100 * band.value, 100 * band.low, 100 * band.high)};
-  memcpy(advice->finish, trial->finish, sizeof advice->finish);
+  /* a new shape leaves the record of the surface alone */
+  memcpy(advice->finish,
+         trial->kind == ADVICE_POLISH ? trial->finish : c->connector[trial->connector].finish,
+         sizeof advice->finish);
   outline_init(&advice->ghost);
   if (trial->replaces[0] >= 0 && outline_copy(&advice->ghost, &trial->outline[0]))
     return false;

@@ -291,7 +291,9 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
                       NeckLoad trial, ConnectorAssessment *out)
 {
   const Material *m = &c->material;
-  Scales scales = scales_of(m, c->connector[connector].finish);
+  FinishState finish[ZONE_NECK_N];
+  connector_finish_now(&c->connector[connector], finish);
+  Scales scales = scales_of(m, finish);
   SpanEnvelope envelope, safe = {0};
   Governing governing;
   Fault fault = case_envelope(c, span, connector, &envelope);
@@ -309,7 +311,7 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
   out->margin = governing.margin;
   out->strength_mpa = scaled(governing.margin, governing.peak.mpa);
   out->carries_n = scaled(governing.margin, c->order_load_n);
-  out->governing_finish = c->connector[connector].finish[governing.peak.zone];
+  out->governing_finish = finish[governing.peak.zone];
   double w = governing.load.moment_n_mm >= 0 ? out->section.w_gingival : out->section.w_occlusal;
   out->nominal_mpa = fabs(governing.load.moment_n_mm) / w;
   out->trial = trial;

@@ -1,7 +1,9 @@
 /* case_dialog.c - pages of fields on a draft; "Take over" hands the draft to the session.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/case_dialog.h"
+#include "casefile/card_folder.h"
 #include "casefile/material_xml.h"
+#include "ui/card_dialog.h"
 #include "ui/case_form.h"
 #include "ui/tab_stop.h"
 #include "ui/spoken.h"
@@ -12,12 +14,16 @@ typedef struct {
   SoffitSession *session; /* owned ref */
   bool fresh;             /* a new case, not an edit */
   GtkWidget *window, *message, *card;
+  GArray *cards; /* Material, owned: shipped and the lab's */
 } CaseDialog;
 
 static void dialog_free(CaseDialog *dialog)
 {
   case_clear(&dialog->draft.c);
+  if (dialog->draft.answer)
+    assessment_unref(dialog->draft.answer);
   g_object_unref(dialog->session);
+  g_clear_pointer(&dialog->cards, g_array_unref);
   g_free(dialog);
 }
 
@@ -124,11 +130,9 @@ static void card_show(CaseDialog *dialog)
 static void card_chosen(GtkDropDown *field, GParamSpec *property, CaseDialog *dialog)
 {
   (void)property;
-  size_t n;
-  const Material *shipped = materials_shipped(&n);
   guint chosen = gtk_drop_down_get_selected(field);
-  if (chosen < n)
-    dialog->draft.c.material = shipped[chosen];
+  if (chosen < dialog->cards->len)
+    dialog->draft.c.material = g_array_index(dialog->cards, Material, chosen);
   card_show(dialog);
 }
 
@@ -137,13 +141,14 @@ static GtkWidget *material_page(CaseDialog *dialog)
   Case *c = &dialog->draft.c;
   GtkWidget *form = form_new();
   GtkStringList *names = gtk_string_list_new(NULL);
-  size_t n;
-  const Material *shipped = materials_shipped(&n);
-  guint chosen = (guint)n;
-  for (size_t i = 0; i < n; i++) {
-    gtk_string_list_append(names, words_translate(shipped[i].name));
-    if (g_str_equal(shipped[i].id, c->material.id))
-      chosen = (guint)i;
+  g_autofree char *folder = card_folder();
+  dialog->cards = cards_all(folder, NULL); /* what cannot be read is told where cards are edited */
+  guint n = dialog->cards->len, chosen = n;
+  for (guint i = 0; i < n; i++) {
+    const Material *card = &g_array_index(dialog->cards, Material, i);
+    gtk_string_list_append(names, words_translate(card->name));
+    if (g_str_equal(card->id, c->material.id))
+      chosen = i;
   }
   if (chosen == n) /* the case carries a card of its own */
     gtk_string_list_append(names, *c->material.name ? c->material.name : _("own values"));
@@ -226,6 +231,7 @@ static void dialog_show(CaseDialog *dialog, GtkWindow *parent)
     page_add(stack, case_neck_page(&dialog->draft), "neck", _("Connectors"));
     page_add(stack, case_bridge_page(&dialog->draft), "bridge", _("Firing and fit"));
     page_add(stack, case_handover_page(&dialog->draft), "handover", _("Hand-over"));
+    page_add(stack, case_break_page(&dialog->draft), "break", _("After a break"));
   }
   gtk_stack_sidebar_set_stack(GTK_STACK_SIDEBAR(pages), GTK_STACK(stack));
   page_rows_name(pages);
@@ -279,6 +285,9 @@ void case_dialog_edit(GtkWindow *parent, SoffitSession *session)
 {
   CaseDialog *dialog = dialog_new(session, false);
   dialog->draft.connector = session_focus(session);
+  const Assessment *answer = session_assessment(session);
+  if (answer) /* counted, never changed */
+    dialog->draft.answer = assessment_ref((Assessment *)(uintptr_t)answer);
   if (case_copy(&dialog->draft.c, session_case(session)) == FAULT_NONE)
     dialog_show(dialog, parent);
   else

@@ -44,6 +44,11 @@ static int row_next(GtkWidget *form)
   return row;
 }
 
+int form_rows(GtkWidget *form)
+{
+  return GPOINTER_TO_INT(g_object_get_data(G_OBJECT(form), "rows"));
+}
+
 static GtkWidget *label_new(const char *text, const char *class_name)
 {
   GtkWidget *label = gtk_label_new(text);

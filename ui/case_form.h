@@ -3,7 +3,7 @@
  *
  * Fields write straight into the draft, which does not move while its dialog lives. */
 #pragma once
-#include "casefile/case.h"
+#include "assess.h"
 #include <gtk/gtk.h>
 
 typedef struct {
@@ -13,6 +13,7 @@ typedef struct {
   GtkWidget *page_neck;                         /* box that case_records refills */
   GtkWidget *neck_name, *last_mark, *add_mark;  /* on that page now: where the focus goes on */
   GtkWidget *page_bites, *last_bite, *add_bite; /* of case_bites, alike                     */
+  Assessment *answer; /* owned ref; NULL without: where a break was to be expected */
 } CaseDraft;
 
 GtkWidget *form_new(void); /* a grid of label, field, note */
@@ -31,6 +32,7 @@ void form_choice(GtkWidget *form, const char *name, const char *note, const char
 void form_set(GtkWidget *form, const char *name, const char *note, const char *const choice[],
               guint n, unsigned *set);
 void form_wide(GtkWidget *form, GtkWidget *field); /* over all columns */
+int form_rows(GtkWidget *form);                    /* so far */
 void form_row(GtkWidget *form, const char *name, GtkWidget *field, const char *note);
 
 /* The same fields without a row, for tables; name is what assistive technology hears. */
@@ -46,5 +48,7 @@ GtkWidget *case_bites_page(CaseDraft *draft);
 GtkWidget *case_neck_page(CaseDraft *draft);
 GtkWidget *case_bridge_page(CaseDraft *draft);
 GtkWidget *case_handover_page(CaseDraft *draft);
+/* Where a break began, tapped on the sketch (case_break.c). */
+GtkWidget *case_break_page(CaseDraft *draft);
 /* Three units 45-46-47 with mean sizes. */
 void case_units_propose(Case *c);

@@ -21,6 +21,47 @@ static void finish_row(GtkWidget *form, const char *name, FinishState *state)
 
 /* ---- one neck ---- */
 
+/* What bars left as fired would carry, MPa. */
+static double fired_strength(const Material *m)
+{
+  FinishState bars;
+  if (!finish_from_id(m->bar_finish, &bars))
+    bars = FINISH_AS_FIRED;
+  return m->strength_mpa * finish_factor(FINISH_AS_FIRED, bars, m->polish_gain_top).value;
+}
+
+/* "× 0.60 (0.28–0.80) of as fired, like a flaw of 56 µm (32–260)", and where that comes from. */
+static char *factor_text(const Material *m, Banded factor, const char *source)
+{
+  Banded flaw = finish_flaw_um(m->toughness, fired_strength(m), factor);
+  g_autofree char *value = words_number(factor.value, 2), *range = words_range(factor, 2),
+                  *deep = words_number(flaw.value, 0), *depths = words_range(flaw, 0);
+  return g_strdup_printf(_("strength × %s (%s) of as fired, like a flaw of %s µm (%s); %s"), value,
+                         range, deep, depths, words_translate(source));
+}
+
+/* Beside the finish of a zone: what it does to the strength. */
+static void finish_note_show(GtkDropDown *field, GParamSpec *property, GtkLabel *note)
+{
+  (void)property;
+  const CaseDraft *draft = g_object_get_data(G_OBJECT(field), "draft");
+  const Material *m = &draft->c.material;
+  FinishState state = (FinishState)gtk_drop_down_get_selected(field);
+  g_autofree char *text = factor_text(m, finish_factor(state, FINISH_AS_FIRED, m->polish_gain_top),
+                                      finish_source(state));
+  gtk_label_set_text(note, text);
+}
+
+static void finish_note_add(GtkWidget *form, CaseDraft *draft)
+{
+  int row = form_rows(form) - 1;
+  GtkWidget *field = gtk_grid_get_child_at(GTK_GRID(form), 1, row),
+            *note = gtk_grid_get_child_at(GTK_GRID(form), 2, row);
+  g_object_set_data(G_OBJECT(field), "draft", draft);
+  g_signal_connect(field, "notify::selected", G_CALLBACK(finish_note_show), note);
+  finish_note_show(GTK_DROP_DOWN(field), NULL, GTK_LABEL(note));
+}
+
 static void finish_to_all(GtkButton *button, CaseDraft *draft)
 {
   Case *c = &draft->c;
@@ -37,8 +78,10 @@ static void finish_section(GtkWidget *form, CaseDraft *draft)
                                                   N_("rubber fine"), N_("gloss")};
   Connector *k = &draft->c.connector[draft->connector];
   form_title(form, _("Finish"));
-  for (int zone = 0; zone < ZONE_NECK_N; zone++)
+  for (int zone = 0; zone < ZONE_NECK_N; zone++) {
     finish_row(form, words_translate(zone_name((FinishZone)zone)), &k->finish[zone]);
+    finish_note_add(form, draft);
+  }
   GtkWidget *all = gtk_button_new_with_label(_("Same at all necks"));
   gtk_widget_add_css_class(all, "quiet");
   g_signal_connect(all, "clicked", G_CALLBACK(finish_to_all), draft);
@@ -74,7 +117,7 @@ static void measured_section(GtkWidget *form, Connector *k)
 static void mark_add(GtkButton *button, CaseDraft *draft)
 {
   (void)button;
-  SurfaceEvent event = {EVENT_DISC, NAN, NAN, NAN, ANSWER_UNKNOWN};
+  SurfaceEvent event = SURFACE_EVENT_NONE;
   g_array_append_val(draft->c.connector[draft->connector].event, event);
   neck_fill(draft);
   gtk_widget_grab_focus(draft->last_mark);
@@ -90,11 +133,28 @@ static void mark_remove(GtkButton *button, CaseDraft *draft)
   gtk_widget_grab_focus(draft->add_mark);
 }
 
+static char *mark_effect(const Material *m, FinishState before, const SurfaceEvent *event)
+{
+  Treatment treatment;
+  bool dry;
+  if (!surface_event_treatment(event, &treatment, &dry))
+    return g_strdup("");
+  FinishState after = finish_after(before, treatment, dry);
+  Banded factor = finish_factor(after, FINISH_AS_FIRED, m->polish_gain_top);
+  if (treatment == TREAT_DISC)
+    factor = disc_factor(factor, m->toughness, fired_strength(m), event->depth, event->edge_radius);
+  return factor_text(m, factor, treatment_source(treatment));
+}
+
 static GtkWidget *mark_row(CaseDraft *draft, guint at)
 {
   /* as EventKind and YesNo */
-  static const char *const kind[] = {N_("disc mark"), N_("ground"), N_("blasted"), N_("heated"),
-                                     N_("knife cut, soft")};
+  static const char *const kind[] = {N_("disc mark"), N_("ground"),          N_("blasted"),
+                                     N_("heated"),    N_("knife cut, soft"), N_("glazed")};
+  const char *zone[ZONE_NECK_N + 1] = {N_("where it lies")};
+  for (int i = 0; i < ZONE_NECK_N; i++)
+    zone[i + 1] = zone_name((FinishZone)i);
+  static const char *const removed[] = {N_("not recorded"), N_("still there"), N_("worked out")};
   static const char *const water[] = {N_("water not recorded"), N_("dry"), N_("under water")};
   SurfaceEvent *event =
       &g_array_index(draft->c.connector[draft->connector].event, SurfaceEvent, at);
@@ -116,7 +176,27 @@ static GtkWidget *mark_row(CaseDraft *draft, guint at)
   gtk_box_append(GTK_BOX(row),
                  field_choice(_("Water"), water, G_N_ELEMENTS(water), (unsigned *)&event->water));
   gtk_box_append(GTK_BOX(row), remove);
-  return row;
+  GtkWidget *second = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
+  gtk_box_append(GTK_BOX(second), field_choice(_("Zone"), zone, ZONE_NECK_N + 1, &event->zone));
+  gtk_box_append(GTK_BOX(second), gtk_label_new(_("edge")));
+  gtk_box_append(GTK_BOX(second),
+                 field_number(_("Edge radius, mm"), &event->edge_radius, 0, 2, 0.01, 2));
+  gtk_box_append(GTK_BOX(second), field_choice(_("Since"), removed, G_N_ELEMENTS(removed),
+                                               (unsigned *)&event->removed));
+  GtkWidget *both = gtk_box_new(GTK_ORIENTATION_VERTICAL, 4), *effect = gtk_label_new(NULL);
+  g_autofree char *text = mark_effect(
+      &draft->c.material,
+      draft->c.connector[draft->connector].finish[event->zone ? event->zone - 1 : ZONE_ROOF],
+      event);
+  gtk_label_set_text(GTK_LABEL(effect), text);
+  gtk_label_set_xalign(GTK_LABEL(effect), 0);
+  gtk_label_set_wrap(GTK_LABEL(effect), TRUE);
+  gtk_widget_add_css_class(effect, "note");
+  gtk_widget_add_css_class(effect, "dim");
+  gtk_box_append(GTK_BOX(both), row);
+  gtk_box_append(GTK_BOX(both), second);
+  gtk_box_append(GTK_BOX(both), effect);
+  return both;
 }
 
 static void marks_section(GtkWidget *form, CaseDraft *draft)
@@ -130,7 +210,7 @@ static void marks_section(GtkWidget *form, CaseDraft *draft)
   gtk_widget_set_halign(add, GTK_ALIGN_START);
   g_signal_connect(add, "clicked", G_CALLBACK(mark_add), draft);
   draft->add_mark = add;
-  form_row(form, "", add, _("disc, grinding, blasting, heat, knife"));
+  form_row(form, "", add, _("disc, grinding, blasting, heat, glaze, knife"));
 }
 
 static void neck_chosen(GtkDropDown *field, GParamSpec *property, CaseDraft *draft)
@@ -236,37 +316,9 @@ static void approve(GtkButton *button, CaseDraft *draft)
                        fault ? words_translate(fault_text(fault)) : _("Approved as drawn now ✓"));
 }
 
-/* SIZE_MAX stands as 0, "not recorded". */
-static void origin_neck_chosen(GtkDropDown *field, GParamSpec *property, CaseDraft *draft)
-{
-  (void)property;
-  draft->c.origin.connector = (size_t)gtk_drop_down_get_selected(field) - 1;
-}
-
-static GtkWidget *origin_neck_field(CaseDraft *draft)
-{
-  const Case *c = &draft->c;
-  GtkStringList *names = gtk_string_list_new(NULL);
-  gtk_string_list_append(names, _("not recorded"));
-  for (size_t i = 0; i + 1 < c->n_unit; i++) {
-    char name[12];
-    connector_name(c, i, '/', name);
-    gtk_string_list_append(names, name);
-  }
-  GtkWidget *field = gtk_drop_down_new(G_LIST_MODEL(names), NULL);
-  gtk_drop_down_set_selected(GTK_DROP_DOWN(field), c->origin.connector + 1 < c->n_unit
-                                                       ? (guint)c->origin.connector + 1
-                                                       : 0);
-  g_signal_connect(field, "notify::selected", G_CALLBACK(origin_neck_chosen), draft);
-  return field;
-}
-
 GtkWidget *case_handover_page(CaseDraft *draft)
 {
   Case *c = &draft->c;
-  const char *zone[ZONE_N + 1] = {N_("not recorded")};
-  for (int i = 0; i < ZONE_N; i++)
-    zone[i + 1] = zone_name((FinishZone)i);
   GtkWidget *form = form_new();
   form_title(form, _("Signing"));
   form_text(form, _("Made by"), _("role, no name"), &c->author);
@@ -278,11 +330,5 @@ GtkWidget *case_handover_page(CaseDraft *draft)
   form_title(form, _("Hand-over"));
   form_text(form, _("Note to the dentist"), _("where not to grind, how to polish, which brush"),
             &c->dentist_note);
-  form_title(form, _("After a break"));
-  form_row(form, _("Broke at"), origin_neck_field(draft), "");
-  form_choice(form, _("Began at"), "", zone, ZONE_N + 1, &c->origin.zone);
-  form_number(form, _("Place"), _("mm from the neck"), &c->origin.at_x, -15, 15, 0.1, 1);
-  form_number(form, _("Flaw"), _("mm deep"), &c->origin.depth, 0, 5, 0.01, 2);
-  form_text(form, _("Seen"), _("what the broken faces show"), &c->origin.seen);
   return form;
 }

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/window_private.h"
 #include "ui/bars/bars_page.h"
+#include "ui/card_dialog.h"
 #include "ui/case_dialog.h"
 #include "ui/spoken.h"
 #include "ui/trace/trace_page.h"
@@ -46,6 +47,12 @@ static void action_edit_case(GtkWidget *widget, const char *name, GVariant *para
 {
   (void)name, (void)parameter;
   case_dialog_edit(GTK_WINDOW(widget), SOFFIT_WINDOW(widget)->session);
+}
+
+static void action_cards(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  card_dialog_new(GTK_WINDOW(widget));
 }
 
 static void action_side_column(GtkWidget *widget, const char *name, GVariant *parameter)
@@ -200,6 +207,7 @@ static GMenuModel *menu_model(void)
   g_menu_append(save, _("Save"), "win.save");
   g_menu_append(save, _("Save as…"), "win.save-as");
   g_menu_append(save, _("Edit case…"), "win.edit-case");
+  g_menu_append(save, _("Material cards…"), "win.cards");
   g_menu_append(save, _("Close case"), "win.close-case");
   g_menu_append(colours, _("As the desktop"), "app.colours::desktop");
   g_menu_append(colours, _("Light colours"), "app.colours::light");
@@ -339,6 +347,7 @@ static void window_class_init(SoffitWindowClass *class)
   gtk_widget_class_install_action(widget_class, "win.undo", NULL, action_undo);
   gtk_widget_class_install_action(widget_class, "win.redo", NULL, action_undo);
   gtk_widget_class_install_action(widget_class, "win.edit-case", NULL, action_edit_case);
+  gtk_widget_class_install_action(widget_class, "win.cards", NULL, action_cards);
   gtk_widget_class_install_action(widget_class, "win.side-column", NULL, action_side_column);
   gtk_widget_class_install_action(widget_class, "win.next-place", NULL, action_next_place);
   gtk_widget_class_install_action(widget_class, "win.workspace", "s", action_workspace);

@@ -138,7 +138,14 @@ void case_init(Case *c)
       .thickest = NAN,
       .thickest_fast = NAN,
       .dentist_note = g_strdup(""),
-      .origin = {0, SIZE_MAX, NAN, NAN, g_strdup("")},
+      .origin = {.connector = SIZE_MAX,
+                 .at_x = NAN,
+                 .depth = NAN,
+                 .at_y = NAN,
+                 .load_n = NAN,
+                 .years = NAN,
+                 .seen = g_strdup(""),
+                 .photo = g_strdup("")},
       .tick = g_ptr_array_new_with_free_func(tick_free),
       .history = g_ptr_array_new_with_free_func(history_entry_free),
   };
@@ -168,6 +175,7 @@ void case_clear(Case *c)
   g_free(c->approver);
   g_free(c->dentist_note);
   g_free(c->origin.seen);
+  g_free(c->origin.photo);
   g_clear_pointer(&c->tick, g_ptr_array_unref);
   g_clear_pointer(&c->history, g_ptr_array_unref);
   *c = (Case){0};
@@ -188,6 +196,7 @@ Fault case_copy(Case *to, const Case *from)
   copy.approver = g_strdup(from->approver);
   copy.dentist_note = g_strdup(from->dentist_note);
   copy.origin.seen = g_strdup(from->origin.seen);
+  copy.origin.photo = g_strdup(from->origin.photo);
   copy.tick = g_ptr_array_copy(from->tick, tick_copy, NULL);
   g_ptr_array_set_free_func(copy.tick, tick_free);
   copy.history = g_ptr_array_copy(from->history, history_entry_copy, NULL);
@@ -262,8 +271,7 @@ static bool records_equal(const Case *a, const Case *b)
 bool case_equal(const Case *a, const Case *b)
 {
   if (a->n_unit != b->n_unit || strcmp(a->number, b->number) != 0 ||
-      !attributes_equal(&root_element, a, b) ||
-      !attributes_equal(&material_element, &a->material, &b->material) ||
+      !attributes_equal(&root_element, a, b) || !material_equal(&a->material, &b->material) ||
       !attributes_equal(&trial_element, &a->trial, &b->trial) ||
       !attributes_equal(&origin_element, &a->origin, &b->origin) ||
       a->n_load_case != b->n_load_case || a->origin.connector != b->origin.connector)

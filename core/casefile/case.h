@@ -14,6 +14,7 @@
 #include "strength/finish.h"
 #include "strength/material.h"
 #include "strength/service.h"
+#include "strength/treatment.h"
 #include <glib.h>
 
 typedef enum { ROLE_ABUTMENT, ROLE_IMPLANT, ROLE_PONTIC, ROLE_HANGING, ROLE_N } UnitRole;
@@ -55,12 +56,22 @@ typedef struct {
 
 /* Something that happened to a connector: a knife cut while it was soft, the others after firing.
  */
-typedef enum { EVENT_DISC, EVENT_GROUND, EVENT_BLASTED, EVENT_HEAT, EVENT_CUT } EventKind;
+typedef enum {
+  EVENT_DISC,
+  EVENT_GROUND,
+  EVENT_BLASTED,
+  EVENT_HEAT,
+  EVENT_CUT,
+  EVENT_GLAZE
+} EventKind;
 typedef struct {
   EventKind kind;
   double at_x, depth, edge_radius; /* disc, cut: place on the gum side, mm; NaN if unknown        */
   YesNo water;
+  unsigned zone; /* FinishZone + 1; 0 = not recorded: where at_x lies, else the whole gum side */
+  YesNo removed; /* worked out since: ground past its bottom and polished                  */
 } SurfaceEvent;
+#define SURFACE_EVENT_NONE ((SurfaceEvent){.at_x = NAN, .depth = NAN, .edge_radius = NAN})
 
 /* Steps of polishing that were done, coarse to fine: bit 1u << step. */
 typedef enum { POLISH_COARSE, POLISH_MIDDLE, POLISH_FINE, POLISH_GLOSS, POLISH_STEP_N } PolishStep;
@@ -114,11 +125,29 @@ typedef struct {
   char *time, *role, *initials, *text;
 } HistoryEntry;
 
+/* What a break began on. */
+typedef enum {
+  ORIGIN_UNKNOWN,
+  ORIGIN_SCRATCH, /* grinding or milling mark */
+  ORIGIN_DISC,    /* cut of a disc            */
+  ORIGIN_PORE,    /* pore, inclusion, layer border */
+  ORIGIN_CONTACT, /* worn or chipped by chewing */
+  ORIGIN_FIRING,  /* crack that came with firing */
+  ORIGIN_COAT,    /* began in glaze or build-up */
+  ORIGIN_OTHER,
+  ORIGIN_KINDS
+} OriginKind;
+
 typedef struct {      /* where a break began                                           */
   unsigned zone;      /* FinishZone + 1, 0 = not recorded                              */
   size_t connector;   /* SIZE_MAX = not recorded                                       */
   double at_x, depth; /* mm, depth of the flaw; NaN                                    */
-  char *seen;         /* what the broken faces show                                    */
+  double at_y;        /* mm above the tissue line, NaN                                 */
+  OriginKind kind;
+  double load_n; /* N at which it broke, where that is known; NaN                 */
+  double years;  /* in service, NaN                                               */
+  char *seen;    /* what the broken faces show                                    */
+  char *photo;   /* path beside the case file, never absolute                     */
 } BreakOrigin;
 
 typedef struct {
@@ -205,8 +234,24 @@ double connector_changed(const Connector *connector, double enough_mm);
  * is drawn and what the gauge read; NaN without a mark. */
 double connector_mark_bottom(const Connector *connector);
 
+/* The finish as it is now: what was recorded, and what events after firing that were not worked out
+ * since have made of it.  An event never makes a surface better. */
+void connector_finish_now(const Connector *connector, FinishState now[ZONE_NECK_N]);
+/* Whether an event touched a zone of the neck. */
+bool surface_event_touches(const Connector *connector, const SurfaceEvent *event, FinishZone zone);
+/* False for a knife cut, which belongs to the soft piece. */
+bool surface_event_treatment(const SurfaceEvent *event, Treatment *treatment, bool *dry);
+
 void connector_init(Connector *connector);
 void connector_clear(Connector *connector);
+/* Whether a place of the elevation lies on the sketch of the connector, half a unit to each side
+ * and a crown high; y NaN: whether x does. */
+bool connector_on_sketch(const Case *c, size_t connector, double x, double y);
+/* The record of the break: its place, its photo.  *reason: static English msgid. */
+bool origin_check(const Case *c, const char **reason);
+const char *origin_kind_name(OriginKind kind); /* English msgid */
+const char *origin_kind_id(OriginKind kind);   /* "scratch"; "" when not recorded */
+
 MUST_CHECK Fault connector_copy(Connector *to, const Connector *from);
 /* "34/35" for people, "34-35" with sep '-' for JSON and files. */
 void connector_name(const Case *c, size_t connector, char sep, char name[12]);

@@ -185,5 +185,9 @@ bool case_check(const Case *c, char place[32], const char **reason)
   for (size_t i = 0; i + 1 < c->n_unit; i++)
     if (!connector_check(c, i, place, reason))
       return false;
+  if (!origin_check(c, reason)) {
+    snprintf(place, 32, "%s", N_("break"));
+    return false;
+  }
   return true;
 }

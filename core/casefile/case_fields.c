@@ -98,6 +98,8 @@ static const Attribute event_row[] = {
     NUMBER_ROW("depth", SurfaceEvent, depth, 0, 20),
     NUMBER_ROW("edge-radius", SurfaceEvent, edge_radius, 0, 20),
     WORD_ROW("water", SurfaceEvent, water, WORDS_YES_NO),
+    WORD_ROW("zone", SurfaceEvent, zone, WORDS_ZONE),
+    WORD_ROW("removed", SurfaceEvent, removed, WORDS_YES_NO),
 };
 const Element event_element = TABLE("event", event_row);
 
@@ -131,6 +133,11 @@ static const Attribute origin_row[] = {
     NUMBER_ROW("x", BreakOrigin, at_x, -MAX_SIZE_MM, MAX_SIZE_MM),
     NUMBER_ROW("depth", BreakOrigin, depth, 0, 20),
     TEXT_ROW("seen", BreakOrigin, seen),
+    NUMBER_ROW("y", BreakOrigin, at_y, -MAX_SIZE_MM, MAX_SIZE_MM),
+    WORD_ROW("kind", BreakOrigin, kind, WORDS_ORIGIN),
+    NUMBER_ROW("load", BreakOrigin, load_n, 0, CASE_LOAD_MAX_N),
+    NUMBER_ROW("years", BreakOrigin, years, 0, 100),
+    TEXT_ROW("photo", BreakOrigin, photo),
 };
 const Element origin_element = TABLE("origin", origin_row);
 

@@ -11,10 +11,10 @@ bool case_read_tree(Reader *r, struct _xmlNode *root, Case *c);
 /* A <material> element; what is absent comes from the shipped card with the same id. */
 bool material_read_element(Reader *r, struct _xmlNode *node, const Material *shipped, size_t n,
                            Material *material);
-extern const Element material_element;
 /* The element <loads>, behind the units. */
 bool read_load_cases(Reader *r, struct _xmlNode *root, Case *c);
 void write_load_cases(GString *out, const Case *c);
+void material_write(GString *out, const char *indent, const Material *material);
 
 /* "(x, y; r R) (x, y) ..." into at most `room` corners; *bad_at = byte offset of the first wrong
  * character. */

@@ -150,7 +150,7 @@ static bool read_outline(Reader *r, xmlNode *node, const Neighbours *around,
 
 static bool read_event(Reader *r, xmlNode *node, Connector *k)
 {
-  SurfaceEvent event = {EVENT_DISC, NAN, NAN, NAN, ANSWER_UNKNOWN};
+  SurfaceEvent event = SURFACE_EVENT_NONE;
   if (k->event->len >= MOST_EVENTS)
     return reader_fail(r, CASE_ERROR_VALUE, node_line(node),
                        "there are more than %d events. Delete some.", MOST_EVENTS);
@@ -255,11 +255,15 @@ static void read_origin(Reader *r, xmlNode *root, Case *c)
     return;
   attributes_read(r, node, &origin_element, &c->origin);
   g_autofree char *between = node_attribute(node, "between");
-  if (!between)
-    return;
-  c->origin.connector = connector_find(c, between);
-  if (c->origin.connector == SIZE_MAX)
-    connector_unknown(r, node, between, c);
+  if (between && !r->failed) {
+    c->origin.connector = connector_find(c, between);
+    if (c->origin.connector == SIZE_MAX)
+      connector_unknown(r, node, between, c);
+  }
+  const char *reason;
+  if (!r->failed && !origin_check(c, &reason))
+    reader_fail(r, CASE_ERROR_VALUE, node_line(node), "<origin>%s%s: %s", between ? " " : "",
+                between ? between : "", g_dgettext("soffit", reason));
 }
 
 static void read_records(Reader *r, xmlNode *root, Case *c)
@@ -312,6 +316,7 @@ static const struct {
     {"connector", "event", true},
     {"ticks", "tick", true},
     {"history", "entry", true},
+    {"material", "source", true},
 };
 
 /* The parser limits the depth; so do the known elements. */

@@ -20,6 +20,10 @@ typedef enum {
   WORDS_POLISH,
   WORDS_ZONE, /* FinishZone + 1 */
   WORDS_BAR,
+  WORDS_CONFIDENCE,
+  WORDS_FIGURE,
+  WORDS_CARD,
+  WORDS_ORIGIN,
   WORDS_N
 } WordList;
 

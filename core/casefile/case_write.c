@@ -69,7 +69,7 @@ static void write_intake(GString *out, const Case *c)
     element_write(out, "  ", &trial_element, &c->trial);
   write_load_cases(out, c);
   element_write(out, "  ", &intake_element[1], c);
-  element_write(out, "  ", &material_element, &c->material);
+  material_write(out, "  ", &c->material);
 }
 
 static void write_origin(GString *out, const Case *c)

@@ -1,5 +1,5 @@
-/* disc_mark.c - how deep a disc has cut into the gum side, by the drawing and by the gauge.
- * SPDX-License-Identifier: GPL-3.0-or-later
+/* disc_mark.c - what events after firing have done: how deep a disc has cut, the finish as it is
+ * now. SPDX-License-Identifier: GPL-3.0-or-later
  *
  * mm, y up. */
 #include "casefile/case.h"
@@ -46,7 +46,7 @@ double connector_mark_bottom(const Connector *connector)
     bottom = roof; /* as drawn: the mark reaches the roof, or is no higher */
   for (guint i = 0; i < connector->event->len; i++) {
     const SurfaceEvent *event = &g_array_index(connector->event, SurfaceEvent, i);
-    if (event->kind != EVENT_DISC)
+    if (event->kind != EVENT_DISC || event->removed == ANSWER_YES)
       continue;
     double x = event->at_x;
     bool placed = isfinite(x);
@@ -56,4 +56,56 @@ double connector_mark_bottom(const Connector *connector)
     bottom = fmax(bottom, fmax(drawn, sound + event->depth));
   }
   return bottom;
+}
+
+#define ROOF_PART 0.4 /* of the depth, from the top: the roof zone of the trade */
+
+bool surface_event_treatment(const SurfaceEvent *event, Treatment *treatment, bool *dry)
+{
+  static const Treatment of[] = {
+      [EVENT_DISC] = TREAT_DISC, [EVENT_GROUND] = TREAT_GROUND, [EVENT_BLASTED] = TREAT_BLASTED,
+      [EVENT_HEAT] = TREAT_HEAT, [EVENT_CUT] = TREAT_N,         [EVENT_GLAZE] = TREAT_GLAZE};
+  *treatment = (unsigned)event->kind < G_N_ELEMENTS(of) ? of[event->kind] : TREAT_N;
+  *dry = event->water == ANSWER_NO;
+  return *treatment != TREAT_N;
+}
+
+bool surface_event_touches(const Connector *connector, const SurfaceEvent *event, FinishZone zone)
+{
+  if (event->zone)
+    return event->zone == (unsigned)zone + 1;
+  if (event->kind == EVENT_HEAT)
+    return true; /* the furnace reaches every surface */
+  if (zone != ZONE_ROOF && zone != ZONE_LEGS)
+    return false;
+  const Outline *gum = &connector->side[SIDE_GINGIVAL];
+  if (!isfinite(event->at_x) || gum->n < 2)
+    return true;
+  double there = height_at(gum, event->at_x), roof = highest(gum, 0, INFINITY);
+  bool in_roof = !(there < (1 - ROOF_PART) * roof); /* off the line: the roof, the safe side */
+  return in_roof == (zone == ZONE_ROOF);
+}
+
+static double factor_of(FinishState state)
+{
+  return finish_factor(state, FINISH_AS_FIRED, NAN).value;
+}
+
+void connector_finish_now(const Connector *connector, FinishState now[ZONE_NECK_N])
+{
+  for (int zone = 0; zone < ZONE_NECK_N; zone++) {
+    FinishState state = connector->finish[zone];
+    for (guint i = 0; connector->event && i < connector->event->len; i++) {
+      const SurfaceEvent *event = &g_array_index(connector->event, SurfaceEvent, i);
+      Treatment treatment;
+      bool dry;
+      if (event->removed == ANSWER_YES || !surface_event_treatment(event, &treatment, &dry) ||
+          !surface_event_touches(connector, event, (FinishZone)zone))
+        continue;
+      FinishState after = finish_after(state, treatment, dry);
+      if (factor_of(after) < factor_of(state))
+        state = after;
+    }
+    now[zone] = state;
+  }
 }

@@ -22,10 +22,15 @@ static const Material *card_find(const Material *card, size_t n, const char *id)
 static const Attribute material_row[] = {
     SHORT_ROW("id", Material, id),
     SHORT_ROW("name", Material, name),
+    WORD_ROW("state", Material, state, WORDS_CARD),
     NUMBER_ROW("young", Material, young_mpa, 1, 1e7),
     NUMBER_ROW("poisson", Material, poisson, 0, 0.49),
     NUMBER_ROW("toughness", Material, toughness, 0.01, 1000),
     NUMBER_ROW("toughness-band", Material, toughness_percent, 0, 100),
+    NUMBER_ROW("threshold", Material, threshold, 0, 1000),
+    NUMBER_ROW("growth", Material, growth_n, 0, 1000),
+    NUMBER_ROW("growth-low", Material, growth_low, 0, 1000),
+    NUMBER_ROW("growth-high", Material, growth_high, 0, 1000),
     NUMBER_ROW("strength", Material, strength_mpa, 1, 1e5),
     NUMBER_ROW("strength-band", Material, strength_percent, 0, 100),
     NUMBER_ROW("weibull", Material, weibull, 1, 200),
@@ -34,36 +39,105 @@ static const Attribute material_row[] = {
     NUMBER_ROW("bar-width", Material, bar_width, 0.1, 1000),
     NUMBER_ROW("bar-thickness", Material, bar_thickness, 0.1, 1000),
     SHORT_ROW("bar-finish", Material, bar_finish),
+    WHOLE_ROW("bars", Material, bar_count, 0, 100000),
     WHOLE_ROW("iso-class", Material, iso_class, 1, 5),
     NUMBER_ROW("polish-gain", Material, polish_gain_top, 0.5, 3),
     SHORT_ROW("source", Material, source),
-    SHORT_ROW("confidence", Material, confidence),
+    WORD_ROW("confidence", Material, confidence, WORDS_CONFIDENCE),
+    SHORT_ROW("date", Material, date),
+    SHORT_ROW("lot", Material, lot),
+    SHORT_ROW("who", Material, who),
 };
-const Element material_element = {"material", material_row, G_N_ELEMENTS(material_row)};
+static const Element material_element = {"material", material_row, G_N_ELEMENTS(material_row)};
+
+static const Attribute source_row[] = {
+    SHORT_ROW("text", FigureSource, source),
+    WORD_ROW("confidence", FigureSource, confidence, WORDS_CONFIDENCE),
+};
+static const Element source_element = {"source", source_row, G_N_ELEMENTS(source_row)};
+
+bool material_equal(const Material *a, const Material *b)
+{
+  bool equal = attributes_equal(&material_element, a, b);
+  for (int i = 0; i < FIGURE_N && equal; i++)
+    equal = attributes_equal(&source_element, &a->of[i], &b->of[i]);
+  return equal;
+}
+
+void material_write(GString *out, const char *indent, const Material *m)
+{
+  size_t before = out->len;
+  g_string_append_printf(out, "%s<material", indent);
+  attributes_write(out, &material_element, m);
+  size_t begun = out->len;
+  g_string_append(out, ">\n");
+  size_t empty = out->len;
+  for (int i = 0; i < FIGURE_N; i++) {
+    if (!m->of[i].source[0] && !m->of[i].confidence)
+      continue;
+    g_string_append_printf(out, "%s  <source", indent);
+    write_word(out, "of", WORDS_FIGURE, i);
+    attributes_write(out, &source_element, &m->of[i]);
+    g_string_append(out, "/>\n");
+  }
+  if (!m->id[0])
+    g_string_truncate(out, before); /* a card that says nothing */
+  else if (out->len == empty) {
+    g_string_truncate(out, begun);
+    g_string_append(out, "/>\n");
+  } else
+    g_string_append_printf(out, "%s</material>\n", indent);
+}
+
+static void read_sources(Reader *r, xmlNode *material, Material *m)
+{
+  bool seen[FIGURE_N] = {false};
+  g_autofree char *of_all = node_attribute(material, "source");
+  if (of_all) /* says where all figures of this file are from, not those of the card it began with
+               */
+    memset(m->of, 0, sizeof m->of);
+  for (xmlNode *node = node_child(material, NULL); node && !r->failed;
+       node = node_next(node, NULL)) {
+    int figure = 0;
+    if (strcmp(node_name(node), source_element.name) != 0) {
+      reader_fail(r, CASE_ERROR_SCHEMA, node_line(node),
+                  "<%.40s> is not known inside <material>. Correct its name or delete it.",
+                  node_name(node));
+      return;
+    }
+    if (!read_required(r, node, "of", "strength"))
+      return;
+    read_word(r, node, "of", WORDS_FIGURE, &figure);
+    if (r->failed)
+      return;
+    if (seen[figure])
+      reader_fail(r, CASE_ERROR_VALUE, node_line(node),
+                  "the source of %s is there twice. Delete one of them.",
+                  word_of(WORDS_FIGURE, figure));
+    seen[figure] = true;
+    m->of[figure] = (FigureSource){.source = ""};
+    attributes_read(r, node, &source_element, &m->of[figure]);
+  }
+}
 
 bool material_read_element(Reader *r, xmlNode *node, const Material *shipped, size_t n,
                            Material *material)
 {
   if (!read_required(r, node, "id", "3y"))
     return false;
-  Material m = {.name = ""};
+  Material m = {.threshold = NAN, .growth_n = NAN, .growth_low = NAN, .growth_high = NAN};
   read_short_text(r, node, "id", m.id, sizeof m.id); /* first: it names the card to start from */
   const Material *known = card_find(shipped, n, m.id);
   if (known)
     m = *known;
   attributes_read(r, node, &material_element, &m);
+  read_sources(r, node, &m);
   if (r->failed)
     return false;
-  FinishState finish;
-  Fault fault = material_check(&m);
-  if (!fault && !finish_from_id(m.bar_finish, &finish))
-    fault = FAULT_RANGE;
-  if (fault)
-    return reader_fail(r, CASE_ERROR_VALUE, node_line(node),
-                       "the material card \"%s\" is not complete. Give its young, poisson, "
-                       "toughness, strength, weibull, "
-                       "bar sizes and bar-finish.",
-                       m.id);
+  const char *reason;
+  if (material_check(&m, &reason))
+    return reader_fail(r, CASE_ERROR_VALUE, node_line(node), "the material card \"%s\": %s", m.id,
+                       g_dgettext("soffit", reason));
   *material = m;
   return true;
 }
@@ -129,6 +203,17 @@ const Material *materials_shipped(size_t *n)
   }
   *n = shipped->len;
   return (const Material *)(const void *)shipped->data;
+}
+
+GString *materials_to_xml(const Material card[], size_t n)
+{
+  GString *out = g_string_new("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+                              "<!-- MPa, MPa sqrt(m), bands in percent, bars in mm. -->\n"
+                              "<materials xmlns=\"" MATERIALS_NAMESPACE "\" version=\"1\">\n");
+  for (size_t i = 0; i < n; i++)
+    material_write(out, "  ", &card[i]);
+  g_string_append(out, "</materials>\n");
+  return out;
 }
 
 const Material *material_find(const char *id)

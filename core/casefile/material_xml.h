@@ -8,3 +8,5 @@
 const Material *materials_shipped(size_t *n);
 const Material *material_find(const char *id);            /* NULL if none */
 GArray *materials_load(const char *path, GError **error); /* of Material */
+GString *materials_to_xml(const Material card[], size_t n);
+bool material_equal(const Material *a, const Material *b);

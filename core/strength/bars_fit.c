@@ -3,6 +3,7 @@
  *
  * Sources: core/SOURCES.md "bars". */
 #include "strength/bars_fit.h"
+#include "strength/iso_class.h"
 #include "strength/weibull.h"
 #include <math.h>
 
@@ -70,10 +71,10 @@ Fault bars_fit(const double strength[], size_t n, const WeibullPair pivot[], siz
   return FAULT_NONE;
 }
 
-double bars_class_mpa(int iso_class)
+double bars_class_mpa(int number)
 {
-  static const double least[BARS_CLASSES] = {50, 100, 300, 500, 800};
-  return iso_class >= 1 && iso_class <= BARS_CLASSES ? least[iso_class - 1] : NAN;
+  const IsoClass *class = iso_class(number);
+  return class ? class->strength_mpa : NAN;
 }
 
 BarsClass bars_class(const BarsFit *fit, const WeibullPair pivot[], size_t n_pivot, double work[])

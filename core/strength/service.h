@@ -9,7 +9,7 @@
 /* A figure with the range that 90 of 100 cases fall into (5 and 95 %), and where it is from. */
 typedef struct {
   double value, low, high;
-  const char *source; /* English msgid */
+  const char *source; /* English msgid, or words of a card that lives as long */
 } Range;
 
 /* How a ceramic gives way in water. */

@@ -9,13 +9,17 @@
 
 static FinishState finish(const Facts *f, size_t i, FinishZone zone)
 {
-  return f->c->connector[i].finish[zone];
+  FinishState now[ZONE_NECK_N];
+  connector_finish_now(&f->c->connector[i], now);
+  return now[zone];
 }
 
 static bool any_finish(const Facts *f, size_t i, FinishState state, FinishZone last)
 {
+  FinishState now[ZONE_NECK_N];
+  connector_finish_now(&f->c->connector[i], now);
   for (int zone = ZONE_ROOF; zone <= (int)last; zone++)
-    if (finish(f, i, (FinishZone)zone) == state)
+    if (now[zone] == state)
       return true;
   return false;
 }
@@ -25,7 +29,8 @@ static bool has_event(const Facts *f, size_t i, EventKind kind, bool dry_only)
   const GArray *events = f->c->connector[i].event;
   for (guint k = 0; events && k < events->len; k++) {
     const SurfaceEvent *event = &g_array_index(events, SurfaceEvent, k);
-    if (event->kind == kind && (!dry_only || event->water == ANSWER_NO))
+    if (event->kind == kind && event->removed != ANSWER_YES &&
+        (!dry_only || event->water == ANSWER_NO))
       return true;
   }
   return false;

@@ -5,36 +5,69 @@
  * step of the same place in the job.  Rules of the drawing become one item: redraw, with the first
  * reason. */
 #include "verdict/worklist.h"
+#include "verdict/harm.h"
+#include <math.h>
 #include <stdint.h>
 #include <string.h>
 
 static const struct {
   const char *id;
   JobStep step;
-  const char *act, *why, *caution;
+  const char *act, *why, *caution, *reason, *record;
 } plain[] = {
     {"order-read", STEP_INTAKE, N_("Order read, brush {0.1} noted"),
-     N_("span, bite, grinding habit, free height"), ""},
+     N_("span, bite, grinding habit, free height"), "",
+     N_("What the order leaves open is missing in every later answer."),
+     N_("answers on the order")},
     {"cutting-plan", STEP_CUTTING_PLAN, N_("Enlargement {1.2} from the label"),
-     N_("of this very blank; smallest cutter noted"), "K2"},
+     N_("of this very blank; smallest cutter noted"), "K2",
+     N_("A wrong factor makes every size wrong."), N_("batch number, factor")},
     {"smooth-soft", STEP_SOFT, N_("Smooth the roofs while soft"),
-     N_("soft wheel and brush, extraction on"), "K1"},
+     N_("soft wheel and brush, extraction on"), "K1",
+     N_("Steps removed now cost seconds; after firing they cost strength."),
+     N_("initials, soft neck height")},
     {"fire", STEP_FIRING, N_("Fire with the span supported"),
-     N_("the maker's programme; write it down"), "K3"},
+     N_("the maker's programme; write it down"), "K3",
+     N_("Without it nobody can explain a weak batch."), N_("programme, date, initials")},
     {"fit", STEP_FITTING, N_("Check the fit: passive, no rocking"), N_("never press a bridge down"),
-     "K1 K2"},
+     "K1 K2", N_("A strained bridge carries the strain for life."), N_("fit result")},
     {"no-disc", STEP_ADJUSTING, N_("No disc between the units any more"),
-     N_("touch up with fine diamond and water only"), "K1 K2"},
+     N_("touch up with fine diamond and water only"), "K1 K2",
+     N_("A disc cut is a ready-made crack start."), N_("initials")},
     {"polish-gum", STEP_FINISHING, N_("Polish the gum side before stain"),
-     N_("rubber coarse, middle, fine, then gloss"), "K1 K2"},
+     N_("rubber coarse, middle, fine, then gloss"), "K1 K2",
+     N_("The most pulled surface deserves the best finish."),
+     N_("finish state, loupe check, initials")},
     {"coat", STEP_COAT, N_("Stain and glaze, keep the gap free"),
-     N_("brush {0.1} passes again after the coat"), "K3"},
+     N_("brush {0.1} passes again after the coat"), "K3",
+     N_("Glaze hides scratches and does not heal them."), N_("brush passed yes or no")},
     {"last-look", STEP_LAST_LOOK, N_("Loupe, light and dye on every neck"),
-     N_("measure each neck, a line means stop"), "K7"},
+     N_("measure each neck, a line means stop"), "K7",
+     N_("A fine crack is invisible to the bare eye."), N_("result per neck, initials")},
     {"sign", STEP_SIGNING, N_("A second person looks and signs"),
-     N_("nobody sees the own blind spot"), ""},
+     N_("nobody sees the own blind spot"), "", N_("Nobody sees the own blind spot."),
+     N_("second initials")},
     {"hand-over", STEP_HANDOVER, N_("Hand over with the note"),
-     N_("where not to grind, how to polish, which brush"), "K6"},
+     N_("where not to grind, how to polish, which brush"), "K6",
+     N_("Chairside grinding at the neck undoes the work."), N_("copy of the note")},
+};
+
+#define GUM_SIDE (1u << ZONE_ROOF | 1u << ZONE_LEGS)
+#define WHOLE_NECK ((1u << ZONE_NECK_N) - 1)
+
+/* Steps that change the surface of the neck. */
+static const struct {
+  const char *id;
+  Treatment treatment;
+  unsigned zones;
+} change[] = {
+    {"polish-gum", TREAT_POLISH, GUM_SIDE},
+    {"coat", TREAT_GLAZE, WHOLE_NECK},
+    {"roof-not-polished", TREAT_POLISH, GUM_SIDE},
+    {"coarse-on-pulled-side", TREAT_POLISH, GUM_SIDE},
+    {"blasted-neck", TREAT_POLISH, GUM_SIDE | 1u << ZONE_GROOVE},
+    {"groove-cantilever-rough", TREAT_POLISH, 1u << ZONE_GROOVE},
+    {"glaze-over-ground", TREAT_POLISH, WHOLE_NECK},
 };
 
 static const Tick *tick_find(const Case *c, const char *id)
@@ -50,6 +83,15 @@ static const Tick *tick_find(const Case *c, const char *id)
 static void add(GArray *list, const Facts *facts, WorkItem *item)
 {
   item->tick = tick_find(facts->c, item->id);
+  item->treatment = TREAT_N;
+  item->margin_before = item->margin_after = banded(NAN, NAN, NAN);
+  for (size_t i = 0; i < sizeof change / sizeof *change; i++)
+    if (strcmp(change[i].id, item->id) == 0) {
+      item->treatment = change[i].treatment;
+      item->zones = change[i].zones;
+    }
+  if (!item->tick)
+    item->warning = harm_of(item->id, facts);
   g_array_append_val(list, *item);
 }
 
@@ -74,7 +116,14 @@ static void add_redraw(GArray *list, const Facts *facts, const GArray *fired)
   }
   if (!first)
     return;
-  WorkItem item = {.id = "redraw", .step = STEP_DRAWING, .severity = SEVERITY_STOP, .caution = ""};
+  WorkItem item = {.id = "redraw",
+                   .step = STEP_DRAWING,
+                   .severity = SEVERITY_STOP,
+                   .caution = "",
+                   .reason = first->rule->why,
+                   .record = first->rule->record,
+                   .source = first->rule->source,
+                   .connector = first->connector};
   item.act =
       fired_rule_phrase(first, facts, n == 1 ? N_("Redraw {place}") : N_("Redraw {0} necks"));
   item.act.value[0] = n;
@@ -102,8 +151,13 @@ static void add_rules(GArray *list, const Facts *facts, const GArray *fired, Job
     }
     if (!first)
       continue;
-    WorkItem item = {
-        .step = step, .severity = rule->rule->severity, .caution = rule->rule->caution};
+    WorkItem item = {.step = step,
+                     .severity = rule->rule->severity,
+                     .caution = rule->rule->caution,
+                     .reason = rule->rule->why,
+                     .record = rule->rule->record,
+                     .source = rule->rule->source,
+                     .connector = rule->connector};
     g_strlcpy(item.id, rule->rule->id, sizeof item.id);
     item.act = fired_rule_phrase(rule, facts, rule->rule->act);
     item.why = fired_rule_phrase(rule, facts, rule->rule->what);
@@ -137,8 +191,13 @@ GArray *worklist_make(const Facts *facts, const GArray *fired)
     if (step == STEP_DRAWING)
       add_redraw(list, facts, fired);
     for (; next < sizeof plain / sizeof *plain && (int)plain[next].step == step; next++) {
-      WorkItem item = {
-          .step = plain[next].step, .severity = SEVERITY_NOTE, .caution = plain[next].caution};
+      WorkItem item = {.step = plain[next].step,
+                       .severity = SEVERITY_NOTE,
+                       .caution = plain[next].caution,
+                       .reason = plain[next].reason,
+                       .record = plain[next].record,
+                       .source = N_("common practice, no source"),
+                       .connector = SIZE_MAX};
       g_strlcpy(item.id, plain[next].id, sizeof item.id);
       item.act =
           (Phrase){.text = plain[next].act,

@@ -1,6 +1,7 @@
 /* worklist.h - the finishing list of a case: ordered steps in plain words, with initials and time.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include "base/banded.h"
 #include "verdict/rules.h"
 
 typedef enum { WORK_DONE, WORK_NOW, WORK_WAITS } WorkState;
@@ -14,6 +15,17 @@ typedef struct {
   Severity severity;   /* of the rule behind it; SEVERITY_NOTE for plain steps */
   WorkState state;
   const Tick *tick; /* borrowed from the case, when done                */
+  /* on demand */
+  const char *reason;  /* why it is done at all, msgid                         */
+  const char *record;  /* evidence: what to write down, msgid; "" = nothing    */
+  const char *source;  /* msgid                                                */
+  Phrase warning;      /* it would harm now: told before it is ticked; .text NULL = no harm */
+  Treatment treatment; /* what it does to the surface of the neck; TREAT_N = nothing */
+  unsigned zones;      /* set of FinishZone that it reaches                    */
+  size_t connector;    /* where; SIZE_MAX = every neck                         */
+  /* by assess(): margin of the neck `place` before and after; NaN where the surface stays */
+  Banded margin_before, margin_after;
+  char place[12];
 } WorkItem;
 
 /* New GArray of WorkItem, in the order of the job: the plain steps of this bridge with the fired

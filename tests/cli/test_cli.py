@@ -169,6 +169,19 @@ with tempfile.TemporaryDirectory() as folder:
     check(run('assess', '--nonsense', 'x')[0] == 2, 'unknown option exits 2')
     check(run('--help')[0] == 0, '--help exits 0')
 
+    # records: where bridges broke against where that was expected
+    code, out, err = run('records', '--json', os.path.join(DEMO, 'QB-10.xml'), os.path.join(DEMO, 'QB-01.xml'))
+    rows = objects(out)
+    check(code == 0 and len(rows) == 2 and rows[0]['broke_connector'] == '46-47' and rows[0]['broke_zone'] == 'roof',
+          'records: QB-10 broke at the roof of 46-47, as its sheet says', code, out, err)
+    check(rows[-1]['cases'] == 2 and rows[-1]['records'] == 1 and rows[-1]['zone']['low_percent'] < rows[-1]['zone']['high_percent'],
+          'records: hits with their band, cases without a record counted', out)
+    code, out, err = run('records', os.path.join(DEMO, 'QB-10.xml'))
+    check(code == 0 and '1 of 1' in out, 'records in words', code, out, err)
+    off = write('off.xml', open(os.path.join(DEMO, 'QB-10.xml'), encoding='utf-8').read().replace('x="0.3" depth', 'x="30" depth'))
+    code, out, err = run('records', off)
+    check(code == 2 and re.search(r'off\.xml:\d+: .*46-47: .*off the sketch', err), 'records: an origin off the sketch is told with its line', code, err)
+
     # outline: U notches in a strip under pure bending, computed by two independent solvers for this project (0.5 %)
     for args, want in (((1, 1, 10), 2.281), ((1, .5, 10), 2.975), ((2.5, .6, 5.5), 1.981), ((3, 1.2, 7), 1.713),
                        ((1, 1, 10, True), 1.986), ((1.5, .6, 7, True), 1.923)):

@@ -264,7 +264,7 @@ static void test_card(void)
                          .source = "our bars"};
   const BarSetup setup = {BAR_THREE_POINT, 20, 0, 0.25};
   Material card = bars_card(&base, &setup, 4, 3, &fit);
-  g_assert_cmpint(material_check(&card), ==, FAULT_NONE);
+  g_assert_cmpint(material_check(&card, NULL), ==, FAULT_NONE);
   g_assert_cmpint(card.iso_class, ==, 5);
   g_assert_cmpfloat(card.strength_percent, >, 0);
   g_assert_cmpfloat(card.strength_percent, <, 20);

@@ -396,7 +396,7 @@ static void test_materials(void)
     g_assert_cmpfloat(m->strength_mpa, >, known[i].low);
     g_assert_cmpfloat(m->strength_mpa, <, known[i].high);
     g_assert_cmpint(m->iso_class, ==, known[i].iso_class);
-    g_assert_cmpint(material_check(m), ==, FAULT_NONE);
+    g_assert_cmpint(material_check(m, NULL), ==, FAULT_NONE);
     g_assert_cmpuint(strlen(m->source), >, 20);
   }
   g_assert_nonnull(material_find("own"));

@@ -109,7 +109,7 @@ static void test_bench_facts(void)
   k->cut_back = 0.65, k->wall = 0.475, k->pin_distance = 2.385;
   k->weaker_layer = ANSWER_YES, k->brush_passes = ANSWER_NO;
   k->polish_steps = 1u << POLISH_COARSE | 1u << POLISH_GLOSS;
-  SurfaceEvent cut = {EVENT_CUT, -0.35, 0.15, NAN, ANSWER_UNKNOWN};
+  SurfaceEvent cut = {EVENT_CUT, -0.35, 0.15, NAN, ANSWER_UNKNOWN, 0, ANSWER_UNKNOWN};
   g_array_append_val(k->event, cut);
   g_assert_cmpint((int)case_approve(&c), ==, FAULT_NONE);
   GString *text = case_to_xml(&c);
@@ -177,7 +177,7 @@ static void test_disc_mark(void)
   event->kind = EVENT_GROUND; /* the finish still says so */
   g_assert_cmpfloat_with_epsilon(connector_mark_bottom(k), 2.23, 0.005);
   /* by the gauge alone, on the sound neck beside it, whose roof is at 2.0 */
-  SurfaceEvent mark = {EVENT_DISC, 0.1, 0.2, NAN, ANSWER_UNKNOWN};
+  SurfaceEvent mark = {EVENT_DISC, 0.1, 0.2, NAN, ANSWER_UNKNOWN, 0, ANSWER_UNKNOWN};
   g_array_append_val(c.connector[0].event, mark);
   g_assert_cmpfloat_with_epsilon(connector_mark_bottom(&c.connector[0]), 2.2, 0.005);
   g_array_index(c.connector[0].event, SurfaceEvent, 0).at_x = NAN;
@@ -362,7 +362,8 @@ static void test_bad_values(void)
       {"groove=\"6.1\"", "groove=\"29\"", CASE_ERROR_VALUE, "no occlusal outline fits",
        "<proposed>"},
       {"roof=\"high-polish\"", "roof=\"shiny\"", CASE_ERROR_VALUE, "shiny", "high-polish"},
-      {"id=\"3y\"", "id=\"unknown\"", CASE_ERROR_VALUE, "not complete", "Give its young"},
+      {"id=\"3y\"", "id=\"unknown\"", CASE_ERROR_VALUE, "the material card \"unknown\"",
+       "Give E in MPa"},
       {"<finish ", "<finish colour=\"a\" ", CASE_ERROR_SCHEMA, "colour", "delete"},
       {"<firing ", "<bridge/><firing ", CASE_ERROR_SCHEMA, "<bridge> is there twice", "Delete one"},
       {"<finish ", "<unit/><finish ", CASE_ERROR_SCHEMA, "<unit> is not known inside <connector>",

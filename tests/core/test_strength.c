@@ -176,13 +176,13 @@ static Material card(void)
                     .iso_class = 5,
                     .polish_gain_top = 1.25,
                     .source = "test",
-                    .confidence = "own"};
+                    .confidence = CONFIDENCE_OWN};
 }
 
 static void test_card(void)
 {
   Material m = card();
-  g_assert_cmpint(material_check(&m), ==, FAULT_NONE);
+  g_assert_cmpint(material_check(&m, NULL), ==, FAULT_NONE);
   proof_row_within("card, four-point-1/4 bar, span 40, m 10: effective surface", closed_surface,
                    93.2231, material_bar_surface(&m), 6e-5);
   m.bar = BAR_THREE_POINT;
@@ -195,10 +195,10 @@ static void test_card(void)
   m.bar_span = 10;
   m.bar_width = 1.4;
   m.bar_thickness = 1.2;
-  g_assert_cmpint(material_check(&m), ==, FAULT_NONE);
+  g_assert_cmpint(material_check(&m, NULL), ==, FAULT_NONE);
   near(material_bar_surface(&m), bar_surface_disc(10, 1.4, 0.31, 10), 1e-12);
   m.bar_width = 11;
-  g_assert_cmpint(material_check(&m), ==, FAULT_RANGE);
+  g_assert_cmpint(material_check(&m, NULL), ==, FAULT_RANGE);
 }
 
 static void test_card_refuses(void)
@@ -212,24 +212,26 @@ static void test_card_refuses(void)
     for (size_t k = 0; k < G_N_ELEMENTS(bad); k++) {
       double kept = *field[i];
       *field[i] = bad[k];
-      g_assert_cmpint(material_check(&m), ==, FAULT_RANGE);
+      g_assert_cmpint(material_check(&m, NULL), ==, FAULT_RANGE);
       *field[i] = kept;
     }
   m.iso_class = 6;
-  g_assert_cmpint(material_check(&m), ==, FAULT_RANGE);
+  g_assert_cmpint(material_check(&m, NULL), ==, FAULT_RANGE);
   m = card();
   g_strlcpy(m.bar_finish, "shiny", sizeof m.bar_finish);
-  g_assert_cmpint(material_check(&m), ==, FAULT_RANGE);
+  g_assert_cmpint(material_check(&m, NULL), ==, FAULT_RANGE);
   m = card();
-  m.source[0] = '\0'; /* a card without a source */
-  g_assert_cmpint(material_check(&m), ==, FAULT_RANGE);
+  m.source[0] = '\0'; /* a published card without a source; a draft may wait for it */
+  g_assert_cmpint(material_check(&m, NULL), ==, FAULT_NONE);
+  m.state = CARD_PUBLISHED;
+  g_assert_cmpint(material_check(&m, NULL), ==, FAULT_RANGE);
   m = card();
   for (size_t i = 0; i < sizeof m.id; i++)
     m.id[i] = 'x'; /* no end */
-  g_assert_cmpint(material_check(&m), ==, FAULT_RANGE);
+  g_assert_cmpint(material_check(&m, NULL), ==, FAULT_RANGE);
   m = card();
   m.bar = (BarTest)7;
-  g_assert_cmpint(material_check(&m), ==, FAULT_RANGE);
+  g_assert_cmpint(material_check(&m, NULL), ==, FAULT_RANGE);
 }
 
 static void test_bars(void)

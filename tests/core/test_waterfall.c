@@ -94,7 +94,8 @@ static void test_years(void)
 {
   Case c;
   demo_load(&c, "QB-03");
-  g_strlcpy(c.material.id, "own", sizeof c.material.id);
+  c.material.threshold = 0;
+  c.material.growth_n = 25;
   c.service = (Service){1000, 20};
   Assessment *a = run(&c, true, 0);
   double n = 25, cycles = 1000 * 365.25 * 20,

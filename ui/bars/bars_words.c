@@ -1,6 +1,8 @@
 /* bars_words.c - the right column: what the second set gains, how sure, the class, the card.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/bars/bars_parts.h"
+#include "casefile/card_folder.h"
+#include "strength/iso_class.h"
 #include "ui/words.h"
 
 #define COLUMN_PX 300
@@ -147,18 +149,40 @@ static void card_take(WordsView *view, int which)
   Case *c = session_edit_begin(view->session, N_("Bars on the material card"));
   if (!c)
     return;
-  Material card = bars_card(&c->material, &a->setup, set->width, set->thickness, &set->fit);
-  g_strlcpy(card.bar_finish, finish_id((FinishState)in->set[which].finish), sizeof card.bar_finish);
-  g_snprintf(card.source, sizeof card.source, _("%zu bars of this workshop, ISO 6872"),
-             set->n_good);
-  g_strlcpy(card.confidence, "own", sizeof card.confidence);
-  if (material_check(&card) == FAULT_NONE) {
+  g_autoptr(GDateTime) now = g_date_time_new_now_local();
+  g_autofree char *day = g_date_time_format(now, "%Y-%m-%d");
+  g_autofree char *name = g_strdup_printf(_("Own bars, %s"), day);
+  bool disc = a->setup.test == BAR_DISC;
+  Banded strength = set->fit.scale;
+  BarCard bars = {.name = name,
+                  .test = a->setup.test,
+                  .span = a->setup.span,
+                  .width = disc ? a->setup.inner : set->width,
+                  .thickness = set->thickness,
+                  .finish = (FinishState)in->set[which].finish,
+                  .strength_mpa = strength.value,
+                  .strength_low = isfinite(strength.low) ? strength.low : 0.7 * strength.value,
+                  .strength_high = isfinite(strength.high) ? strength.high : 1.3 * strength.value,
+                  .weibull = set->fit.modulus.value,
+                  .bars = set->n_good,
+                  .date = day,
+                  .lot = c->blank_batch && *c->blank_batch ? c->blank_batch : _("not recorded"),
+                  .who = c->author && *c->author ? c->author : _("not recorded")};
+  Material card;
+  const char *reason = NULL;
+  Fault fault = card_from_bars(&c->material, &bars, &card, &reason);
+  if (fault == FAULT_NONE) {
+    g_strlcpy(card.id, "own", sizeof card.id);
+    g_snprintf(card.source, sizeof card.source, _("%zu bars of this workshop, ISO 6872"),
+               set->n_good);
+    card.confidence = CONFIDENCE_OWN;
+    card.iso_class = iso_class_reached(set->fit.mean.value, NAN);
     c->material = card;
     session_edit_end(view->session);
     say(view->card_note, _("The case has these figures now; see its verdict in Trace (Alt+1)."));
   } else {
     session_edit_cancel(view->session);
-    say(view->card_note, _("These figures are outside what a card can hold. Look at the bars."));
+    say(view->card_note, words_translate(reason));
   }
 }
 

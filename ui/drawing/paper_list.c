@@ -1,5 +1,6 @@
 /* paper_list.c - the finishing list with boxes, room for initials, and the cautions that belong to
  * it. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "assess_break.h"
 #include "ui/drawing/paper_parts.h"
 #include <string.h>
 
@@ -103,6 +104,39 @@ static void draw_cautions(Paper *p)
   }
 }
 
+/* Where it broke, where that was expected, and what was found. */
+static void draw_break(Paper *p)
+{
+  const BreakOrigin *origin = &p->a->c.origin;
+  BreakCheck check = break_check(p->a);
+  if (!check.recorded)
+    return;
+  char text[TEXT_ROOM];
+  double wide = paper_right(p) - paper_left();
+  paper_need(p, 90);
+  paper_heading(p, N_("After a break"), N_("recorded, against the hot spot at the order's load"));
+  Phrase broke = {.text = N_("Broke at {place}, {word}."), .word = zone_name(check.broke_zone)},
+         expected = {.text = N_("Soffit expected {place}, {word}."),
+                     .word = zone_name(check.expected_zone)};
+  connector_name(&p->a->c, check.broke, '/', broke.place);
+  connector_name(&p->a->c, check.expected, '/', expected.place);
+  paper_words(p, paper_strong, paper_left(), wide, say_phrase(p->context, text, broke));
+  paper_words(p, paper_body, paper_left(), wide, say_phrase(p->context, text, expected));
+  if (origin->kind)
+    paper_words(p, paper_body, paper_left(), wide,
+                text_word(p->context, origin_kind_name(origin->kind)));
+  if (origin->load_n > 0)
+    paper_words(p, paper_body, paper_left(), wide,
+                say(p->context, text, N_("Load at the break: {0} N"), origin->load_n, 0, 0, 0));
+  if (origin->years >= 0)
+    paper_words(p, paper_body, paper_left(), wide,
+                say(p->context, text, N_("In service: {0.1} years"), origin->years, 0, 0, 0));
+  if (origin->seen[0])
+    paper_words(p, paper_note, paper_left(), wide, origin->seen);
+  if (origin->photo[0])
+    paper_words(p, paper_note, paper_left(), wide, origin->photo);
+}
+
 static void draw_signatures(Paper *p)
 {
   static const char *const who[3] = {N_("drawn by"), N_("finished by"), N_("released by")};
@@ -135,6 +169,7 @@ void paper_list(Paper *p)
   for (guint i = 0; list && i < list->len; i++)
     draw_item(p, &g_array_index(list, WorkItem, i));
   draw_cautions(p);
+  draw_break(p);
   draw_signatures(p);
   paper_page_end(p);
 }

@@ -10,8 +10,10 @@
 
 typedef struct {
   SoffitWorkList *list; /* borrowed */
-  GtkWidget *row, *check, *act, *why, *who, *initials;
+  GtkWidget *row, *check, *act, *why, *who, *initials, *warning, *more, *detail;
   char id[40];
+  bool harms;  /* there is a warning */
+  bool warned; /* it was given: the next tick counts */
   WorkState state;
 } WorkRow;
 
@@ -37,8 +39,23 @@ static GtkWidget *label_new(const char *class_name)
   return label;
 }
 
+/* What would harm is not ticked at the first go: the warning is shown, and has to be gone past. */
+static bool row_warn(WorkRow *row)
+{
+  if (!row->harms || row->warned)
+    return false;
+  row->warned = true;
+  g_autofree char *text = g_strconcat(gtk_label_get_text(GTK_LABEL(row->warning)), " ",
+                                      _("Tick once more to record it all the same."), NULL);
+  gtk_label_set_text(GTK_LABEL(row->warning), text);
+  spoken_name(row->row, text);
+  return true;
+}
+
 static void row_tick(WorkRow *row)
 {
+  if (row_warn(row))
+    return;
   SoffitWorkList *self = row->list;
   const char *given = gtk_editable_get_text(GTK_EDITABLE(row->initials));
   g_autofree char *initials = g_strdup(*given ? given : self->initials ? self->initials : "");
@@ -90,6 +107,26 @@ static void row_activated(GtkListBox *list, GtkListBoxRow *activated, SoffitWork
     row_tick(row);
 }
 
+static void more_toggled(GtkToggleButton *button, WorkRow *row)
+{
+  gtk_widget_set_visible(row->detail, gtk_toggle_button_get_active(button));
+}
+
+/* "Why": reason, evidence, source, cautions and what it would change, below the row. */
+static void detail_add(WorkRow *row, GtkWidget *words)
+{
+  row->warning = label_new("warning");
+  gtk_box_append(GTK_BOX(words), row->warning);
+  row->detail = label_new("note");
+  gtk_widget_set_visible(row->detail, FALSE);
+  gtk_box_append(GTK_BOX(words), row->detail);
+  row->more = gtk_toggle_button_new_with_label("?");
+  gtk_widget_add_css_class(row->more, "plain");
+  gtk_widget_set_valign(row->more, GTK_ALIGN_CENTER);
+  spoken_tooltip(row->more, _("Why, evidence, and what it would change"));
+  g_signal_connect(row->more, "toggled", G_CALLBACK(more_toggled), row);
+}
+
 static WorkRow *row_new(SoffitWorkList *self)
 {
   WorkRow *row = g_new0(WorkRow, 1);
@@ -104,6 +141,7 @@ static WorkRow *row_new(SoffitWorkList *self)
   gtk_widget_set_valign(words, GTK_ALIGN_CENTER);
   gtk_box_append(GTK_BOX(words), row->act);
   gtk_box_append(GTK_BOX(words), row->why);
+  detail_add(row, words);
   row->who = label_new("note");
   gtk_widget_add_css_class(row->who, "dim");
   gtk_label_set_wrap(GTK_LABEL(row->who), FALSE);
@@ -122,6 +160,7 @@ static WorkRow *row_new(SoffitWorkList *self)
   gtk_box_append(GTK_BOX(box), words);
   gtk_box_append(GTK_BOX(box), row->who);
   gtk_box_append(GTK_BOX(box), row->initials);
+  gtk_box_append(GTK_BOX(box), row->more);
   row->row = gtk_list_box_row_new();
   gtk_list_box_row_set_child(GTK_LIST_BOX_ROW(row->row), box);
   g_signal_connect(row->check, "toggled", G_CALLBACK(row_toggled), row);
@@ -143,6 +182,58 @@ static char *who_text(const Tick *tick)
 static void class_when(GtkWidget *widget, const char *name, bool on)
 {
   (on ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(widget, name);
+}
+
+static void line_add(GString *text, const char *title, const char *words)
+{
+  if (words && *words)
+    g_string_append_printf(text, "%s%s%s%s", text->len ? "\n" : "", title ? title : "",
+                           title ? ": " : "", words);
+}
+
+static char *margin_text(Banded margin)
+{
+  g_autofree char *value = words_number(margin.value, 2), *range = words_range(margin, 2);
+  return *range ? g_strdup_printf("%s (%s)", value, range) : g_steal_pointer(&value);
+}
+
+static char *detail_text(const WorkItem *item)
+{
+  GString *text = g_string_new(NULL);
+  line_add(text, NULL, item->reason ? words_translate(item->reason) : "");
+  line_add(text, _("Evidence"), item->record ? words_translate(item->record) : "");
+  if (item->treatment != TREAT_N && item->margin_after.value > 0) {
+    g_autofree char *before = margin_text(item->margin_before),
+                    *after = margin_text(item->margin_after);
+    g_autofree char *change = g_strdup_printf(_("margin %s now, %s after"), before, after);
+    g_autofree char *title = g_strdup_printf(_("Would change at %s"), item->place);
+    line_add(text, title, change);
+  }
+  for (const char *k = item->caution ? strchr(item->caution, 'K') : NULL; k; k = strchr(k + 1, 'K'))
+    if (caution_text(k[1] - '0'))
+      line_add(text, NULL, words_translate(caution_text(k[1] - '0')));
+  line_add(text, _("Source"), item->source ? words_translate(item->source) : "");
+  return g_string_free(text, FALSE);
+}
+
+/* The warning and what is told on demand. */
+static void row_show_more(WorkRow *row, const WorkItem *item, bool other)
+{
+  g_autofree char *harm = item->warning.text ? words_phrase(&item->warning) : g_strdup("");
+  g_autofree char *warning = g_strconcat("⚠ ", harm, NULL), *detail = detail_text(item);
+  bool kept = row->warned && !other && row->harms && *harm;
+  row->harms = *harm != '\0';
+  row->warned = kept;
+  if (!kept)
+    gtk_label_set_text(GTK_LABEL(row->warning), warning);
+  gtk_widget_set_visible(row->warning, row->harms && item->state != WORK_DONE);
+  gtk_label_set_text(GTK_LABEL(row->detail), detail);
+  gtk_widget_set_visible(row->more, *detail != '\0');
+  if (other)
+    gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(row->more), FALSE);
+  g_autofree char *name = g_strdup_printf("%s: %s", _("Why, evidence, and what it would change"),
+                                          gtk_label_get_text(GTK_LABEL(row->act)));
+  spoken_name(row->more, name);
 }
 
 static void row_show(WorkRow *row, const WorkItem *item)
@@ -171,11 +262,14 @@ static void row_show(WorkRow *row, const WorkItem *item)
   class_when(row->row, "now", item->state == WORK_NOW);
   class_when(row->row, "waits", item->state == WORK_WAITS);
   spoken_tooltip(row->row, *why ? why : NULL);
+  row_show_more(row, item, other);
   const char *state = item->state == WORK_DONE  ? _("done")
                       : item->state == WORK_NOW ? _("now")
                                                 : _("waits");
   g_autofree char *spoken =
-      g_strconcat(act, ", ", state, ".", *why ? " " : "", why, *who ? ", " : "", who, NULL);
+      g_strconcat(act, ", ", state, ".", *why ? " " : "", why, *who ? ", " : "", who,
+                  item->warning.text ? " " : "",
+                  item->warning.text ? gtk_label_get_text(GTK_LABEL(row->warning)) : "", NULL);
   spoken_name(row->row, spoken);
   spoken_name(row->check, act);
 }
