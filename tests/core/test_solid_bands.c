@@ -82,7 +82,7 @@ static void shapes_draw(Shape shape[SHAPES])
 /* Every load: inside the band in 95 of 100, half of all within 1 %; odd and even shapes apart. */
 static void live_check(const Shape shape[SHAPES], int hard)
 {
-  const Source mesh = {"the same shapes on a mesh of six times the unknowns", SOLVER};
+  const Source mesh = {"the same shapes on the fine mesh, 2.7 to 4.6 times the unknowns", SOLVER};
   const char *kind = hard ? "hard shapes" : "shapes as drawn";
   for (size_t k = 0; k < LOADS; k++) {
     double size[SHAPES], worst = 0, sum = 0;
