@@ -5,6 +5,8 @@
 
 #define SLICES 60
 #define LAYERS 24
+#define BESIDE 304 /* px: loupe and figure to the right of the bar, where there is room */
+#define MOST_OF 0.75
 #define OVERHANG 0.12 /* of the span, beyond each outer roller */
 
 double notch_share(const BarSetup *s, double place)
@@ -16,11 +18,12 @@ double notch_share(const BarSetup *s, double place)
 View notch_view(int width, int height, const DrawContext *context, const NotchPicture *p)
 {
   double length = p->setup->span * (1 + 2 * OVERHANG), h = p->bar->height;
-  View view = {fmin((width - px(context, 40)) / length, (height - px(context, 142)) / h), 0, 0};
-  view.scale = fmax(view.scale, 1);
-  view.x = width / 2.0;
-  view.y = px(context, 84) + view.scale * h;
-  return view;
+  double scale = fmin((width - px(context, 40)) / length, (height - px(context, 142)) / h),
+         beside = (width - px(context, 24 + BESIDE)) / length;
+  bool shares = beside >= MOST_OF * scale; /* a little smaller, and nothing of it is covered */
+  scale = fmax(shares ? fmin(scale, beside) : scale, 1);
+  return (View){scale, width / 2.0 - (shares ? px(context, BESIDE) / 2 : 0),
+                px(context, 84) + scale * h};
 }
 
 /* Stress of the plain bar by beam theory, in small fields: the answer of the piece lies on top. */
@@ -182,7 +185,11 @@ static void draw_notch_spot(cairo_t *cr, int width, const DrawContext *context, 
   double middle = view_px(view, point(0, p->bar->height / 2)).y, loupe = off + 2 * radius,
          all = loupe + gap + plate.width, left = spot.x - 4, right = width - 4 - spot.x;
   Point centre = point(spot.x + off + radius, middle);
-  if (right >= all)
+  double end = view_px(view, point(p->setup->span * (0.5 + OVERHANG), 0)).x;
+  if (notched && width - 4 - end >= 2 * (radius + gap) + plate.width) { /* beside the bar */
+    centre.x = end + gap + radius;
+    plate.x = end + 2 * (gap + radius);
+  } else if (right >= all)
     plate.x = spot.x + loupe + gap;
   else if (left >= all) {
     centre.x = spot.x - off - radius;
