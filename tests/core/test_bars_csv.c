@@ -35,8 +35,8 @@ static void test_kinds(void)
       "force_n,width_mm,thickness_mm\n812.5,4.02,1.21\n640,3.98,1.2\n",
       "force_n;width_mm;thickness_mm\n812,5;4,02;1,21\n640;3,98;1,2\n",
       "force_n\twidth_mm\tthickness_mm\n812,5\t4.02\t1,21\n640\t3,98\t1.2\n",
-      "\xEF\xBB\xBF"
-      "force_n;width_mm;thickness_mm\r\n812,5;4,02;1,21\r\n640;3,98;1,2\r\n",
+      ("\xEF\xBB\xBF"
+       "force_n;width_mm;thickness_mm\r\n812,5;4,02;1,21\r\n640;3,98;1,2\r\n"),
       "force_n,width_mm,thickness_mm\r812.5,4.02,1.21\r640,3.98,1.2",
       "Force_N, Width_mm ,thickness_mm\n \"812,5\" , 4.02 ,1.21\n\"640\",\"3,98\",1.2\n",
   };

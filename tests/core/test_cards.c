@@ -262,7 +262,6 @@ static void test_in_case(void)
   g_assert_false(case_equal(&c, &again));
   case_clear(&c);
   case_clear(&again);
-  g_autofree char *path = in_folder("sheet.xml");
   g_autofree char *demo = shipped_text("demo/QB-02.xml");
   g_autoptr(GString) own = g_string_new(demo);
   g_assert_cmpuint(g_string_replace(own, "<material id=\"3y\"",
