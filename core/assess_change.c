@@ -19,9 +19,9 @@ static void item_judge(const Assessment *a, WorkItem *item)
     finish[zone] = reached ? after : finish[zone];
     changed = changed || reached;
   }
-  if (!changed)
-    return;
   Scales scales = scales_of(&a->c.material, finish);
+  if (!changed || !scales_usable(&scales))
+    return;
   item->margin_before = k->margin;
   item->margin_after = margin_of(k->field, &k->peak, k->order, &scales);
   g_strlcpy(item->place, k->name, sizeof item->place);

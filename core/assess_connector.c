@@ -192,7 +192,7 @@ Banded margin_of(const Field *field, const Peak *peak, NeckLoad load, const Scal
 }
 
 /* Without a strength or a spread there is no margin, least of all a large one. */
-static bool scales_usable(const Scales *scales)
+bool scales_usable(const Scales *scales)
 {
   bool usable = scales->modulus > 0 && isfinite(scales->modulus);
   for (int zone = 0; zone < SURFACE_N; zone++)

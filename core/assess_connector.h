@@ -39,6 +39,8 @@ typedef struct {
   double modulus;
 } Scales;
 Scales scales_of(const Material *material, const FinishState finish[ZONE_NECK_N]);
+/* Whether the card says enough to judge by. */
+bool scales_usable(const Scales *scales);
 
 /* Load factor at which 5 of 100 would break, with the band of surface and field. */
 Banded margin_of(const Field *field, const Peak *peak, NeckLoad load, const Scales *scales);

@@ -22,7 +22,8 @@ typedef struct {
 static size_t shown_connector(const BreakPage *page)
 {
   const Case *c = &page->draft->c;
-  return c->origin.connector + 1 < c->n_unit ? c->origin.connector : page->draft->connector;
+  bool recorded = c->origin.connector < c->n_unit && c->origin.connector + 1 < c->n_unit;
+  return recorded ? c->origin.connector : page->draft->connector;
 }
 
 /* What was expected, and how far off it was. */
