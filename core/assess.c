@@ -211,7 +211,7 @@ static void verdicts_give(Assessment *a, const VerdictLimits *limits)
 static Fault bridge_compare(Bridge *b, Assessor *assessor)
 {
   Assessment *a = b->a;
-  if (!b->settings->whole_bridge || a->grade != ASSESS_REST || !b->span)
+  if (!b->settings->whole_bridge || a->grade == ASSESS_LIVE || !b->span)
     return FAULT_NONE;
   Fault fault = assessor->whole ? FAULT_NONE : whole_bridge_new(&assessor->whole);
   if (!fault)
@@ -250,7 +250,7 @@ Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, 
     fault = bridge_solve(&bridge, assessor);
   if (!fault)
     fault = bridge_compare(&bridge, assessor);
-  if (!fault && settings->waterfall && a->grade == ASSESS_REST)
+  if (!fault && settings->waterfall && a->grade != ASSESS_LIVE)
     fault = bridge_waterfalls(&bridge, assessor);
   if (!fault) {
     facts_make(a);

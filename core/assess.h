@@ -150,8 +150,8 @@ typedef struct {
   size_t focus;              /* connector whose advice is wanted in full; SIZE_MAX = all     */
   double fine_above_percent; /* ASSESS_FINE: where the band at rest is narrower, that answer stands;
                                 0 = all on the fine mesh */
-  bool whole_bridge;         /* at rest: hold the moments against the whole bridge in the plane */
-  bool waterfall; /* of the focus (SIZE_MAX: of all), at rest: four more shapes are solved  */
+  bool whole_bridge;         /* not live: hold the moments against the whole bridge in the plane */
+  bool waterfall; /* of the focus (SIZE_MAX: of all), not live: four more shapes are solved  */
   bool (*cancelled)(void *data);
   void *cancel_data;
 } AssessSettings;

@@ -303,8 +303,7 @@ static Fault waterfall_make(Bridge *b, Assessor *assessor, size_t i, Waterfall *
     case_init(&shape[s].c);
   for (int s = 0; s < SHAPE_N && !fault; s++) {
     fault = shape_make(a, i, s, &shape[s]);
-    task[s].body = body_of(&shape[s].c, i, shape[s].form.neck_x,
-                           a->grade == ASSESS_REST ? SOLID_FULL : SOLID_LIVE);
+    task[s].body = body_of(&shape[s].c, i, shape[s].form.neck_x, SOLID_FULL);
   }
   TaskList list = {.task = task,
                    .n = SHAPE_N,

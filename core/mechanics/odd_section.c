@@ -131,33 +131,6 @@ static void odd_at(const Odd *odd, Vec3 p, float out[ODD_LOAD_N][6])
   out[ODD_TORSION][5] = (float)(tz - across * nz);
 }
 
-/* The peak candidates of a solid with the mirror z = 0 are one half's: the other half for them. */
-static Fault candidates_unfold(Field *field)
-{
-  size_t n = field->n_candidate;
-  for (size_t i = 0; i < n; i++)
-    if (field->candidate[i].at.z < -1e-9)
-      return FAULT_NONE;
-  PeakCandidate *all = realloc(field->candidate, 2 * n * sizeof *all);
-  if (!all)
-    return FAULT_MEMORY;
-  field->candidate = all;
-  for (size_t i = 0; i < n; i++) {
-    if (!(all[i].at.z > 1e-9))
-      continue;
-    PeakCandidate *twin = &all[field->n_candidate++];
-    *twin = all[i];
-    twin->at.z = -twin->at.z;
-    for (int c = 0; c < UNIT_LOAD_N; c++)
-      for (int k = 4; k < 6; k++) { /* yz, zx */
-        twin->direct[c][k] = -twin->direct[c][k];
-        twin->extrapolated[c][k] = -twin->extrapolated[c][k];
-        twin->mean[c][k] = -twin->mean[c][k];
-      }
-  }
-  return FAULT_NONE;
-}
-
 Fault odd_section_add(const OddInput *in, Field *field)
 {
   Form form;
@@ -167,8 +140,6 @@ Fault odd_section_add(const OddInput *in, Field *field)
   if (!fault)
     fault = section_quarters(form.neck_height / 2, form.neck_height / 2, form.neck_buccal,
                              form.neck_lingual, in->roundness, form.neck_y, &neck);
-  if (!fault && field->n_candidate > 0)
-    fault = candidates_unfold(field);
   if (fault)
     return fault;
   Odd *odd = calloc(1, sizeof *odd);

@@ -68,6 +68,9 @@ with tempfile.TemporaryDirectory() as folder:
                   'QB-02: moments of the whole bridge', asked)
             check(all(near(row['bridge_moment_n_mm'], row['moment_n_mm'], 20) for row in asked), 'near those of the beam', asked)
             check(all(row['margin'] == old['margin'] for row, old in zip(asked, rows)), 'they change no margin', asked)
+            code, out, err = run('assess', '--json', '--fine', '--bridge', os.path.join(DEMO, name + '.xml'))
+            check(all(near(row['bridge_moment_n_mm'], old['bridge_moment_n_mm'], 1) for row, old in zip(objects(out), asked)) and out,
+                  'QB-02: the same beside the fine answer', out)
             code, out, err = run('assess', '--bridge', os.path.join(DEMO, name + '.xml'))
             check(out.count('Bending of the whole bridge as a flat body') == sum(r['bridge_differs_percent'] > 10 for r in asked) > 0,
                   'QB-02: told where they differ by more than 10 %', out)
