@@ -35,6 +35,9 @@ void assessor_free(Assessor *assessor)
     solver_clear(&assessor->solver[i]);
   field_cache_free(assessor->cache);
   whole_bridge_free(assessor->whole);
+  beams_free(assessor->beams);
+  if (assessor->last)
+    assessment_unref(assessor->last);
   g_free(assessor);
 }
 
@@ -76,53 +79,6 @@ void assessment_unref(Assessment *assessment)
     g_array_unref(assessment->worklist);
   case_clear(&assessment->c);
   g_free(assessment);
-}
-
-/* Everything not known stays NaN, never a plausible zero. */
-static void connector_blank(ConnectorAssessment *k)
-{
-  Banded none = {NAN, NAN, NAN};
-  k->peak_mpa = k->trial_peak_mpa = k->strength_mpa = k->margin = k->trial_margin = k->carries_n =
-      none;
-  k->chance_percent = k->trial_chance_percent = k->scratch_um = k->trial_scratch_um = none;
-  k->bridge = (BridgeMoment){NAN, NAN, NAN, NAN};
-  k->service_margin = k->service_chance_percent = k->trial_service_chance_percent = none;
-  k->service_scratch_um = k->trial_service_scratch_um = none;
-  k->nominal_mpa = k->pin_moment_n_mm = k->bench_multiplier = NAN;
-}
-
-/* Reads all connectors and factors the beam; bridge-wide faults stop here. */
-static Fault bridge_read(Bridge *b)
-{
-  Assessment *a = b->a;
-  a->n_connector = a->c.n_unit > 0 ? a->c.n_unit - 1 : 0;
-  Form form[MAX_CONNECTOR];
-  Fault fault = FAULT_NONE;
-  for (size_t i = 0; i < a->n_connector; i++) {
-    ConnectorAssessment *k = &a->connector[i];
-    connector_blank(k);
-    Fault read = connector_read(&a->c, i, k);
-    if (read == FAULT_MEMORY)
-      return read;
-    form[i] = k->form;
-    if (!fault && !(k->form.neck_height > 0)) /* without this neck there is no beam */
-      fault = read;
-  }
-  if (!fault)
-    fault = case_span_input(&a->c, form, &b->beam);
-  if (!fault)
-    fault = span_new(&b->beam, 0, &b->span);
-  if (!fault && span_new(&b->beam, 1, &b->pin))
-    b->pin = NULL; /* e.g. a single abutment: hinges alone do not hold it */
-  if (!fault) {
-    SpanInput other = b->beam;
-    case_span_supports(&a->c, SUPPORT_SOFT, &other);
-    fault = span_new(&other, 0, &b->soft);
-    case_span_supports(&a->c, SUPPORT_STIFF, &other);
-    if (!fault)
-      fault = span_new(&other, 0, &b->stiff);
-  }
-  return fault;
 }
 
 static double trial_place(const Assessment *a, const Span *span, size_t focus)
@@ -211,11 +167,11 @@ static void verdicts_give(Assessment *a, const VerdictLimits *limits)
 static Fault bridge_compare(Bridge *b, Assessor *assessor)
 {
   Assessment *a = b->a;
-  if (!b->settings->whole_bridge || a->grade == ASSESS_LIVE || !b->span)
+  if (!b->settings->whole_bridge || a->grade == ASSESS_LIVE || !b->beams)
     return FAULT_NONE;
   Fault fault = assessor->whole ? FAULT_NONE : whole_bridge_new(&assessor->whole);
   if (!fault)
-    a->bridge_fault = whole_bridge_compare(assessor->whole, a, b->span, &a->bridge_fault_at);
+    a->bridge_fault = whole_bridge_compare(assessor->whole, a, b->beams->span, &a->bridge_fault_at);
   return a->bridge_fault == FAULT_MEMORY ? FAULT_MEMORY : fault;
 }
 
@@ -229,10 +185,10 @@ Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, 
   if (!fault)
     fault = case_complete(&a->c);
   if (!fault) {
-    a->fault = bridge_read(&bridge);
+    a->fault = bridge_read(&bridge, assessor);
     fault = a->fault == FAULT_MEMORY ? a->fault : FAULT_NONE;
   }
-  const Span *span = bridge.span;
+  const Span *span = bridge.beams ? bridge.beams->span : NULL;
   for (size_t i = 0; i < a->c.n_unit && !fault; i++) { /* places stand without a beam, too */
     a->span_length += a->c.unit[i].length;
     if (i + 1 < a->c.n_unit)
@@ -263,10 +219,7 @@ Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, 
     bridge_advise(&bridge);
   }
   bridge_clear(&bridge);
-  span_free(bridge.span);
-  span_free(bridge.pin);
-  span_free(bridge.soft);
-  span_free(bridge.stiff);
+  bridge_keep(&bridge, assessor, fault);
   if (fault) {
     assessment_unref(a);
     return fault;

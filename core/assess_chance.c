@@ -176,25 +176,37 @@ static Fault model_make(const Case *c, size_t connector, const SupportSpans *spa
   return fault;
 }
 
-Fault connector_chance(const Case *c, size_t connector, const SupportSpans *spans, double trial_x,
-                       bool quick, ConnectorAssessment *out)
+static ChanceBand band_of(const ChanceModel *model, bool quick)
 {
-  const Loaded order = {&out->peak, out->order, true, out->load_case, NAN},
-               trial = {&out->trial_peak, out->trial, false, 0, trial_x};
+  return quick ? chance_band_quick(model) : chance_band(model, CHANCE_DRAWS);
+}
+
+Fault connector_chance(const Case *c, size_t connector, const SupportSpans *spans, bool quick,
+                       ConnectorAssessment *out)
+{
+  const Loaded order = {&out->peak, out->order, true, out->load_case, NAN};
   ChanceModel model;
   Fault fault = model_make(c, connector, spans, &order, out, &model);
   if (fault)
     return fault;
-  ChanceBand band = quick ? chance_band_quick(&model) : chance_band(&model, CHANCE_DRAWS);
+  ChanceBand band = band_of(&model, quick);
   out->chance_percent = band.chance_percent;
   out->service_margin = band.service_margin;
   out->service_chance_percent = band.service_chance_percent;
   out->n_driver = chance_drivers(&model, out->driver);
   scratches_make(&c->material, &model, &out->peak, &out->scratch_um, &out->service_scratch_um);
-  fault = model_make(c, connector, spans, &trial, out, &model);
+  return FAULT_NONE;
+}
+
+Fault connector_chance_trial(const Case *c, size_t connector, const SupportSpans *spans,
+                             double trial_x, bool quick, ConnectorAssessment *out)
+{
+  const Loaded trial = {&out->trial_peak, out->trial, false, 0, trial_x};
+  ChanceModel model;
+  Fault fault = model_make(c, connector, spans, &trial, out, &model);
   if (fault)
     return fault;
-  band = quick ? chance_band_quick(&model) : chance_band(&model, CHANCE_DRAWS);
+  ChanceBand band = band_of(&model, quick);
   out->trial_chance_percent = band.chance_percent;
   out->trial_service_chance_percent = band.service_chance_percent;
   scratches_make(&c->material, &model, &out->trial_peak, &out->trial_scratch_um,

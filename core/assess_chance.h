@@ -11,7 +11,10 @@ typedef struct {
   const Span *soft, *stiff;
 } SupportSpans;
 
-/* Fills everything of `out` that carries the scatter of the inputs; field, loads and peaks are
- * there.  Quick: bands by the delta method instead of CHANCE_DRAWS draws, for the moving pen. */
+/* Everything of `out` that carries the scatter of the inputs, at the order's load and at the trial
+ * load; field, loads and peaks are there.  Quick: bands by the delta method instead of CHANCE_DRAWS
+ * draws, for the moving pen. */
 MUST_CHECK Fault connector_chance(const Case *c, size_t connector, const SupportSpans *spans,
-                                  double trial_x, bool quick, ConnectorAssessment *out);
+                                  bool quick, ConnectorAssessment *out);
+MUST_CHECK Fault connector_chance_trial(const Case *c, size_t connector, const SupportSpans *spans,
+                                        double trial_x, bool quick, ConnectorAssessment *out);

@@ -287,20 +287,22 @@ static Banded scaled(Banded b, double k)
   return banded(b.value * k, b.low * k, b.high * k);
 }
 
-Fault connector_judge(const Case *c, size_t connector, const Span *span, const Span *pin,
-                      NeckLoad trial, ConnectorAssessment *out)
+static Scales scales_now(const Case *c, size_t connector, FinishState finish[ZONE_NECK_N])
 {
-  const Material *m = &c->material;
-  FinishState finish[ZONE_NECK_N];
   connector_finish_now(&c->connector[connector], finish);
-  Scales scales = scales_of(m, finish);
+  return scales_of(&c->material, finish);
+}
+
+Fault connector_judge(const Case *c, size_t connector, const Span *span, const Span *pin,
+                      ConnectorAssessment *out)
+{
+  FinishState finish[ZONE_NECK_N];
+  Scales scales = scales_now(c, connector, finish);
   SpanEnvelope envelope, safe = {0};
   Governing governing;
   Fault fault = case_envelope(c, span, connector, &envelope);
   if (!fault)
     fault = governing_find(out->field, &envelope, &scales, &governing);
-  if (!fault)
-    fault = field_peak(out->field, trial, &out->trial_peak);
   if (fault)
     return fault;
   out->order = governing.load;
@@ -314,11 +316,22 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
   out->governing_finish = finish[governing.peak.zone];
   double w = governing.load.moment_n_mm >= 0 ? out->section.w_gingival : out->section.w_occlusal;
   out->nominal_mpa = fabs(governing.load.moment_n_mm) / w;
-  out->trial = trial;
-  out->trial_peak_mpa = banded_percent(out->trial_peak.mpa, out->trial_peak.band_percent);
-  out->trial_margin = margin_of(out->field, &out->trial_peak, trial, &scales);
   out->pin_moment_n_mm = NAN;
   if (pin && !span_sweep(pin, connector, c->order_load_n, 0, 0, &safe))
     out->pin_moment_n_mm = safe.at[governing.load.moment_n_mm >= 0 ? 0 : 1].load.moment_n_mm;
+  return FAULT_NONE;
+}
+
+Fault connector_judge_trial(const Case *c, size_t connector, NeckLoad trial,
+                            ConnectorAssessment *out)
+{
+  FinishState finish[ZONE_NECK_N];
+  Scales scales = scales_now(c, connector, finish);
+  Fault fault = field_peak(out->field, trial, &out->trial_peak);
+  if (fault)
+    return fault;
+  out->trial = trial;
+  out->trial_peak_mpa = banded_percent(out->trial_peak.mpa, out->trial_peak.band_percent);
+  out->trial_margin = margin_of(out->field, &out->trial_peak, trial, &scales);
   return FAULT_NONE;
 }

@@ -59,6 +59,8 @@ MUST_CHECK Fault governing_find(const Field *field, const SpanEnvelope *envelope
 
 /* Readings that need no field: form, neck section, limits, cutter. */
 MUST_CHECK Fault connector_read(const Case *c, size_t connector, ConnectorAssessment *out);
-/* Everything that needs the field and the loads. */
+/* Everything that needs the field: at the order's load, and at the trial load. */
 MUST_CHECK Fault connector_judge(const Case *c, size_t connector, const Span *span, const Span *pin,
-                                 NeckLoad trial, ConnectorAssessment *out);
+                                 ConnectorAssessment *out);
+MUST_CHECK Fault connector_judge_trial(const Case *c, size_t connector, NeckLoad trial,
+                                       ConnectorAssessment *out);

@@ -66,6 +66,41 @@ static bool answer_rough(const Bridge *b, const Task *task)
          !(field && field->band_percent <= b->settings->fine_above_percent);
 }
 
+static Fault order_judge(const Bridge *b, size_t i)
+{
+  Assessment *a = b->a;
+  SupportSpans spans = {b->beams->soft, b->beams->stiff};
+  Fault fault = connector_judge(&a->c, i, b->beams->span, b->beams->pin, &a->connector[i]);
+  return fault ? fault
+               : connector_chance(&a->c, i, &spans, a->grade == ASSESS_LIVE, &a->connector[i]);
+}
+
+static Fault trial_load_judge(const Bridge *b, size_t i)
+{
+  Assessment *a = b->a;
+  SupportSpans spans = {b->beams->soft, b->beams->stiff};
+  Fault fault = connector_judge_trial(&a->c, i, trial_load(a, b->beams->span, i), &a->connector[i]);
+  return fault ? fault
+               : connector_chance_trial(&a->c, i, &spans, a->trial_x, a->grade == ASSESS_LIVE,
+                                        &a->connector[i]);
+}
+
+/* Only the trial load was moved: all else of the answer before stands. */
+static void answers_take(Bridge *b)
+{
+  Assessment *a = b->a;
+  for (size_t i = 0; i < a->n_connector; i++) {
+    ConnectorAssessment *k = &a->connector[i];
+    *k = b->last->connector[i];
+    if (!k->field)
+      continue;
+    field_ref(k->field);
+    Fault judged = k->fault ? FAULT_NONE : trial_load_judge(b, i);
+    if (judged)
+      k->fault = judged;
+  }
+}
+
 /* The answer of a connector is there: load, margin, and the changes worth trying. */
 static void answer_judge(Bridge *b, Task *task)
 {
@@ -78,15 +113,14 @@ static void answer_judge(Bridge *b, Task *task)
   k->fault = task->solved.fault;
   if (k->fault)
     k->fault_at = task->solved.where;
-  if (!k->field || !b->span)
+  if (!k->field || !b->beams)
     return;
-  SupportSpans spans = {b->soft, b->stiff};
-  Fault judged = connector_judge(&a->c, i, b->span, b->pin, trial_load(a, b->span, i), k);
+  Fault judged = order_judge(b, i);
   if (!judged)
-    judged = connector_chance(&a->c, i, &spans, a->trial_x, a->grade == ASSESS_LIVE, k);
+    judged = trial_load_judge(b, i);
   if (judged)
     k->fault = judged;
-  if (judged || a->grade == ASSESS_LIVE || case_envelope(&a->c, b->span, i, &t->envelope))
+  if (judged || a->grade == ASSESS_LIVE || case_envelope(&a->c, b->beams->span, i, &t->envelope))
     return;
   t->now = (Governing){k->order, k->order_x, k->load_case, k->peak, k->margin, k->field->answer};
   t->n = trials_propose(&a->c, k, i, t->trial);
@@ -99,7 +133,7 @@ static void answer_judge(Bridge *b, Task *task)
 static Fault trial_envelope(const Bridge *b, size_t i, const Body *body, SpanEnvelope *envelope)
 {
   const Case *c = &b->a->c;
-  SpanInput beam = b->beam;
+  SpanInput beam = b->beams->input;
   Form neck = {0};
   Span *span = NULL;
   Point where;
@@ -199,6 +233,10 @@ static Fault solvers_hold(Assessor *assessor, const AssessSettings *settings, in
 Fault bridge_solve(Bridge *b, Assessor *assessor)
 {
   Assessment *a = b->a;
+  if (b->still && a->grade == ASSESS_LIVE) {
+    answers_take(b);
+    return FAULT_NONE;
+  }
   bool all_fine = a->grade == ASSESS_FINE && !(b->settings->fine_above_percent > 0);
   SolidGrade grade = a->grade == ASSESS_LIVE ? SOLID_LIVE : all_fine ? SOLID_FINE : SOLID_FULL;
   b->trials = g_new0(Trials, MAX_CONNECTOR);

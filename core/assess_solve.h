@@ -10,11 +10,21 @@
 
 #define MAX_CONNECTOR (SPAN_MAX_UNITS - 1)
 
+/* The bridge as a beam on its supports: as they are taken to be, on hinges, and with teeth of
+ * middle hold soft and stiff. */
+typedef struct {
+  SpanInput input;    /* of the first                                          */
+  Span *span, *pin;   /* owned; pin NULL: hinges alone do not hold it          */
+  Span *soft, *stiff; /* owned                                                 */
+} Beams;
+
 struct Assessor {
   FieldCache *cache;
   WholeBridge *whole; /* NULL: never asked for */
   Solver solver[SOLVERS_MAX];
   int n_solver;
+  Assessment *last; /* owned ref: the answer before; NULL at first */
+  Beams *beams;     /* owned: of `last`, NULL when it had none     */
 };
 
 /* The changes of one connector. */
@@ -32,13 +42,19 @@ typedef struct {
 typedef struct {
   Assessment *a;
   const AssessSettings *settings;
-  SpanInput beam;     /* what span was made from                                     */
-  Span *span, *pin;   /* owned by assess(); NULL without a beam: stress fields only   */
-  Span *soft, *stiff; /* owned by assess(); NULL: no other than span                  */
+  const Assessment *last; /* borrowed from the assessor; NULL = none                  */
+  Beams *beams; /* the assessor's or to be its own; NULL without a beam: stress fields only */
+  bool still;   /* nothing but the trial load differs from `last`, and the grade is the same */
   TaskList list;
   Trials *trials; /* MAX_CONNECTOR */
   size_t left;    /* answers still to come */
 } Bridge;
+
+/* Readings of all connectors, and the beams.  FAULT_MEMORY, or why there are none. */
+MUST_CHECK Fault bridge_read(Bridge *bridge, const Assessor *assessor);
+/* Ends a call: answer and beams become the assessor's, unless it met a fault. */
+void bridge_keep(Bridge *bridge, Assessor *assessor, Fault fault);
+void beams_free(Beams *beams); /* accepts NULL */
 
 /* Solves all that can be solved; faults of single connectors are kept in them.  FAULT_CANCELLED or
  * FAULT_MEMORY. */

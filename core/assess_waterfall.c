@@ -186,7 +186,7 @@ static Fault polished_judge(const Bridge *b, size_t i, const SpanNeck *neck, con
   for (int zone = 0; zone < ZONE_NECK_N; zone++)
     polished[zone] = FINISH_HIGH_POLISH;
   Scales scales = scales_of(&c->material, polished);
-  SpanInput beam = b->beam;
+  SpanInput beam = b->beams->input;
   SpanEnvelope envelope = {0};
   Span *span = NULL;
   beam.neck[i] = *neck;
@@ -318,7 +318,7 @@ static Fault waterfall_make(Bridge *b, Assessor *assessor, size_t i, Waterfall *
     fault = task[s].solved.field ? shape_judge(b, i, &shape[s], task[s].solved.field, &judged[s])
                                  : task[s].solved.fault;
   if (!fault)
-    fault = polished_judge(b, i, &b->beam.neck[i], k->field, &judged[SHAPE_N]);
+    fault = polished_judge(b, i, &b->beams->input.neck[i], k->field, &judged[SHAPE_N]);
   if (!fault)
     steps_make(b, i, shape, judged, w);
   tasks_clear(&list);
@@ -333,7 +333,7 @@ Fault bridge_waterfalls(Bridge *b, Assessor *assessor)
   for (size_t i = 0; i < a->n_connector; i++) {
     ConnectorAssessment *k = &a->connector[i];
     bool wanted = b->settings->focus >= a->n_connector || b->settings->focus == i;
-    if (!wanted || !k->field || k->fault || !b->span)
+    if (!wanted || !k->field || k->fault || !b->beams)
       continue;
     Fault fault = waterfall_make(b, assessor, i, &k->waterfall);
     if (fault == FAULT_MEMORY || fault == FAULT_CANCELLED)

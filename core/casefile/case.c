@@ -268,13 +268,12 @@ static bool records_equal(const Case *a, const Case *b)
   return true;
 }
 
-bool case_equal(const Case *a, const Case *b)
+/* All but the connectors, the trial load and what was recorded. */
+static bool bridge_equal(const Case *a, const Case *b)
 {
   if (a->n_unit != b->n_unit || strcmp(a->number, b->number) != 0 ||
       !attributes_equal(&root_element, a, b) || !material_equal(&a->material, &b->material) ||
-      !attributes_equal(&trial_element, &a->trial, &b->trial) ||
-      !attributes_equal(&origin_element, &a->origin, &b->origin) ||
-      a->n_load_case != b->n_load_case || a->origin.connector != b->origin.connector)
+      a->n_load_case != b->n_load_case)
     return false;
   for (size_t i = 0; i < a->n_load_case; i++)
     if (!load_case_equal(&a->load_case[i], &b->load_case[i]))
@@ -288,10 +287,23 @@ bool case_equal(const Case *a, const Case *b)
   for (size_t i = 0; i < a->n_unit; i++)
     if (!unit_equal(&a->unit[i], &b->unit[i]))
       return false;
-  for (size_t i = 0; i + 1 < a->n_unit; i++)
-    if (!connector_equal(&a->connector[i], &b->connector[i]))
-      return false;
-  return records_equal(a, b);
+  return true;
+}
+
+bool case_alike(const Case *a, const Case *b, size_t connector)
+{
+  bool alike = bridge_equal(a, b);
+  for (size_t i = 0; i + 1 < a->n_unit && alike; i++)
+    if (connector == i || connector == SIZE_MAX)
+      alike = connector_equal(&a->connector[i], &b->connector[i]);
+  return alike;
+}
+
+bool case_equal(const Case *a, const Case *b)
+{
+  return case_alike(a, b, SIZE_MAX) && attributes_equal(&trial_element, &a->trial, &b->trial) &&
+         attributes_equal(&origin_element, &a->origin, &b->origin) &&
+         a->origin.connector == b->origin.connector && records_equal(a, b);
 }
 
 void connector_name(const Case *c, size_t connector, char sep, char name[12])

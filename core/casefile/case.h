@@ -194,6 +194,9 @@ void case_clear(Case *c);
 MUST_CHECK Fault case_copy(Case *to, const Case *from); /* deep; `to` inited, replaced */
 /* All that a file keeps; proposed outlines follow from it and are not compared. */
 bool case_equal(const Case *a, const Case *b);
+/* The same but for the trial load, the break, ticks and history: all that readings, beam and the
+ * answer at the order's load rest on.  connector: the only one to compare, SIZE_MAX = all. */
+bool case_alike(const Case *a, const Case *b, size_t connector);
 /* What a file must meet to be opened: number of units, teeth, their order, sizes.  On false *unit
  * is the index of the unit at fault (SIZE_MAX: the bridge) and *reason a static English msgid: what
  * is wrong, what to do. */

@@ -22,9 +22,7 @@ void span_free(Span *span)
 {
   if (!span)
     return;
-  for (size_t i = 0; i < span->n_support; i++)
-    for (int k = 0; k < WAY_N; k++)
-      free(span->support[i].shape[k]);
+  free(span->shape);
   free(span);
 }
 
@@ -143,6 +141,7 @@ static void section_at(const SpanInput *in, const double start[], size_t unit, d
       torsion = fmin(torsion, second_moment_grown(neck->torsion, u->torsion, f));
     }
   }
+  at->heading = (Heading){1, 0};
   at->ei = in->young_mpa * i_z;
   at->ea = in->young_mpa * area;
   at->ga = kappa * in->young_mpa / (2 * (1 + in->poisson)) * area;
@@ -161,11 +160,11 @@ static void plan_lay(Span *span)
 {
   Beam *beam = &span->beam;
   for (size_t i = 0; i + 1 < beam->n; i++) {
-    double length = beam->x[i + 1] - beam->x[i],
-           heading = span_heading(span, beam->x[i] + length / 2);
+    double length = beam->x[i + 1] - beam->x[i];
+    Heading heading = span_heading(span, beam->x[i] + length / 2);
     beam->element[i].heading = heading;
-    span->node[i + 1] = (PlanPoint){span->node[i].x + length * cos(heading),
-                                    span->node[i].z + length * sin(heading)};
+    span->node[i + 1] =
+        (PlanPoint){span->node[i].x + length * heading.c, span->node[i].z + length * heading.s};
   }
 }
 
@@ -206,19 +205,26 @@ static Fault beam_build(const SpanInput *in, Span *span)
   return FAULT_NONE;
 }
 
-static Fault support_shapes(Span *span, Support *support)
+/* What a unit action on each spring does to the beam. */
+static Fault shapes_make(Span *span)
 {
-  const BeamSpring *spring = &support->spring;
-  size_t node = node_at(&span->beam, support->x);
-  for (BeamWay way = 0; way < (BeamWay)span->beam.dofs; way++) {
-    if (!(spring->stiffness[way] > 0))
-      continue;
-    double *f = support->shape[way] = calloc(span->beam.dofs * span->beam.n, sizeof *f);
-    if (!f)
-      return FAULT_MEMORY;
-    beam_spring_push(&span->beam, node, support->heading, way, spring->lever, f);
-    beam_solve(&span->beam, f);
+  Beam *beam = &span->beam;
+  for (size_t i = 0; i < span->n_support; i++)
+    for (BeamWay way = 0; way < WAY_N; way++) {
+      bool held = way < (BeamWay)beam->dofs && span->support[i].spring.stiffness[way] > 0;
+      span->support[i].shape[way] = held ? (int)span->n_shape++ : -1;
+    }
+  span->shape = calloc(beam->dofs * beam->n * span->n_shape, sizeof *span->shape);
+  if (!span->shape)
+    return FAULT_MEMORY;
+  for (size_t i = 0; i < span->n_support; i++) {
+    const Support *s = &span->support[i];
+    for (BeamWay way = 0; way < (BeamWay)beam->dofs; way++)
+      if (s->shape[way] >= 0)
+        beam_spring_push(beam, node_at(beam, s->x), s->heading, way, s->spring.lever, span->n_shape,
+                         (size_t)s->shape[way], span->shape);
   }
+  beam_solve(beam, span->n_shape, span->shape);
   return FAULT_NONE;
 }
 
@@ -285,12 +291,13 @@ Fault span_new(const SpanInput *input, int pin_roller, Span **result)
     supports_place(input, pin_roller, span);
     fault = beam_factor(&span->beam);
   }
-  for (size_t i = 0; i < span->n_support && !fault; i++)
-    fault = support_shapes(span, &span->support[i]);
+  if (!fault)
+    fault = shapes_make(span);
   if (fault) {
     span_free(span);
     return fault;
   }
+  span_influences_make(span);
   *result = span;
   return FAULT_NONE;
 }
@@ -327,9 +334,10 @@ Fault span_turn_of_bow(const double at[], size_t n, double bow, double *turn_1_m
 }
 
 /* The arch leaves its first end towards the cheek and comes back: symmetric about its middle. */
-double span_heading(const Span *span, double x)
+Heading span_heading(const Span *span, double x)
 {
-  return span->turn_1_mm * (span->total / 2 - x);
+  double angle = span->turn_1_mm * (span->total / 2 - x);
+  return span->beam.dofs == BEAM_SPACE ? (Heading){cos(angle), sin(angle)} : (Heading){1, 0};
 }
 
 double span_length(const Span *span)

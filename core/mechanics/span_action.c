@@ -7,15 +7,14 @@
 #include <math.h>
 #include <stdlib.h>
 
-#define SWEEP 240 /* places of the load in an envelope */
-
 static PlanPoint place_at(const Span *span, double x)
 {
   if (span->beam.dofs == BEAM_FLAT)
     return (PlanPoint){x, 0};
   size_t e = beam_element(&span->beam, x);
-  double on = x - span->beam.x[e], heading = span->beam.element[e].heading;
-  return (PlanPoint){span->node[e].x + on * cos(heading), span->node[e].z + on * sin(heading)};
+  double on = x - span->beam.x[e];
+  Heading heading = span->beam.element[e].heading;
+  return (PlanPoint){span->node[e].x + on * heading.c, span->node[e].z + on * heading.s};
 }
 
 /* How far the biting edge lies above the axis. */
@@ -27,26 +26,28 @@ static double edge_at(const Span *span, double x)
   return span->edge[unit];
 }
 
-/* Where actions are summed: a place, its heading, how far above the axis. */
+/* Forces and couples at a place, in the frame of the arch there. */
 typedef struct {
-  PlanPoint at;
-  double heading, rise;
-} Cut;
-
-/* Forces and couples in the frame of the arch where they stand. */
-typedef struct {
+  PlanPoint from;
+  Heading heading;
   double up, along, cheek; /* N */
   double turn, twist, yaw; /* N mm, about the axis */
 } Push;
 
+/* A load, and how the supports answer it. */
+typedef struct {
+  double x;
+  Push load, answer[SUPPORT_MOST];
+} Pushed;
+
 /* Adds what a push to the left of the cut does there.  In a straight bridge every term but the
  * first of each sum is nil. */
-static void carry(const Cut *cut, PlanPoint from, double heading, const Push *p, NeckLoad *sum)
+static void carry(const Cut *cut, const Push *p, NeckLoad *sum)
 {
-  double dx = cut->at.x - from.x, dz = cut->at.z - from.z;
-  double c = cos(cut->heading), s = sin(cut->heading);
+  double dx = cut->at.x - p->from.x, dz = cut->at.z - p->from.z;
+  double c = cut->heading.c, s = cut->heading.s;
   double ahead = c * dx + s * dz, aside = c * dz - s * dx; /* from the push to the cut */
-  double cd = cos(heading - cut->heading), sd = sin(heading - cut->heading);
+  double cd = c * p->heading.c + s * p->heading.s, sd = c * p->heading.s - s * p->heading.c;
   double along = cd * p->along - sd * p->cheek, cheek = sd * p->along + cd * p->cheek,
          twist = cd * p->twist - sd * p->turn, turn = sd * p->twist + cd * p->turn;
   sum->shear_n += p->up;
@@ -57,30 +58,47 @@ static void carry(const Cut *cut, PlanPoint from, double heading, const Push *p,
   sum->torsion_n_mm -= p->up * aside + twist - cut->rise * cheek;
 }
 
-static Push answer_of(const Span *span, const Support *s, const SpanLoad *load)
+/* What the springs of a support do when its held point moves so. */
+static Push answer_of(const Span *span, const Support *s, const double move[])
+{
+  double answer[WAY_N], lever = s->spring.lever;
+  for (int way = 0; way < WAY_N; way++)
+    answer[way] = s->shape[way] < 0 ? 0 : s->spring.stiffness[way] * move[s->shape[way]];
+  return (Push){.from = place_at(span, s->x),
+                .heading = s->heading,
+                .up = answer[WAY_UP],
+                .along = answer[WAY_ALONG],
+                .cheek = answer[WAY_CHEEK],
+                .turn = answer[WAY_TURN] + lever * answer[WAY_ALONG],
+                .twist = answer[WAY_TWIST] - lever * answer[WAY_CHEEK],
+                .yaw = answer[WAY_YAW]};
+}
+
+static void push_make(const Span *span, SpanLoad load, Pushed *pushed)
 {
   const Beam *beam = &span->beam;
-  double answer[WAY_N] = {0}, heading = span_heading(span, load->x);
-  for (int way = 0; way < WAY_N; way++) {
-    if (!s->shape[way])
-      continue;
-    /* what a unit force down at `at` moves at the support is -shape(at): the springs answer the
-     * other way */
-    answer[way] = load->force_n * beam_shape(beam, s->shape[way], load->x, WAY_UP, heading);
-    if (beam->dofs == BEAM_SPACE)
-      answer[way] -=
-          load->cheek_n *
-          (beam_shape(beam, s->shape[way], load->x, WAY_CHEEK, heading) +
-           edge_at(span, load->x) * beam_shape(beam, s->shape[way], load->x, WAY_TWIST, heading));
+  const size_t m = span->n_shape;
+  double move[SHAPES_MOST], cheek[SHAPES_MOST], twist[SHAPES_MOST], edge = edge_at(span, load.x);
+  Heading heading = span_heading(span, load.x);
+  /* what a unit force down at x moves at a support is -shape(x): the springs answer the other way
+   */
+  beam_shapes(beam, m, span->shape, load.x, WAY_UP, heading, move);
+  for (size_t j = 0; j < m; j++)
+    move[j] *= load.force_n;
+  if (beam->dofs == BEAM_SPACE) {
+    beam_shapes(beam, m, span->shape, load.x, WAY_CHEEK, heading, cheek);
+    beam_shapes(beam, m, span->shape, load.x, WAY_TWIST, heading, twist);
+    for (size_t j = 0; j < m; j++)
+      move[j] -= load.cheek_n * (cheek[j] + edge * twist[j]);
   }
-  const double *k = s->spring.stiffness, lever = s->spring.lever;
-  return (Push){.up = k[WAY_UP] * answer[WAY_UP],
-                .along = k[WAY_ALONG] * answer[WAY_ALONG],
-                .cheek = k[WAY_CHEEK] * answer[WAY_CHEEK],
-                .turn = k[WAY_TURN] * answer[WAY_TURN] + k[WAY_ALONG] * lever * answer[WAY_ALONG],
-                .twist =
-                    k[WAY_TWIST] * answer[WAY_TWIST] - k[WAY_CHEEK] * lever * answer[WAY_CHEEK],
-                .yaw = k[WAY_YAW] * answer[WAY_YAW]};
+  pushed->x = load.x;
+  pushed->load = (Push){.from = place_at(span, load.x),
+                        .heading = heading,
+                        .up = -load.force_n,
+                        .cheek = load.cheek_n,
+                        .twist = load.cheek_n * edge};
+  for (size_t i = 0; i < span->n_support; i++)
+    pushed->answer[i] = answer_of(span, &span->support[i], move);
 }
 
 static Cut cut_at(const Span *span, double x)
@@ -92,21 +110,46 @@ static Cut cut_at(const Span *span, double x)
   return cut;
 }
 
-static void action_of(const Span *span, const SpanLoad *load, double x, const Cut *cut,
-                      NeckLoad *sum)
+/* Adds what everything to the left of x does there. */
+static void action_add(const Span *span, const Pushed *pushed, double x, const Cut *cut,
+                       NeckLoad *sum)
 {
-  for (size_t i = 0; i < span->n_support; i++) {
-    const Support *s = &span->support[i];
-    if (s->x > x)
-      continue;
-    Push push = answer_of(span, s, load);
-    carry(cut, place_at(span, s->x), s->heading, &push, sum);
-  }
-  if (load->x < x) {
-    Push push = {.up = -load->force_n,
-                 .cheek = load->cheek_n,
-                 .twist = load->cheek_n * edge_at(span, load->x)};
-    carry(cut, place_at(span, load->x), span_heading(span, load->x), &push, sum);
+  for (size_t i = 0; i < span->n_support; i++)
+    if (!(span->support[i].x > x))
+      carry(cut, &pushed->answer[i], sum);
+  if (pushed->x < x)
+    carry(cut, &pushed->load, sum);
+}
+
+double span_sweep_x(const Span *span, size_t neck, int i)
+{
+  return i <= SWEEP ? span->length * i / SWEEP : span->neck_x[neck];
+}
+
+static void influence_make(const Span *span, const Pushed *down, const Pushed *cheek, size_t neck,
+                           const Cut *cut, Influence *influence)
+{
+  *influence = (Influence){0};
+  action_add(span, down, span->neck_x[neck], cut, &influence->down);
+  if (span->beam.dofs == BEAM_SPACE)
+    action_add(span, cheek, span->neck_x[neck], cut, &influence->cheek);
+}
+
+void span_influences_make(Span *span)
+{
+  Cut cut[SPAN_MAX_UNITS - 1];
+  Pushed down, cheek;
+  for (size_t k = 0; k < span->n_neck; k++)
+    cut[k] = cut_at(span, span->neck_x[k]);
+  for (int i = 0; i <= SWEEP + (int)span->n_neck; i++) {
+    bool even = i <= SWEEP; /* one place for all necks; then each neck's own */
+    size_t own = even ? 0 : (size_t)(i - SWEEP - 1);
+    double x = span_sweep_x(span, own, even ? i : SWEEP + 1);
+    push_make(span, (SpanLoad){.x = x, .force_n = 1}, &down);
+    if (span->beam.dofs == BEAM_SPACE)
+      push_make(span, (SpanLoad){.x = x, .cheek_n = 1}, &cheek);
+    for (size_t k = even ? 0 : own; k < (even ? span->n_neck : own + 1); k++)
+      influence_make(span, &down, &cheek, k, &cut[k], &span->influence[k][even ? i : SWEEP + 1]);
   }
 }
 
@@ -134,8 +177,11 @@ Fault span_action(const Span *span, const SpanLoad load[], size_t n, double x, N
     return fault;
   NeckLoad sum = {0};
   Cut cut = cut_at(span, x);
-  for (size_t i = 0; i < n; i++)
-    action_of(span, &load[i], x, &cut, &sum);
+  for (size_t i = 0; i < n; i++) {
+    Pushed pushed;
+    push_make(span, load[i], &pushed);
+    action_add(span, &pushed, x, &cut, &sum);
+  }
   *action = sum;
   return FAULT_NONE;
 }
@@ -150,19 +196,22 @@ Fault span_deflection(const Span *span, const SpanLoad load[], size_t n, double 
   if (!f)
     return FAULT_MEMORY;
   for (size_t i = 0; i < n; i++) {
-    double heading = span_heading(span, load[i].x);
+    Heading heading = span_heading(span, load[i].x);
     beam_force(beam, load[i].x, WAY_UP, heading, -load[i].force_n, f);
     if (!sideways(load[i].cheek_n))
       continue;
     beam_force(beam, load[i].x, WAY_CHEEK, heading, load[i].cheek_n, f);
     beam_force(beam, load[i].x, WAY_TWIST, heading, load[i].cheek_n * edge_at(span, load[i].x), f);
   }
-  beam_solve(beam, f);
-  bool space = beam->dofs == BEAM_SPACE;
-  double heading = span_heading(span, x);
-  *move = (SpanMove){.down_mm = -beam_shape(beam, f, x, WAY_UP, heading),
-                     .cheek_mm = space ? beam_shape(beam, f, x, WAY_CHEEK, heading) : 0,
-                     .twist_rad = space ? beam_shape(beam, f, x, WAY_TWIST, heading) : 0};
+  beam_solve(beam, 1, f);
+  Heading heading = span_heading(span, x);
+  *move = (SpanMove){0};
+  beam_shapes(beam, 1, f, x, WAY_UP, heading, &move->down_mm);
+  move->down_mm *= -1;
+  if (beam->dofs == BEAM_SPACE) {
+    beam_shapes(beam, 1, f, x, WAY_CHEEK, heading, &move->cheek_mm);
+    beam_shapes(beam, 1, f, x, WAY_TWIST, heading, &move->twist_rad);
+  }
   free(f);
   return FAULT_NONE;
 }
@@ -175,8 +224,10 @@ Fault span_influence(const Span *span, size_t neck, size_t n, double x[], double
   Cut cut = cut_at(span, span->neck_x[neck]);
   for (size_t i = 0; i < n; i++) {
     NeckLoad sum = {0};
+    Pushed pushed;
     x[i] = span->length * (double)i / (double)(n - 1);
-    action_of(span, &(SpanLoad){.x = x[i], .force_n = 1}, span->neck_x[neck], &cut, &sum);
+    push_make(span, (SpanLoad){.x = x[i], .force_n = 1}, &pushed);
+    action_add(span, &pushed, span->neck_x[neck], &cut, &sum);
     moment[i] = sum.moment_n_mm;
     shear[i] = sum.shear_n;
   }
@@ -187,6 +238,15 @@ static Fault envelope_check(const Span *span, size_t neck, size_t more, const Sp
 {
   bool room = e->n + more <= sizeof e->at / sizeof *e->at;
   return neck >= span->n_neck ? FAULT_RANGE : room ? FAULT_NONE : FAULT_ROOM;
+}
+
+static void load_add(NeckLoad *sum, const NeckLoad *unit, double force)
+{
+  sum->moment_n_mm += force * unit->moment_n_mm;
+  sum->shear_n += force * unit->shear_n;
+  sum->lateral_n_mm += force * unit->lateral_n_mm;
+  sum->lateral_shear_n += force * unit->lateral_shear_n;
+  sum->torsion_n_mm += force * unit->torsion_n_mm;
 }
 
 Fault span_sweep(const Span *span, size_t neck, double force_n, double cheek_n, size_t load_case,
@@ -202,18 +262,17 @@ Fault span_sweep(const Span *span, size_t neck, double force_n, double cheek_n, 
   SpanExtreme *e = envelope->at + envelope->n;
   for (size_t k = 0; k < n; k++)
     e[k] = (SpanExtreme){.x = span->neck_x[neck], .load_case = load_case};
-  Cut cut = cut_at(span, span->neck_x[neck]);
   for (int i = 0; i <= SWEEP + 1; i++) {
-    /* the kink of the line lies over the neck itself: that place is always tried */
-    double at = i <= SWEEP ? span->length * i / SWEEP : span->neck_x[neck];
+    const Influence *of = &span->influence[neck][i];
     NeckLoad sum = {0};
-    SpanLoad load = {.x = at, .force_n = force_n, .cheek_n = cheek_n};
-    action_of(span, &load, span->neck_x[neck], &cut, &sum);
+    load_add(&sum, &of->down, force_n);
+    if (space)
+      load_add(&sum, &of->cheek, cheek_n);
     const double here[] = {sum.moment_n_mm, sum.lateral_n_mm, sum.torsion_n_mm};
     for (size_t k = 0; k < n; k++) {
       const double best[] = {e[k].load.moment_n_mm, e[k].load.lateral_n_mm, e[k].load.torsion_n_mm};
       if (k % 2 == 0 ? here[k / 2] > best[k / 2] : here[k / 2] < best[k / 2])
-        e[k].load = sum, e[k].x = at;
+        e[k].load = sum, e[k].x = span_sweep_x(span, neck, i);
     }
   }
   envelope->n += n;

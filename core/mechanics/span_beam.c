@@ -46,9 +46,9 @@ static double entry_of(const Beam *beam, size_t i, size_t d)
 
 /* The six values of a node from the arch's frame into that of the span: t and n are x and z turned
  * by the heading.  The transpose turns back. */
-static void node_turn(double v[WAY_N], double heading)
+static void node_turn(double v[WAY_N], Heading heading)
 {
-  double c = cos(heading), s = sin(heading);
+  double c = heading.c, s = heading.s;
   double along = v[WAY_ALONG], cheek = v[WAY_CHEEK], twist = v[WAY_TWIST], turn = v[WAY_TURN];
   v[WAY_ALONG] = c * along - s * cheek;
   v[WAY_CHEEK] = s * along + c * cheek;
@@ -57,7 +57,7 @@ static void node_turn(double v[WAY_N], double heading)
 }
 
 /* Adds the lower part of a matrix of `nodes` nodes (1 or 2), given in the frame of the heading. */
-static void add_block(Beam *beam, size_t node, size_t nodes, double heading,
+static void add_block(Beam *beam, size_t node, size_t nodes, Heading heading,
                       double k[2 * WAY_N][2 * WAY_N])
 {
   const size_t n = nodes * WAY_N;
@@ -120,7 +120,7 @@ void beam_assemble(Beam *beam)
     element_add(beam, e);
 }
 
-void beam_spring(Beam *beam, size_t node, double heading, const BeamSpring *spring)
+void beam_spring(Beam *beam, size_t node, Heading heading, const BeamSpring *spring)
 {
   const double *s = spring->stiffness, h = spring->lever;
   double k[2 * WAY_N][2 * WAY_N] = {{0}};
@@ -134,8 +134,8 @@ void beam_spring(Beam *beam, size_t node, double heading, const BeamSpring *spri
   add_block(beam, node, 1, heading, k);
 }
 
-void beam_spring_push(const Beam *beam, size_t node, double heading, BeamWay way, double lever,
-                      double f[])
+void beam_spring_push(const Beam *beam, size_t node, Heading heading, BeamWay way, double lever,
+                      size_t m, size_t j, double f[])
 {
   double v[WAY_N] = {0};
   v[way] = 1;
@@ -146,7 +146,7 @@ void beam_spring_push(const Beam *beam, size_t node, double heading, BeamWay way
   if (beam->dofs == BEAM_SPACE)
     node_turn(v, heading);
   for (size_t i = 0; i < beam->dofs; i++)
-    f[beam->dofs * node + i] += v[i];
+    f[(beam->dofs * node + i) * m + j] += v[i];
 }
 
 void beam_hold_axis(Beam *beam)
@@ -175,18 +175,27 @@ Fault beam_factor(Beam *beam)
   return FAULT_NONE;
 }
 
-void beam_solve(const Beam *beam, double f[])
+/* row -= by * other, m wide */
+static void row_less(double *restrict row, const double *restrict other, double by, size_t m)
+{
+  for (size_t j = 0; j < m; j++)
+    row[j] -= by * other[j];
+}
+
+void beam_solve(const Beam *beam, size_t m, double f[])
 {
   const size_t w = half_band(beam), n = beam->dofs * beam->n;
   for (size_t i = 0; i < n; i++) {
     for (size_t d = 1; d <= w && d <= i; d++)
-      f[i] -= entry_of(beam, i, d) * f[i - d];
-    f[i] /= entry_of(beam, i, 0);
+      row_less(&f[i * m], &f[(i - d) * m], entry_of(beam, i, d), m);
+    for (size_t j = 0; j < m; j++)
+      f[i * m + j] /= entry_of(beam, i, 0);
   }
   for (size_t i = n; i-- > 0;) {
     for (size_t d = 1; d <= w && i + d < n; d++)
-      f[i] -= entry_of(beam, i + d, d) * f[i + d];
-    f[i] /= entry_of(beam, i, 0);
+      row_less(&f[i * m], &f[(i + d) * m], entry_of(beam, i + d, d), m);
+    for (size_t j = 0; j < m; j++)
+      f[i * m + j] /= entry_of(beam, i, 0);
   }
 }
 
@@ -217,11 +226,12 @@ static void bend_at(const Beam *beam, size_t e, double t, int plan, double scale
 
 /* Weights of the values of the two nodes of element e, in the frame of the span, that give the
  * movement at x along a way of the heading. */
-static void shape_at(const Beam *beam, size_t e, double x, BeamWay way, double heading,
+static void shape_at(const Beam *beam, size_t e, double x, BeamWay way, Heading heading,
                      double n[2 * WAY_N])
 {
   double t = (x - beam->x[e]) / (beam->x[e + 1] - beam->x[e]);
-  double off = heading - beam->element[e].heading, c = cos(off), s = sin(off);
+  Heading axis = beam->element[e].heading; /* c, s: from it to the heading */
+  double c = heading.c * axis.c + heading.s * axis.s, s = heading.s * axis.c - heading.c * axis.s;
   for (size_t k = 0; k < 2 * WAY_N; k++)
     n[k] = 0;
   if (way == WAY_UP)
@@ -244,18 +254,20 @@ static void shape_at(const Beam *beam, size_t e, double x, BeamWay way, double h
       node_turn(n + a * WAY_N, beam->element[e].heading);
 }
 
-double beam_shape(const Beam *beam, const double u[], double x, BeamWay way, double heading)
+void beam_shapes(const Beam *beam, size_t m, const double u[], double x, BeamWay way,
+                 Heading heading, double movement[])
 {
   size_t e = beam_element(beam, x);
-  double n[2 * WAY_N], sum = 0;
+  double n[2 * WAY_N];
   shape_at(beam, e, x, way, heading, n);
+  for (size_t j = 0; j < m; j++)
+    movement[j] = 0;
   for (size_t a = 0; a < 2; a++)
     for (size_t k = 0; k < beam->dofs; k++)
-      sum += n[a * WAY_N + k] * u[(e + a) * beam->dofs + k];
-  return sum;
+      row_less(movement, &u[((e + a) * beam->dofs + k) * m], -n[a * WAY_N + k], m);
 }
 
-void beam_force(const Beam *beam, double x, BeamWay way, double heading, double force, double f[])
+void beam_force(const Beam *beam, double x, BeamWay way, Heading heading, double force, double f[])
 {
   size_t e = beam_element(beam, x);
   double n[2 * WAY_N];

@@ -3,8 +3,8 @@
  *
  * mm, N, MPa.  Six unknowns a node: along x, up, turn in the elevation (about z), towards the cheek
  * (z), twist about x, turn in the plan (about y); rotations right-handed.  A flat beam (straight,
- * loaded in the elevation) has the first three only.  An element is straight; its heading is the
- * angle of its axis from x towards z.  Private to span*.c. */
+ * loaded in the elevation) has the first three only.  An element is straight.  Private to span*.c.
+ */
 #pragma once
 #include "base/fault.h"
 #include <stddef.h>
@@ -15,8 +15,14 @@
 
 typedef enum { WAY_ALONG, WAY_UP, WAY_TURN, WAY_CHEEK, WAY_TWIST, WAY_YAW, WAY_N } BeamWay;
 
+/* An angle from x towards z, by its cosine and sine. */
+typedef struct {
+  double c, s;
+} Heading;
+
 typedef struct { /* of the element after the node */
-  double heading, ei, ga, ea;
+  Heading heading;
+  double ei, ga, ea;
   double ei_plan, gj; /* space only */
 } BeamElement;
 
@@ -36,17 +42,20 @@ typedef struct {
 } BeamSpring;
 
 void beam_assemble(Beam *beam);
-void beam_spring(Beam *beam, size_t node, double heading, const BeamSpring *spring);
-void beam_hold_axis(Beam *beam);               /* flat, when no spring along it does */
-MUST_CHECK Fault beam_factor(Beam *beam);      /* FAULT_SUPPORT when it is loose */
-void beam_solve(const Beam *beam, double f[]); /* dofs * n, in place */
-/* Nodal actions of a unit action along a way of the spring's held point (along, cheek) or node. */
-void beam_spring_push(const Beam *beam, size_t node, double heading, BeamWay way, double lever,
-                      double f[]);
+void beam_spring(Beam *beam, size_t node, Heading heading, const BeamSpring *spring);
+void beam_hold_axis(Beam *beam);          /* flat, when no spring along it does */
+MUST_CHECK Fault beam_factor(Beam *beam); /* FAULT_SUPPORT when it is loose */
+/* m right sides side by side, f[unknown][m], in place. */
+void beam_solve(const Beam *beam, size_t m, double f[]);
+/* Adds the nodal actions of a unit action along a way of the spring's held point (along, cheek) or
+ * node to right side j of m. */
+void beam_spring_push(const Beam *beam, size_t node, Heading heading, BeamWay way, double lever,
+                      size_t m, size_t j, double f[]);
 /* Element that holds x. */
 size_t beam_element(const Beam *beam, double x);
-/* Movement along a way (UP, CHEEK or TWIST of that heading) at x of the nodal values u: the exact
- * shape of an unloaded element. */
-double beam_shape(const Beam *beam, const double u[], double x, BeamWay way, double heading);
+/* Movement[m] along a way (UP, CHEEK or TWIST of that heading) at x of m fields of nodal values,
+ * u[unknown][m]: the exact shape of an unloaded element. */
+void beam_shapes(const Beam *beam, size_t m, const double u[], double x, BeamWay way,
+                 Heading heading, double movement[]);
 /* Adds an action along such a way at x to the right side: exact for the element it stands on. */
-void beam_force(const Beam *beam, double x, BeamWay way, double heading, double force, double f[]);
+void beam_force(const Beam *beam, double x, BeamWay way, Heading heading, double force, double f[]);

@@ -118,13 +118,47 @@ static void case_at_rest(const char *name, const Case *c, int threads, bool warm
   tell(name, ms, G_N_ELEMENTS(ms));
 }
 
+/* The hand drags the trial load, or a line, of a whole bridge; the answers of the other necks stand.
+ */
+static void bridge_dragged(const char *name, const Case *drawn, int threads, bool line)
+{
+  Assessor *assessor = NULL;
+  Case c;
+  double ms[RUNS];
+  case_init(&c);
+  if (assessor_new(&assessor) || case_copy(&c, drawn) || case_complete(&c))
+    exit(1);
+  for (int i = -1; i < RUNS; i++) {
+    AssessSettings settings = assess_settings_default();
+    Assessment *a = NULL;
+    settings.grade = ASSESS_LIVE;
+    settings.threads = threads;
+    settings.focus = 0;
+    c.trial = (CaseLoad){.x = 8 + i, .force_n = 200};
+    if (line) {
+      outline_transform(&c.connector[0].side[SIDE_GINGIVAL], (double[]){1, 0, 0, 0.999, 0, 0});
+      c.connector[0].drawn[SIDE_GINGIVAL] = true;
+    }
+    gint64 start = g_get_monotonic_time();
+    if (assess(assessor, &c, &settings, &a) || a->fault)
+      exit(1);
+    if (i >= 0)
+      ms[i] = milliseconds_since(start);
+    assessment_unref(a);
+  }
+  tell(name, ms, RUNS);
+  case_clear(&c);
+  assessor_free(assessor);
+}
+
 int main(int argc, char **argv)
 {
   g_autoptr(GError) error = NULL;
-  Case c;
+  Case c, bowed;
   case_init(&c);
-  if (argc != 2 || !case_load(&c, argv[1], &error)) {
-    fprintf(stderr, "bench_assess: %s\n", error ? error->message : "name a case file");
+  case_init(&bowed);
+  if (argc != 3 || !case_load(&c, argv[1], &error) || !case_load(&bowed, argv[2], &error)) {
+    fprintf(stderr, "bench_assess: %s\n", error ? error->message : "name two case files");
     return 1;
   }
   one_quarter = quarter_solid();
@@ -136,10 +170,15 @@ int main(int argc, char **argv)
   changed_outlines("live, no symmetry: cheek and tongue averaged", SHAPE_LOPSIDED, ASSESS_LIVE, 1,
                    RUNS);
   changed_outlines("rest, no symmetry, with advice", SHAPE_LOPSIDED, ASSESS_REST, 1, 5);
+  bridge_dragged("live, four units, load dragged", &c, 1, false);
+  bridge_dragged("live, four units, line drawn", &c, 1, true);
+  bridge_dragged("live, six units on an arch, load dragged", &bowed, 1, false);
+  bridge_dragged("live, six units on an arch, line drawn", &bowed, 1, true);
   case_at_rest("rest, four units, 1 thread", &c, 1, false, false);
   case_at_rest("rest, four units, 2 threads", &c, 2, false, false);
   case_at_rest("rest, four units, nothing changed", &c, 2, true, false);
   case_at_rest("rest, four units, best to drawn of each", &c, 2, false, true);
   case_clear(&c);
+  case_clear(&bowed);
   return 0;
 }

@@ -71,6 +71,80 @@ static void test_demo(void)
   assessor_free(assessor);
 }
 
+static void same_numbers(const Assessment *a, const Assessment *b)
+{
+  g_assert_cmpfloat(a->trial_x, ==, b->trial_x);
+  for (size_t i = 0; i < a->n_connector; i++) {
+    const ConnectorAssessment *k = &a->connector[i], *l = &b->connector[i];
+    const Banded one[] = {k->peak_mpa,
+                          k->trial_peak_mpa,
+                          k->margin,
+                          k->trial_margin,
+                          k->carries_n,
+                          k->strength_mpa,
+                          k->chance_percent,
+                          k->trial_chance_percent,
+                          k->service_chance_percent,
+                          k->scratch_um,
+                          k->trial_scratch_um,
+                          k->trial_service_scratch_um};
+    const Banded other[] = {l->peak_mpa,
+                            l->trial_peak_mpa,
+                            l->margin,
+                            l->trial_margin,
+                            l->carries_n,
+                            l->strength_mpa,
+                            l->chance_percent,
+                            l->trial_chance_percent,
+                            l->service_chance_percent,
+                            l->scratch_um,
+                            l->trial_scratch_um,
+                            l->trial_service_scratch_um};
+    for (size_t n = 0; n < G_N_ELEMENTS(one); n++) {
+      near(one[n].value, other[n].value, 0);
+      near(one[n].low, other[n].low, 0);
+      near(one[n].high, other[n].high, 0);
+    }
+    near(k->trial.moment_n_mm, l->trial.moment_n_mm, 0);
+    near(k->pin_moment_n_mm, l->pin_moment_n_mm, 0);
+    near(k->section.area, l->section.area, 0);
+    near(k->form.roof_radius.value, l->form.roof_radius.value, 0);
+    g_assert_cmpint(k->verdict, ==, l->verdict);
+    g_assert_cmpstr(k->name, ==, l->name);
+  }
+}
+
+/* What is taken over from the call before is what a new assessor finds. */
+static void test_taken_over(void)
+{
+  Assessor *assessor = assessor_make();
+  Case c;
+  demo_load(&c, "QB-01");
+  for (int step = 0; step < 8; step++) {
+    Outline *line = &c.connector[0].side[SIDE_GINGIVAL];
+    if (step == 1 || step == 3)
+      c.trial = (CaseLoad){4 + step, 200 + step};
+    else if (step == 2)
+      outline_transform(line, (double[]){1, 0, 0, 0.97, 0, 0});
+    else if (step == 4)
+      c.connector[1].finish[ZONE_ROOF] = FINISH_HIGH_POLISH;
+    else if (step == 5)
+      c.arch_bow = 1.5;
+    else if (step == 6)
+      c.unit[1].support = SUPPORT_SOFT, c.unit[0].support = SUPPORT_STIFF;
+    else if (step == 7)
+      c.order_load_n *= 1.5;
+    Assessor *fresh = assessor_make();
+    Assessment *kept = run(assessor, &c, ASSESS_LIVE, 1), *anew = run(fresh, &c, ASSESS_LIVE, 1);
+    same_numbers(kept, anew);
+    assessment_unref(kept);
+    assessment_unref(anew);
+    assessor_free(fresh);
+  }
+  case_clear(&c);
+  assessor_free(assessor);
+}
+
 /* Load and finish only combine: the same field comes back, also after the outline went and came. */
 static void test_kept(void)
 {
@@ -335,6 +409,7 @@ int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
   g_test_add_func("/assess/demo", test_demo);
+  g_test_add_func("/assess/taken-over", test_taken_over);
   g_test_add_func("/assess/kept", test_kept);
   g_test_add_func("/assess/laws", test_laws);
   g_test_add_func("/assess/threads", test_threads);
