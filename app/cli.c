@@ -1,12 +1,12 @@
 /* cli.c - soffit-cli: the same answers without a window.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli.h"
+#include "mechanics/solid.h"
 #include "ui/words.h"
 #include <locale.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
-#include <unistd.h>
 
 static const struct {
   const char *name, *does;
@@ -68,20 +68,9 @@ static void usage(FILE *to)
         to);
 }
 
-/* OpenBLAS starts a helper thread for each further core when it is loaded.  Soffit's own threads do
- * that work; the idle ones turn round for some 30 ms, a fifth of a whole call.  Only its variable,
- * read before main, stops that: set it and begin again (2 ms).  A number the person chose stays. */
-static void start_without_helpers(char **argv)
-{
-  if (g_getenv("OPENBLAS_NUM_THREADS"))
-    return;
-  g_setenv("OPENBLAS_NUM_THREADS", "1", TRUE);
-  execv("/proc/self/exe", argv); /* where there is none we go on as we are */
-}
-
 int main(int argc, char **argv)
 {
-  start_without_helpers(argv);
+  solid_start();
   words_start();
   setlocale(LC_NUMERIC, "C"); /* numbers of the command line are the same everywhere */
   if (argc >= 2 && (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0)) {

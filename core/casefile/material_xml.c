@@ -142,7 +142,9 @@ bool material_read_element(Reader *r, xmlNode *node, const Material *shipped, si
   return true;
 }
 
-static GArray *materials_read(const char *text, size_t length, const char *name, GError **error)
+/* schema NULL: the file is known to fit (a test reads it as a user's would be read). */
+static GArray *materials_read(const char *text, size_t length, const char *name, const char *schema,
+                              GError **error)
 {
   Reader r = {name, error, false};
   xmlDoc *doc = document_parse(&r, text, length);
@@ -165,8 +167,8 @@ static GArray *materials_read(const char *text, size_t length, const char *name,
         g_array_append_val(cards, m);
       }
     }
-    if (!r.failed)
-      document_validate(&r, doc, "schema/materials.rng");
+    if (!r.failed && schema)
+      document_validate(&r, doc, schema);
   }
   document_free(doc);
   if (r.failed) {
@@ -182,7 +184,7 @@ GArray *materials_load(const char *path, GError **error)
   size_t length;
   if (!document_read_file(path, &text, &length, error))
     return NULL;
-  GArray *cards = materials_read(text, length, path, error);
+  GArray *cards = materials_read(text, length, path, "schema/materials.rng", error);
   g_free(text);
   return cards;
 }
@@ -196,7 +198,7 @@ const Material *materials_shipped(size_t *n)
     if (bytes) {
       gsize size;
       const char *text = g_bytes_get_data(bytes, &size);
-      cards = materials_read(text, size, "materials.xml", NULL);
+      cards = materials_read(text, size, "materials.xml", NULL, NULL);
       g_bytes_unref(bytes);
     }
     g_once_init_leave(&shipped, cards ? cards : g_array_new(FALSE, TRUE, sizeof(Material)));

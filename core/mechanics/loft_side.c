@@ -65,6 +65,7 @@ static void side_push(LoftSide *out, Point at, double angle)
   s->at = at;
   s->length = 0;
   s->turn = angle;
+  s->ahead = point(cos(angle), sin(angle));
   if (out->n > 0) {
     const SideSample *before = s - 1;
     double turned = wrap(angle - before->turn), chord = point_distance(at, before->at);
@@ -236,17 +237,22 @@ static size_t interval(const LoftSide *side, double length)
   return low;
 }
 
-Point loft_side_at(const LoftSide *side, double length)
+/* Between two samples: cubic of Hermite, ends and directions. */
+static Point between(const SideSample *a, const SideSample *b, double length)
 {
-  const SideSample *a = &side->sample[interval(side, length)], *b = a + 1;
   double span = b->length - a->length;
   if (!(span > 0))
     return a->at;
   double t = (length - a->length) / span, r = 1 - t;
-  /* cubic of Hermite: ends and directions */
   double ha = t * r * r * span, hb = -t * t * r * span, mix = t * t * (3 - 2 * t);
-  return point(a->at.x + mix * (b->at.x - a->at.x) + ha * cos(a->turn) + hb * cos(b->turn),
-               a->at.y + mix * (b->at.y - a->at.y) + ha * sin(a->turn) + hb * sin(b->turn));
+  return point(a->at.x + mix * (b->at.x - a->at.x) + ha * a->ahead.x + hb * b->ahead.x,
+               a->at.y + mix * (b->at.y - a->at.y) + ha * a->ahead.y + hb * b->ahead.y);
+}
+
+Point loft_side_at(const LoftSide *side, double length)
+{
+  const SideSample *a = &side->sample[interval(side, length)];
+  return between(a, a + 1, length);
 }
 
 double loft_side_turn(const LoftSide *side, double length)
@@ -265,7 +271,7 @@ double loft_side_find(const LoftSide *side, double u)
     double low = s[i - 1].length, high = s[i].length;
     for (int it = 0; it < 40; it++) {
       double m = (low + high) / 2;
-      if (loft_side_at(side, m).x < u)
+      if (between(&s[i - 1], &s[i], m).x < u)
         low = m;
       else
         high = m;

@@ -19,6 +19,7 @@ typedef struct {
   Point at;      /* local u, v                                                  */
   double length; /* arc length from the neck                                    */
   double turn;   /* direction of travel against u; a corner is two samples      */
+  Point ahead;   /* the same as a unit vector                                   */
 } SideSample;
 
 typedef struct {
