@@ -44,11 +44,11 @@ static inline double point_cross(Point a, Point b)
 }
 static inline double point_length(Point a)
 {
-  return hypot(a.x, a.y);
+  return sqrt(a.x * a.x + a.y * a.y); /* hypot() is slow, mm never overflow */
 }
 static inline double point_distance(Point a, Point b)
 {
-  return hypot(a.x - b.x, a.y - b.y);
+  return point_length(point_sub(a, b));
 }
 static inline bool point_finite(Point a)
 {

@@ -6,7 +6,7 @@
 #include "plane_size.h"
 #include <stdlib.h>
 
-#define GROWTH 0.50      /* of size, mm a mm inward                                        */
+#define GROWTH 0.55      /* of size, mm a mm inward                                        */
 #define WALL_GROWTH 0.40 /* the same from sample to sample: walls lead                     */
 #define GAP_SHARE 3.0    /* elements from wall to wall                                     */
 #define CONVEX_SHARE 2.2 /* elements a radius where the outline turns outward              */
@@ -237,9 +237,10 @@ double plane_size_at(Point at, const void *data)
   const PlaneMesh *mesh = data;
   double best = INFINITY;
   for (size_t i = 0; i < mesh->n_wall; i++) {
-    double x = mesh->wall[i].x - at.x, y = mesh->wall[i].y - at.y;
-    double size = mesh->wall_size[i] + GROWTH * sqrt(x * x + y * y);
-    best = size < best ? size : best;
+    double room = (best - mesh->wall_size[i]) / GROWTH; /* within which this vertex matters */
+    double x = mesh->wall[i].x - at.x, y = mesh->wall[i].y - at.y, square = x * x + y * y;
+    if (room > 0 && square < room * room)
+      best = mesh->wall_size[i] + GROWTH * sqrt(square);
   }
   return best;
 }

@@ -82,32 +82,16 @@ static int sorted_unique(int *value, int n)
   return kept;
 }
 
-/* Pairs of nodes that an element joins, numbered by `place` (or as they are): both ways, or only
- * those with the second of lower number when `half`.  At most 30. */
-static int element_pairs(const PlaneElement *e, const int *place, bool half, int pair[30][2])
-{
-  int n = 0;
-  for (int i = 0; i < 6; i++)
-    for (int k = 0; k < 6; k++) {
-      int a = place ? place[e->node[i]] : e->node[i], b = place ? place[e->node[k]] : e->node[k];
-      if (half ? b < a : b != a)
-        pair[n][0] = a, pair[n++][1] = b;
-    }
-  return n;
-}
-
-/* Neighbour lists of nodes numbered by `place` (or as they are): only those of lower number when
- * `half`. */
-static Fault graph_make(const PlaneMesh *mesh, const int *place, bool half, int **from, int **to)
+/* Neighbour lists of the nodes, ascending. */
+static Fault graph_make(const PlaneMesh *mesh, int **from, int **to)
 {
   size_t n = mesh->n_node;
   int *start = calloc(n + 1, sizeof *start), *fill = malloc(n * sizeof *fill), *list = NULL;
-  int pair[30][2];
   Fault fault = start && fill ? FAULT_NONE : FAULT_MEMORY;
   if (!fault) {
     for (size_t e = 0; e < mesh->n_element; e++)
-      for (int k = element_pairs(&mesh->element[e], place, half, pair); k-- > 0;)
-        start[pair[k][0] + 1]++;
+      for (int i = 0; i < 6; i++)
+        start[mesh->element[e].node[i] + 1] += 5;
     for (size_t i = 0; i < n; i++) {
       start[i + 1] += start[i];
       fill[i] = start[i];
@@ -121,8 +105,9 @@ static Fault graph_make(const PlaneMesh *mesh, const int *place, bool half, int 
     return fault;
   }
   for (size_t e = 0; e < mesh->n_element; e++)
-    for (int k = element_pairs(&mesh->element[e], place, half, pair); k-- > 0;)
-      list[fill[pair[k][0]]++] = pair[k][1];
+    for (int i = 0; i < 6; i++)
+      for (int k = 1; k < 6; k++)
+        list[fill[mesh->element[e].node[i]]++] = mesh->element[e].node[(i + k) % 6];
   int kept = 0;
   for (size_t i = 0; i < n; i++) {
     int first = start[i], count = sorted_unique(&list[first], fill[i] - first);
@@ -137,6 +122,27 @@ static Fault graph_make(const PlaneMesh *mesh, const int *place, bool half, int 
   return FAULT_NONE;
 }
 
+/* The same lists for places in the order, only those of lower place. */
+static Fault places_make(PlaneFactor *f, const int *order, const int *from, const int *to)
+{
+  size_t n = f->n_node;
+  f->from = malloc((n + 1) * sizeof *f->from);
+  f->to = malloc(((size_t)from[n] / 2 + 1) * sizeof *f->to);
+  if (!f->from || !f->to)
+    return FAULT_MEMORY;
+  int kept = 0;
+  for (size_t p = 0; p < n; p++) {
+    int node = order[p], first = kept;
+    f->from[p] = first;
+    for (int k = from[node]; k < from[node + 1]; k++)
+      if (f->place[to[k]] < (int)p)
+        f->to[kept++] = f->place[to[k]];
+    sorted_unique(&f->to[first], kept - first);
+  }
+  f->from[n] = kept;
+  return FAULT_NONE;
+}
+
 static Fault order_make(PlaneFactor *f, const PlaneMesh *mesh)
 {
   size_t n = mesh->n_node;
@@ -145,15 +151,17 @@ static Fault order_make(PlaneFactor *f, const PlaneMesh *mesh)
   f->held = malloc(2 * n);
   Fault fault = order && f->place && f->held ? FAULT_NONE : FAULT_MEMORY;
   if (!fault)
-    fault = graph_make(mesh, NULL, false, &from, &to);
+    fault = graph_make(mesh, &from, &to);
   if (!fault && amd_order((int)n, from, to, order, NULL, NULL) < 0)
     fault = FAULT_MEMORY;
   for (size_t i = 0; i < n && !fault; i++)
     f->place[order[i]] = (int)i;
+  if (!fault)
+    fault = places_make(f, order, from, to);
   free(from);
   free(to);
   free(order);
-  return fault ? fault : graph_make(mesh, f->place, true, &f->from, &f->to);
+  return fault;
 }
 
 /* ---- elements ---- */
@@ -168,7 +176,7 @@ static Law law_of(const PlaneMaterial *m)
   return (Law){a, a * m->poisson, m->young_mpa / (2 * (1 + m->poisson))};
 }
 
-/* stiffness[i][k]: the 2 x 2 block of nodes i and k. */
+/* block[i][k], k >= i: the 2 x 2 block of nodes i and k. */
 static bool element_stiffness(const PlaneMesh *mesh, const PlaneElement *e, const PlaneMaterial *m,
                               Law law, double block[6][6][4])
 {
@@ -182,7 +190,7 @@ static bool element_stiffness(const PlaneMesh *mesh, const PlaneElement *e, cons
     for (int i = 0; i < 6; i++) {
       double ax = xx * p.dx[i], ay = xy * p.dx[i], bx = xy * p.dy[i], by = xx * p.dy[i],
              cx = shear * p.dx[i], cy = shear * p.dy[i];
-      for (int k = 0; k < 6; k++) {
+      for (int k = i; k < 6; k++) {
         double *b = block[i][k];
         b[0] += ax * p.dx[k] + cy * p.dy[k];
         b[1] += ay * p.dy[k] + cy * p.dx[k];
@@ -239,12 +247,15 @@ static Fault matrix_fill(const PlaneFactor *f, const PlaneMesh *mesh, const Plan
     if (!element_stiffness(mesh, element, material, law, block))
       return FAULT_MESH;
     for (int i = 0; i < 6; i++)
-      for (int k = 0; k < 6; k++) {
-        int p = f->place[element->node[k]], q = f->place[element->node[i]];
-        if (q > p)
-          continue;
-        const unsigned char *hp = &f->held[2 * p], *hq = &f->held[2 * q];
+      for (int k = i; k < 6; k++) {
         double *b = block[i][k];
+        int p = f->place[element->node[k]], q = f->place[element->node[i]];
+        if (q > p) { /* the upper half is wanted: the other way round */
+          int swap = p;
+          double off = b[1];
+          p = q, q = swap, b[1] = b[2], b[2] = off;
+        }
+        const unsigned char *hp = &f->held[2 * p], *hq = &f->held[2 * q];
         for (int d = 0; d < 4; d++)
           if (hq[d / 2] || hp[d % 2])
             b[d] = 0;
