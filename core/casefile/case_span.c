@@ -175,7 +175,8 @@ Fault case_span_input(const Case *c, const Form form[], SpanInput *input)
   for (size_t i = 0; i < c->n_unit; i++) {
     const Unit *u = &c->unit[i];
     Section body;
-    Fault fault = section_superellipse(u->height, u->width, BODY_ROUNDNESS, u->height / 2, &body);
+    Fault fault = (made.space ? section_superellipse : section_superellipse_bent)(
+        u->height, u->width, BODY_ROUNDNESS, u->height / 2, &body);
     if (fault)
       return fault;
     made.unit[i] = (SpanUnit){

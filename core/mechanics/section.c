@@ -17,8 +17,8 @@ static double quarter(double b, double a, double n, int p, int q)
   return pow(b, p) * pow(a, q) * exp(gammas) / (n * n);
 }
 
-Fault section_quarters(double half_low, double half_high, double half_buccal, double half_lingual,
-                       double n, double y0, Section *section)
+static Fault quarters_bent(double half_low, double half_high, double half_buccal,
+                           double half_lingual, double n, double y0, Section *section)
 {
   double all[] = {half_low, half_high, half_buccal, half_lingual};
   for (int i = 0; i < 4; i++)
@@ -40,7 +40,7 @@ Fault section_quarters(double half_low, double half_high, double half_buccal, do
       upper_first += up ? quarter(b, a, n, 2, 1) : 0;
     }
   double y = sy / area, z = sz / area;
-  Section s = {.area = area, .y = y0 + y, .z = z};
+  Section s = {.area = area, .y = y0 + y, .z = z, .torsion = NAN};
   s.i_z = yy - area * y * y;
   s.i_y = zz - area * z * z;
   s.i_yz = yz - area * y * z;
@@ -52,6 +52,17 @@ Fault section_quarters(double half_low, double half_high, double half_buccal, do
   s.width = half_buccal + half_lingual;
   /* shear at the widest level: V Q / (I t) */
   s.shear_stress_factor = area * upper_first / (s.i_z * s.width);
+  *section = s;
+  return FAULT_NONE;
+}
+
+Fault section_quarters(double half_low, double half_high, double half_buccal, double half_lingual,
+                       double n, double y0, Section *section)
+{
+  Section s;
+  Fault fault = quarters_bent(half_low, half_high, half_buccal, half_lingual, n, y0, &s);
+  if (fault)
+    return fault;
   bool ellipse = n == 2 && half_low == half_high && half_buccal == half_lingual;
   if (ellipse) {
     double a = half_buccal, b = half_high;
@@ -64,7 +75,7 @@ Fault section_quarters(double half_low, double half_high, double half_buccal, do
       rim[i] = point(reach * c * (c >= 0 ? half_buccal : half_lingual),
                      reach * v * (v >= 0 ? half_high : half_low));
     }
-    Fault fault = section_torsion(rim, RIM_POINTS, area, &s.torsion);
+    fault = section_torsion(rim, RIM_POINTS, s.area, &s.torsion);
     if (fault)
       return fault;
   }
@@ -75,4 +86,9 @@ Fault section_quarters(double half_low, double half_high, double half_buccal, do
 Fault section_superellipse(double height, double width, double n, double y0, Section *section)
 {
   return section_quarters(height / 2, height / 2, width / 2, width / 2, n, y0, section);
+}
+
+Fault section_superellipse_bent(double height, double width, double n, double y0, Section *section)
+{
+  return quarters_bent(height / 2, height / 2, width / 2, width / 2, n, y0, section);
 }

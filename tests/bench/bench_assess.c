@@ -20,13 +20,12 @@ static void tell(const char *name, double ms[], size_t n)
   printf("%-44s %9.1f %9.1f %8.1f\n", name, ms[0], middle, middle / one_quarter);
 }
 
-typedef enum { SHAPE_EVEN, SHAPE_LEANS, SHAPE_LOPSIDED } ShapeKind;
+typedef enum { SHAPE_EVEN, SHAPE_LEANS, SHAPE_FLAT, SHAPE_FLAT_LEANS, SHAPE_LOPSIDED } ShapeKind;
 
-/* Two units and one connector; `step` makes each outline a new one. */
+/* Two units and one connector; `step` makes each outline a new one.  One arc from leg to leg, or a
+ * flat between two, which takes more layers. */
 static void case_draw(Case *c, ShapeKind kind, int step)
 {
-  double radius = 0.4 + 0.01 * step, lean = kind == SHAPE_EVEN ? 0 : 0.15;
-  Corner corner[4] = {{-1.4, 0, 0}, {-0.9, 2, radius}, {0.9, 2, radius}, {1.4 + lean, 0, 0}};
   case_init(c);
   c->n_unit = 2;
   c->order_load_n = 600;
@@ -35,9 +34,15 @@ static void case_draw(Case *c, ShapeKind kind, int step)
         (Unit){.tooth = 45 + (int)i, .role = ROLE_ABUTMENT, .length = 8, .width = 9, .height = 7};
   Neighbours around = case_neighbours(c, 0);
   Connector *k = &c->connector[0];
-  if (shape_gingival(corner, 4, &around, &k->side[SIDE_GINGIVAL]))
+  double radius = 0.4 + 0.01 * step;
+  Corner corner[4] = {{-1.4, 0, 0}, {-0.9, 2, radius}, {0.9, 2, radius}, {1.4, 0, 0}};
+  Outline *line = &k->side[SIDE_GINGIVAL];
+  if (kind < SHAPE_FLAT ? shape_starter_u(1.3 + 0.01 * step, 2, &around, line)
+                        : shape_gingival(corner, 4, &around, line))
     exit(1);
   k->drawn[SIDE_GINGIVAL] = true;
+  if (kind == SHAPE_LEANS || kind == SHAPE_FLAT_LEANS)
+    outline_transform(line, (double[]){1, 0, 0.06, 1, 0, 0}); /* one leg steeper */
   if (kind != SHAPE_LOPSIDED)
     return;
   if (case_complete(c))
@@ -118,7 +123,8 @@ static void case_at_rest(const char *name, const Case *c, int threads, bool warm
   tell(name, ms, G_N_ELEMENTS(ms));
 }
 
-/* The hand drags the trial load, or a line, of a whole bridge; the answers of the other necks stand.
+/* The hand drags the trial load, or a line, of a whole bridge; the answers of the other necks
+ * stand.
  */
 static void bridge_dragged(const char *name, const Case *drawn, int threads, bool line)
 {
@@ -167,6 +173,8 @@ int main(int argc, char **argv)
   changed_outlines("live, both symmetries", SHAPE_EVEN, ASSESS_LIVE, 1, RUNS);
   changed_outlines("live, one symmetry", SHAPE_LEANS, ASSESS_LIVE, 1, RUNS);
   changed_outlines("live, one symmetry, 2 threads", SHAPE_LEANS, ASSESS_LIVE, 2, RUNS);
+  changed_outlines("live, both symmetries, flat roof", SHAPE_FLAT, ASSESS_LIVE, 1, RUNS);
+  changed_outlines("live, one symmetry, flat roof", SHAPE_FLAT_LEANS, ASSESS_LIVE, 1, RUNS);
   changed_outlines("live, no symmetry: cheek and tongue averaged", SHAPE_LOPSIDED, ASSESS_LIVE, 1,
                    RUNS);
   changed_outlines("rest, no symmetry, with advice", SHAPE_LOPSIDED, ASSESS_REST, 1, 5);
