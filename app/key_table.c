@@ -25,6 +25,7 @@ static const struct {
     {N_("Shift+C, S, L, B, R"), N_("show comb, shade, flow, best outline, brush")},
     {N_("N, P, Delete"), N_("knots: the next, the one before, remove it")},
     {N_("Q, 0, plus, minus"), N_("loupe, fit, nearer, farther")},
+    {N_("T, then arrows"), N_("the connector in depth, and turn it")},
     {NULL, N_("What helps most")},
     {N_("1 to 5"), N_("try an advice on the drawing")},
     {N_("Enter, Escape"), N_("keep it, leave it")},

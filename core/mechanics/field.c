@@ -29,6 +29,7 @@ void field_unref(Field *field)
     return;
   for (int k = 0; k < SHEET_N; k++) {
     free(field->sheet[k].at);
+    free(field->sheet[k].skin);
     free(field->sheet[k].stress);
     free(field->sheet[k].corner);
   }

@@ -30,11 +30,18 @@ typedef enum {
   SHEET_ELEVATION, /* mid-plane z = 0: u = x, v = y                      */
   SHEET_GUM_SIDE,  /* gingival surface seen from below: u = x, v = z     */
   SHEET_NECK,      /* section at the neck: u = z, v = y                  */
+  SHEET_SKIN,      /* whole surface and the cut ends: u = x, v = y, with `skin` */
   SHEET_N
 } SheetKind;
 
+typedef struct {   /* what a vertex of the skin has besides its place in the elevation */
+  float z;         /* mm                                       */
+  float normal[3]; /* unit vector, in or out                   */
+} SkinVertex;
+
 typedef struct {
   Point *at;                       /* n_vertex, mm                                             */
+  SkinVertex *skin;                /* n_vertex; NULL for flat sheets                           */
   float (*stress)[UNIT_LOAD_N][6]; /* n_vertex                                         */
   size_t n_vertex;
   uint32_t (*corner)[3]; /* n_triangle                                               */

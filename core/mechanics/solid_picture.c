@@ -11,6 +11,7 @@
 #define ANGLE_GINGIVAL 1.0472 /* rad from the lowest fibre: gum side up to here (60 degrees) */
 #define ANGLE_GROOVE 2.3562   /* rad: groove from here on (the occlusal quarter)                */
 #define CUT_MAX 4
+#define SKIN_CUT 3 /* everywhere: unlike neighbours would leave cracks */
 
 /* One unfolded copy: mirrored about the neck plane and / or about z = 0. */
 typedef struct {
@@ -101,9 +102,9 @@ typedef struct {
 
 static Point flat(SheetKind kind, Vec3 p)
 {
-  return kind == SHEET_ELEVATION  ? point(p.x, p.y)
-         : kind == SHEET_GUM_SIDE ? point(p.x, p.z)
-                                  : point(p.z, p.y);
+  return kind == SHEET_GUM_SIDE ? point(p.x, p.z)
+         : kind == SHEET_NECK   ? point(p.z, p.y)
+                                : point(p.x, p.y);
 }
 
 static Fault sheet_room(FieldSheet *sheet, size_t vertices, size_t triangles)
@@ -114,6 +115,23 @@ static Fault sheet_room(FieldSheet *sheet, size_t vertices, size_t triangles)
   return sheet->at && sheet->stress && sheet->corner ? FAULT_NONE : FAULT_MEMORY;
 }
 
+static Vec3 face_normal(const SolidMesh *mesh, const Face *face, const double dx[8],
+                        const double dy[8])
+{
+  Vec3 u = face_place(mesh, face, dx), v = face_place(mesh, face, dy);
+  return (Vec3){u.y * v.z - u.z * v.y, u.z * v.x - u.x * v.z, u.x * v.y - u.y * v.x};
+}
+
+static SkinVertex skin_vertex(const SolidMesh *mesh, Mirror mirror, Vec3 at, Vec3 normal)
+{
+  double length = sqrt(normal.x * normal.x + normal.y * normal.y + normal.z * normal.z),
+         scale = length > 0 ? 1 / length : 0;
+  return (SkinVertex){(float)mirror_point(mesh, mirror, at).z,
+                      {(float)(mirror.x ? -normal.x * scale : normal.x * scale),
+                       (float)(normal.y * scale),
+                       (float)(mirror.z ? -normal.z * scale : normal.z * scale)}};
+}
+
 static void face_draw(SheetPen *pen, const Face *face, int cut, Mirror mirror)
 {
   FieldSheet *sheet = pen->sheet;
@@ -122,8 +140,11 @@ static void face_draw(SheetPen *pen, const Face *face, int cut, Mirror mirror)
     for (int i = 0; i <= cut; i++) {
       double n[8], dx[8], dy[8];
       face_shape(2.0 * i / cut - 1, 2.0 * j / cut - 1, n, dx, dy);
-      sheet->at[sheet->n_vertex] =
-          flat(pen->kind, mirror_point(pen->mesh, mirror, face_place(pen->mesh, face, n)));
+      Vec3 at = face_place(pen->mesh, face, n);
+      sheet->at[sheet->n_vertex] = flat(pen->kind, mirror_point(pen->mesh, mirror, at));
+      if (sheet->skin)
+        sheet->skin[sheet->n_vertex] =
+            skin_vertex(pen->mesh, mirror, at, face_normal(pen->mesh, face, dx, dy));
       face_stress(pen->stress, face, n, sheet->stress[sheet->n_vertex]);
       mirror_stress(mirror, pen->mesh->pair, sheet->stress[sheet->n_vertex]);
       sheet->n_vertex++;
@@ -196,6 +217,48 @@ static Fault sheet_along(SheetPen *pen)
   return fault;
 }
 
+/* A section as it was cut off: drawn without stress, for that of the far ends is the loads'. */
+static void cap_draw(SheetPen *pen, int arm, Mirror mirror)
+{
+  const SolidMesh *mesh = pen->mesh;
+  const Pattern *p = &mesh->pattern;
+  FieldSheet *sheet = pen->sheet;
+  size_t first = sheet->n_vertex;
+  for (int q = 0; q < p->quads; q++) {
+    Face face = {.arm = arm, .layer = mesh->arm[arm].layers};
+    for (int i = 0; i < 8; i++)
+      face.node[i] = solid_section_node(mesh, arm, face.layer, p->quad[q][i]);
+    face_draw(pen, &face, SKIN_CUT, mirror);
+  }
+  memset(&sheet->stress[first], 0, (sheet->n_vertex - first) * sizeof *sheet->stress);
+}
+
+static Fault sheet_skin(SheetPen *pen)
+{
+  const SolidMesh *mesh = pen->mesh;
+  const Pattern *p = &mesh->pattern;
+  Mirror mirror[4];
+  size_t n = mirrors_of(mesh, true, true, mirror), outer = 0;
+  for (int q = 0; q < p->quads; q++)
+    outer += p->outer[q];
+  size_t faces = n * outer * layers_of(mesh), caps = n * (size_t)(mesh->arms * p->quads);
+  size_t corners = (SKIN_CUT + 1) * (SKIN_CUT + 1), vertices = faces * corners + caps * corners;
+  Fault fault = sheet_room(pen->sheet, vertices, (faces + caps) * 2 * SKIN_CUT * SKIN_CUT);
+  if (!fault && !(pen->sheet->skin = malloc(vertices * sizeof *pen->sheet->skin)))
+    fault = FAULT_MEMORY;
+  for (size_t k = 0; k < n && !fault; k++)
+    for (int arm = 0; arm < mesh->arms; arm++) {
+      for (int layer = 0; layer < mesh->arm[arm].layers; layer++)
+        for (int q = 0; q < p->quads; q++)
+          if (p->outer[q]) {
+            Face face = edge_face(mesh, arm, layer, q, 2);
+            face_draw(pen, &face, SKIN_CUT, mirror[k]);
+          }
+      cap_draw(pen, arm, mirror[k]);
+    }
+  return fault;
+}
+
 /* ---- surface ---- */
 
 static SurfaceZone zone_of(const SolidMesh *mesh, int arm, double phi, double gingival_y,
@@ -217,9 +280,7 @@ static void face_points(const SolidMesh *mesh, const NodeStress *stress, const F
   for (int g = 0; g < 9; g++) {
     double n[8], dx[8], dy[8], phi = 0, level = 0;
     face_shape(at[g % 3], at[g / 3], n, dx, dy);
-    Vec3 u = face_place(mesh, face, dx), v = face_place(mesh, face, dy),
-         p = face_place(mesh, face, n);
-    Vec3 normal = {u.y * v.z - u.z * v.y, u.z * v.x - u.x * v.z, u.x * v.y - u.y * v.x};
+    Vec3 p = face_place(mesh, face, n), normal = face_normal(mesh, face, dx, dy);
     double area = sqrt(normal.x * normal.x + normal.y * normal.y + normal.z * normal.z) *
                   weight[g % 3] * weight[g / 3];
     for (int i = 0; i < 8; i++) {
@@ -396,7 +457,9 @@ Fault solid_picture(const SolidMesh *mesh, NodeStress *stress, bool sheets, Fiel
 {
   for (int kind = 0; kind < SHEET_N && sheets; kind++) {
     SheetPen pen = {mesh, stress, &field->sheet[kind], (SheetKind)kind};
-    Fault fault = kind == SHEET_NECK ? sheet_neck(&pen) : sheet_along(&pen);
+    Fault fault = kind == SHEET_NECK   ? sheet_neck(&pen)
+                  : kind == SHEET_SKIN ? sheet_skin(&pen)
+                                       : sheet_along(&pen);
     if (fault)
       return fault;
   }

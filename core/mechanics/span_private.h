@@ -6,8 +6,9 @@
 #include "mechanics/span.h"
 #include "mechanics/span_beam.h"
 
-#define SUPPORT_MOST (SPAN_MAX_UNITS + 1) /* one more for a bowed bridge that nothing holds along  \
-                                           */
+#define SUPPORT_MOST                                                                               \
+  (SPAN_MAX_UNITS + 1) /* one more for a bowed bridge that nothing holds along                     \
+                        */
 #define SHAPES_MOST (SUPPORT_MOST * WAY_N)
 #define SWEEP 240 /* places of the load in an envelope */
 

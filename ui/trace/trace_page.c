@@ -9,6 +9,7 @@
 #include "ui/trace/views.h"
 #include "ui/words.h"
 #include "ui/canvas/canvas.h"
+#include "ui/canvas/depth.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/canvas/strip.h"
 
@@ -28,7 +29,7 @@ typedef enum { FOLD_NONE, FOLD_PAGES, FOLD_OVERLAY } Fold;
 struct _SoffitTracePage {
   GtkWidget parent;
   SoffitSession *session; /* owned ref */
-  GtkWidget *strip, *canvas, *views, *side;
+  GtkWidget *strip, *canvas, *depth, *views, *side;
   Fold fold;
   bool side_sent_away; /* F9 while the column has its own place         */
   bool side_over;      /* F9 while it has none: lies over the drawing    */
@@ -95,6 +96,8 @@ static void trace_page_size_allocate(GtkWidget *widget, int width, int height, i
   int drawing = folded ? rest : rest - views;
   place(self->strip, 0, 0, rest, strip);
   place(self->canvas, 0, strip, drawing, height - strip);
+  if (gtk_widget_should_layout(self->depth)) /* over the drawing */
+    place(self->depth, 0, strip, drawing, height - strip);
   if (folded) /* a card and the key on the drawing */
     place(self->views, 0, strip, drawing, height - strip);
   else
@@ -135,6 +138,19 @@ void trace_page_toggle_side(SoffitTracePage *self)
     gtk_widget_grab_focus(self->canvas);
 }
 
+static void depth_show(SoffitTracePage *self, bool shown)
+{
+  gtk_widget_set_visible(self->depth, shown);
+  gtk_widget_set_visible(self->canvas, !shown);
+  gtk_widget_grab_focus(shown ? self->depth : self->canvas);
+  views_depth_shown(SOFFIT_VIEWS(self->views), shown);
+}
+
+static void depth_wanted(SoffitTracePage *self)
+{
+  depth_show(self, !gtk_widget_get_visible(self->depth));
+}
+
 GtkWidget *trace_page_canvas(SoffitTracePage *self)
 {
   return self->canvas;
@@ -145,7 +161,7 @@ GtkWidget *trace_page_canvas(SoffitTracePage *self)
 /* The places of the page in the order of Tab and F6; GTK alone goes by the upper edge. */
 static bool place_next(SoffitTracePage *self, GtkDirectionType direction, bool around)
 {
-  GtkWidget *const order[] = {self->strip, self->canvas, self->side};
+  GtkWidget *const order[] = {self->strip, self->canvas, self->depth, self->views, self->side};
   GtkWidget *at = gtk_widget_get_focus_child(GTK_WIDGET(self));
   int n = (int)G_N_ELEMENTS(order), by = direction == GTK_DIR_TAB_BACKWARD ? -1 : 1;
   int place = by > 0 ? -1 : n;
@@ -222,7 +238,15 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
       trace_page_toggle_side(self);
       return TRUE;
     }
+    if (gtk_widget_get_visible(self->depth)) {
+      depth_show(self, false);
+      return TRUE;
+    }
     return FALSE;
+  case GDK_KEY_t:
+  case GDK_KEY_T:
+    depth_show(self, !gtk_widget_get_visible(self->depth));
+    return TRUE;
   default:
     return digit_pressed(self, key);
   }
@@ -257,6 +281,7 @@ static void trace_page_dispose(GObject *object)
   g_clear_handle_id(&self->enter, g_source_remove);
   g_clear_pointer(&self->strip, gtk_widget_unparent);
   g_clear_pointer(&self->canvas, gtk_widget_unparent);
+  g_clear_pointer(&self->depth, gtk_widget_unparent);
   g_clear_pointer(&self->views, gtk_widget_unparent);
   g_clear_pointer(&self->side, gtk_widget_unparent);
   g_clear_object(&self->session);
@@ -292,12 +317,16 @@ GtkWidget *trace_page_new(SoffitSession *session)
   self->session = g_object_ref(session);
   self->canvas = soffit_canvas_new(session);
   self->strip = soffit_strip_new(session);
+  self->depth = depth_new(session);
   self->views = views_new(session);
+  g_signal_connect_object(self->views, "depth-wanted", G_CALLBACK(depth_wanted), self,
+                          G_CONNECT_SWAPPED);
   self->side = side_column_new(session);
   gtk_widget_add_css_class(self->strip, "strip");
   gtk_widget_add_css_class(self->canvas, "paper");
   gtk_widget_set_parent(self->strip, GTK_WIDGET(self));
   gtk_widget_set_parent(self->canvas, GTK_WIDGET(self));
+  gtk_widget_set_parent(self->depth, GTK_WIDGET(self));
   gtk_widget_set_parent(self->views, GTK_WIDGET(self));
   gtk_widget_set_parent(self->side, GTK_WIDGET(self));
   return GTK_WIDGET(self);

@@ -19,6 +19,7 @@ struct _SoffitViews {
   SoffitSession *session; /* owned ref */
   GtkWidget *plate[PLATE_N], *title[PLATE_N], *picture[PLATE_N];
   GtkWidget *change[PLATE_N]; /* folded: shows the other view; none on the key */
+  GtkWidget *depth;           /* asks for the picture in depth */
   bool folded, gum_shown;
 };
 
@@ -103,6 +104,16 @@ static void view_change(GtkButton *button, SoffitViews *self)
   gtk_widget_grab_focus(self->change[self->gum_shown ? PLATE_GUM : PLATE_SECTION]);
 }
 
+static void depth_clicked(SoffitViews *self)
+{
+  g_signal_emit_by_name(self, "depth-wanted");
+}
+
+void views_depth_shown(SoffitViews *self, bool shown)
+{
+  gtk_button_set_label(GTK_BUTTON(self->depth), shown ? _("Back to the drawing") : _("In depth"));
+}
+
 static void views_redraw(SoffitViews *self)
 {
   for (int i = 0; i < PLATE_N; i++)
@@ -125,6 +136,8 @@ static void views_class_init(SoffitViewsClass *class)
   widget_class->size_allocate = views_size_allocate;
   widget_class->measure = views_measure;
   widget_class->contains = views_contains;
+  g_signal_new("depth-wanted", G_TYPE_FROM_CLASS(class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+               G_TYPE_NONE, 0);
 }
 
 static void views_init(SoffitViews *self)
@@ -163,6 +176,13 @@ GtkWidget *views_new(SoffitSession *session)
   plate_build(self, PLATE_GUM, _("From the gum side"), _("Show the section"), view_gum_draw);
   plate_build(self, PLATE_SECTION, _("Neck section"), _("Show the gum side"), view_section_draw);
   plate_build(self, PLATE_KEY, _("Shade"), NULL, view_key_draw);
+  self->depth = gtk_button_new_with_label(_("In depth"));
+  gtk_widget_add_css_class(self->depth, "plain");
+  gtk_widget_add_css_class(self->depth, "note");
+  gtk_widget_set_tooltip_text(self->depth, _("Turn the connector in depth (T)"));
+  g_signal_connect_object(self->depth, "clicked", G_CALLBACK(depth_clicked), self,
+                          G_CONNECT_SWAPPED);
+  gtk_box_append(GTK_BOX(self->plate[PLATE_GUM]), self->depth);
   plates_show(self);
   static const char *const when[] = {"assessment-changed", "focus-changed", "case-changed",
                                      "preview-changed"};

@@ -18,3 +18,5 @@ G_DECLARE_FINAL_TYPE(SoffitViews, views, SOFFIT, VIEWS, GtkWidget)
 
 GtkWidget *views_new(SoffitSession *session);
 void views_fold(SoffitViews *views, bool folded);
+/* Signal "depth-wanted": the picture in depth was asked for, or the drawing back. */
+void views_depth_shown(SoffitViews *views, bool shown);
