@@ -6,6 +6,7 @@
  */
 #include "loft.h"
 #include "base/tolerance.h"
+#include "loft_section.h"
 #include "loft_side.h"
 #include <stdlib.h>
 
@@ -14,8 +15,10 @@ typedef enum { PAIR_EQUAL_S, PAIR_PLAN_X, PAIR_ALL_X, PAIR_N } Pairing;
 struct Loft {
   LoftSide side[2][LOFT_OUTLINE_N]; /* [0] towards small x, [1] towards large x */
   double lean[2];                   /* paired plan points: share of the excess arc length */
+  LoftSection *section;             /* NULL: by roundness */
   double neck_x, y0, roundness_neck, roundness_body;
   double side_difference;
+  double section_difference; /* of the unit section's halves, times the widest half width */
   Pairing pairing;
   bool mirror_x;
 };
@@ -48,11 +51,11 @@ static double half_width_at(const LoftSide *plan, double u)
   return loft_side_at(plan, loft_side_find(plan, u)).y;
 }
 
-/* Exponent of the section: the neck's over the arc, smoothly to the body's along the leg. */
-static double roundness(const Loft *loft, double s)
+/* Share of the body in the section: nil over the arc, smoothly to 1 along the leg. */
+static double body_share(double s)
 {
   double t = fmin(fmax(s - 1, 0), 1);
-  return loft->roundness_neck + t * t * (3 - 2 * t) * (loft->roundness_body - loft->roundness_neck);
+  return t * t * (3 - 2 * t);
 }
 
 Rib loft_rib(const Loft *loft, int side, double s)
@@ -70,28 +73,50 @@ Rib loft_rib(const Loft *loft, int side, double s)
       p[k].y = half_width_at(&line[k], u);
   if (loft->pairing == PAIR_ALL_X)
     p[LOFT_OCCLUSAL] = loft_side_at(&line[LOFT_OCCLUSAL], loft_side_find(&line[LOFT_OCCLUSAL], u));
-  return (Rib){.s = s,
-               .gingival = point(loft->neck_x + side * p[LOFT_GINGIVAL].x, -p[LOFT_GINGIVAL].y),
-               .occlusal = point(loft->neck_x + side * p[LOFT_OCCLUSAL].x, p[LOFT_OCCLUSAL].y),
-               .x_plan = loft->neck_x + side * u,
-               .buccal = p[LOFT_BUCCAL].y,
-               .lingual = p[LOFT_LINGUAL].y,
-               .roundness = roundness(loft, s)};
+  double body = body_share(s);
+  Rib rib = {.s = s,
+             .gingival = point(loft->neck_x + side * p[LOFT_GINGIVAL].x, -p[LOFT_GINGIVAL].y),
+             .occlusal = point(loft->neck_x + side * p[LOFT_OCCLUSAL].x, p[LOFT_OCCLUSAL].y),
+             .x_plan = loft->neck_x + side * u,
+             .buccal = p[LOFT_BUCCAL].y,
+             .lingual = p[LOFT_LINGUAL].y,
+             .roundness =
+                 loft->roundness_neck + body * (loft->roundness_body - loft->roundness_neck),
+             .grow = {1, 1, 1, 1}};
+  if (loft->section)
+    loft_section_blend(loft->section, body, &rib);
+  return rib;
 }
 
 Vec3 loft_place(const Rib *rib, double y0, double q, double zeta, bool mean_sides)
 {
+  q *= rib->grow[q < 0 ? 0 : 1];
+  zeta *= rib->grow[zeta > 0 ? 2 : 3];
   const Point *end = q < 0 ? &rib->gingival : &rib->occlusal;
   double mean = (rib->buccal + rib->lingual) / 2, a = q * q;
   double w = mean_sides ? mean : zeta > 0 ? rib->buccal : rib->lingual;
   return (Vec3){rib->x_plan * (1 - a) + end->x * a, y0 + fabs(q) * (end->y - y0), w * zeta};
 }
 
-Vec3 loft_point(const Rib *rib, double y0, double q, double r, bool mean_sides)
+double rib_reach(const Rib *rib, double cosine, double sine, double ratio)
 {
-  double a = fmin(fabs(q), 1);
-  double zeta = r * pow(1 - pow(a, rib->roundness), 1 / rib->roundness);
-  return loft_place(rib, y0, q, zeta, mean_sides);
+  double n = rib->roundness, reach = pow(pow(fabs(cosine), n) + pow(fabs(sine), n), -1 / n);
+  return rib->drawn > 0 ? reach * pow(ratio, rib->drawn) : reach;
+}
+
+double loft_section_ratio(const Loft *loft, double angle, bool lingual)
+{
+  return loft->section ? loft_section_drawn_ratio(loft->section, angle, lingual) : 1;
+}
+
+double loft_section_angle(const Loft *loft, double phi, int cells, bool lingual)
+{
+  return loft->section ? loft_section_drawn_angle(loft->section, phi, cells, lingual) : phi;
+}
+
+bool loft_section_even(const Loft *loft)
+{
+  return loft->section_difference < TOL_SYMMETRY_MM;
 }
 
 /* Smallest sine between rib and outline at the outline's end, between two ribs. */
@@ -135,7 +160,7 @@ static double point_difference(Point a, Point b, double axis)
 
 static void symmetry_read(Loft *loft)
 {
-  double across = 0;
+  double across = 0, widest = 0;
   loft->side_difference = 0;
   for (int i = 0; i <= 3 * PART_STEPS; i++) {
     double s = (double)i / PART_STEPS;
@@ -146,7 +171,10 @@ static void symmetry_read(Loft *loft)
     across = fmax(across, fmax(fabs(a.buccal - b.buccal), fabs(a.lingual - b.lingual)));
     double wide = fmax(fabs(a.buccal - a.lingual), fabs(b.buccal - b.lingual));
     loft->side_difference = fmax(loft->side_difference, wide);
+    widest = fmax(widest, fmax(fmax(a.buccal, a.lingual), fmax(b.buccal, b.lingual)));
   }
+  if (loft->section)
+    loft->section_difference = widest * loft_section_lopsided(loft->section);
   loft->mirror_x = across < TOL_SYMMETRY_MM;
 }
 
@@ -251,7 +279,12 @@ Fault loft_new_mirrored(const LoftInput *input, int side, Loft **loft, Point *wh
   made->roundness_neck = input->roundness_neck;
   made->roundness_body = input->roundness_body;
   Point at = point(input->neck_x, 0);
-  fault = sides_make(made, input, side);
+  if (input->section)
+    fault = loft_section_new(input->section, input->roundness_body, &made->section);
+  if (made->section)
+    made->roundness_neck = loft_section_roundness(made->section);
+  if (!fault)
+    fault = sides_make(made, input, side);
   if (!fault)
     fault = neck_check(made, &at);
   if (!fault)
@@ -274,6 +307,7 @@ void loft_free(Loft *loft)
   for (int i = 0; i < 2; i++)
     for (int k = 0; k < LOFT_OUTLINE_N; k++)
       loft_side_clear(&loft->side[i][k]);
+  loft_section_free(loft->section);
   free(loft);
 }
 
@@ -294,7 +328,7 @@ bool loft_mirror_x(const Loft *loft)
 
 bool loft_mirror_z(const Loft *loft)
 {
-  return loft->side_difference < TOL_SYMMETRY_MM;
+  return loft->side_difference < TOL_SYMMETRY_MM && loft_section_even(loft);
 }
 
 double loft_side_difference(const Loft *loft)
