@@ -27,6 +27,7 @@ struct Loft {
 #define RIB_ANGLE_MIN 0.03 /* sine of the smallest angle between rib and outline */
 #define LEAN 0.4           /* plan points run ahead of the gingival ones by this share of excess */
 #define LEAN_BODY 0.4      /* and lose it again within the body, by at most this slope           */
+#define SHARP_TURN 0.6     /* rad in 10 degrees of a section: a superellipse n = 4 turns 0.5    */
 #define KINK_TURN 0.15     /* rad: a jump of direction in the neck plane that counts as a corner */
 
 static const LoftSide *sides_of(const Loft *loft, int side)
@@ -112,6 +113,11 @@ double loft_section_ratio(const Loft *loft, double angle, bool lingual)
 double loft_section_angle(const Loft *loft, double phi, int cells, bool lingual)
 {
   return loft->section ? loft_section_drawn_angle(loft->section, phi, cells, lingual) : phi;
+}
+
+bool loft_section_sharp(const Loft *loft)
+{
+  return loft->section && loft_section_most_turn(loft->section) > SHARP_TURN;
 }
 
 bool loft_section_even(const Loft *loft)

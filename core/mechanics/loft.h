@@ -57,6 +57,8 @@ double loft_section_angle(const Loft *loft, double phi, int cells, bool lingual)
 /* Cheek and tongue halves of the unit section are alike within TOL_SYMMETRY_MM: the outlines alone
  * tell the sides apart. */
 bool loft_section_even(const Loft *loft);
+/* The drawn section has corners, or is rounded as tightly: stress piles up along them. */
+bool loft_section_sharp(const Loft *loft);
 /* Arc length of the gingival outline in [s0, s1] of a side, and its smallest radius there. */
 double loft_gingival_length(const Loft *loft, int side, double s0, double s1);
 double loft_gingival_radius(const Loft *loft, int side);

@@ -11,6 +11,8 @@
 
 #define SHARES 24 /* steps of the body's share in the table of growths */
 #define WAYS 180  /* of a half, for the length of its rim                */
+#define CROWD 0.5 /* of the way from even cells to cells that crowd towards corners */
+#define WINDOW 10 /* of the WAYS: 10 degrees, where the rim's turning is taken      */
 #define RAYS 90   /* of a half, for its extremes; corners besides      */
 
 struct LoftSection {
@@ -19,6 +21,7 @@ struct LoftSection {
   double grow[SHARES + 1][4];
   double corner[2][SECTION_CORNERS];
   size_t corners[2];
+  double turn;             /* see loft_section_sharp() */
   double way[2][WAYS + 1]; /* length of a half's rim from the gum side, at even angles */
 };
 
@@ -61,12 +64,22 @@ static void grow_make(LoftSection *section)
 
 static void ways_make(LoftSection *section, int half)
 {
-  Point before = {0, 0};
+  Point at[WAYS + 1];
+  double turned[WAYS];
   for (int i = 0; i <= WAYS; i++) {
     double angle = acos(-1.0) * i / WAYS, reach = drawn_section_reach(section->drawn, angle, half);
-    Point at = point(reach * sin(angle), -reach * cos(angle));
-    section->way[half][i] = i ? section->way[half][i - 1] + point_distance(before, at) : 0;
-    before = at;
+    at[i] = point(reach * sin(angle), -reach * cos(angle));
+    section->way[half][i] = i ? section->way[half][i - 1] + point_distance(at[i - 1], at[i]) : 0;
+  }
+  for (int i = 1; i < WAYS; i++) {
+    Point a = point_sub(at[i], at[i - 1]), b = point_sub(at[i + 1], at[i]);
+    turned[i] = atan2(point_cross(a, b), point_dot(a, b));
+  }
+  for (int i = 1; i + WINDOW <= WAYS; i++) {
+    double sum = 0;
+    for (int k = 0; k < WINDOW; k++)
+      sum += turned[i + k];
+    section->turn = fmax(section->turn, fabs(sum));
   }
 }
 
@@ -104,6 +117,11 @@ double loft_section_roundness(const LoftSection *section)
   return section->neck;
 }
 
+double loft_section_most_turn(const LoftSection *section)
+{
+  return section->turn;
+}
+
 double loft_section_lopsided(const LoftSection *section)
 {
   return drawn_section_lopsided(section->drawn);
@@ -116,22 +134,12 @@ double loft_section_drawn_ratio(const LoftSection *section, double angle, bool l
          rib_reach(&mean, cos(angle), sin(angle), 1);
 }
 
-/* The border between two cells that each of n corners takes: in order, the nearest free ones, but a
- * third and two thirds of the way for the corners nearest to them, below and above the middle:
- * there the cells of the core have corners of their own. */
+/* The border between two cells that each of n corners takes: the nearest free one, in order. */
 static void borders_find(const double corner[], int n, int cells, int border[])
 {
   const double cell = acos(-1.0) / cells;
-  int anchor[2] = {-1, -1};
-  for (int k = 0; k < n; k++) {
-    int up = corner[k] > acos(-1.0) / 2, at = (1 + up) * cells / 3;
+  for (int k = 0; k < n; k++)
     border[k] = (int)lround(corner[k] / cell);
-    if (anchor[up] < 0 || fabs(corner[k] - at * cell) < fabs(corner[anchor[up]] - at * cell))
-      anchor[up] = k;
-  }
-  for (int up = 0; up < 2; up++)
-    if (anchor[up] >= 0)
-      border[anchor[up]] = (1 + up) * cells / 3;
   for (int k = n - 1, free = cells - 1; k >= 0; k--) {
     border[k] = border[k] < free ? border[k] : free;
     free = border[k] - 1;
@@ -157,7 +165,22 @@ static double angle_at(const double way[WAYS + 1], double length)
   return acos(-1.0) / WAYS * (i + (length - way[i]) / (way[i + 1] - way[i]));
 }
 
-/* Between two corners the cells are even along the rim. */
+/* A share of the way between two ends, crowding towards those that are corners: stress piles up
+ * there where the neck is notched. */
+static double crowd(double t, bool first, bool last)
+{
+  const double half = acos(-1.0) / 2;
+  double even = t;
+  if (first && last)
+    t = (1 - cos(2 * half * t)) / 2;
+  else if (last)
+    t = sin(half * t);
+  else if (first)
+    t = 1 - cos(half * t);
+  return even + CROWD * (t - even);
+}
+
+/* Between two corners the cells follow the length of the rim. */
 double loft_section_drawn_angle(const LoftSection *section, double phi, int cells, bool lingual)
 {
   const double pi = acos(-1.0), *corner = section->corner[lingual], *way = section->way[lingual];
@@ -170,7 +193,7 @@ double loft_section_drawn_angle(const LoftSection *section, double phi, int cell
   for (int k = 0; k <= n; k++) {
     double phi1 = k < n ? pi * border[k] / cells : pi, angle1 = k < n ? corner[k] : pi;
     if (phi <= phi1) {
-      double from = way_at(way, angle0), share = (phi - phi0) / (phi1 - phi0);
+      double from = way_at(way, angle0), share = crowd((phi - phi0) / (phi1 - phi0), k > 0, k < n);
       return angle_at(way, from + share * (way_at(way, angle1) - from));
     }
     phi0 = phi1;

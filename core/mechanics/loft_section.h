@@ -12,6 +12,8 @@ MUST_CHECK Fault loft_section_new(const Outline *drawn, double roundness_body,
                                   LoftSection **section);
 void loft_section_free(LoftSection *section); /* accepts NULL */
 double loft_section_roundness(const LoftSection *section);
+/* Largest turning of the drawn rim within 10 degrees seen from its middle, rad. */
+double loft_section_most_turn(const LoftSection *section);
 double loft_section_lopsided(const LoftSection *section);
 /* Drawn reach over that of the superellipse of mean roundness. */
 double loft_section_drawn_ratio(const LoftSection *section, double angle, bool lingual);

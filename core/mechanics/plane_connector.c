@@ -71,7 +71,7 @@ static double correction_of(const Section *neck, double w)
 
 #define BAND_BASE 5.0       /* percent: blind test of the correction, and a margin              */
 #define BAND_ROUNDNESS 20.0 /* percent a unit of the neck's exponent away from 2                */
-#define BAND_DRAWN 10.0     /* percent: the fit knows ellipses alone                             */
+#define BAND_DRAWN 25.0     /* percent: the fit knows ellipses alone                             */
 #define BAND_SHAPE 15.0     /* percent a unit of b/c outside 0.5 .. 1.25                        */
 #define BAND_NO_RIBS 5.0    /* percent: thickness by upright lines                              */
 #define BAND_FLAT 10.0      /* percent: a flat roof pulls most at its ends, where it is wider   */

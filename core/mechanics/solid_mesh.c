@@ -21,14 +21,14 @@ typedef struct {
   int core, rings, arc, leg, body;
 } Density;
 
-static Density density_of(SolidGrade grade, bool mirror_z)
+static Density density_of(SolidGrade grade, bool mirror_z, bool sharp)
 {
   if (grade == SOLID_TRIAL)
     return (Density){2, 3, 3, 2, 1};
   if (grade == SOLID_PROOF)
     return (Density){4, 8, 8, 7, 4};
-  if (grade != SOLID_FINE)
-    return (Density){2, 4, 3, 3, 1};
+  if (grade != SOLID_FINE) /* more cells around a section with corners, where a frame allows it */
+    return (Density){sharp && (mirror_z || grade == SOLID_FULL) ? 3 : 2, 4, 3, 3, 1};
   return mirror_z ? (Density){4, 6, 5, 4, 2} : (Density){3, 5, 5, 4, 1};
 }
 
@@ -394,7 +394,7 @@ Fault solid_mesh_make(SolidMesh *mesh, const Loft *loft, SolidGrade grade, LoadP
   mesh->mean_sides = mesh->mirror_z;
   mesh->arms = mesh->mirror_x ? 1 : 2;
   mesh->y0 = loft_y0(loft);
-  Density d = density_of(grade, mesh->mirror_z);
+  Density d = density_of(grade, mesh->mirror_z, loft_section_sharp(loft));
   Rib neck = loft_rib(loft, 1, 0);
   mesh->neck_x = neck.x_plan;
   double half = mesh->y0 - neck.gingival.y;

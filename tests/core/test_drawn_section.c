@@ -213,7 +213,7 @@ static void test_same_as_round(void)
 {
   const double exponent[] = {2, 4};
   for (size_t k = 0; k < G_N_ELEMENTS(exponent); k++)
-    for (int grade = SOLID_LIVE; grade <= SOLID_FINE; grade++) {
+    for (int grade = SOLID_LIVE; grade <= (k ? SOLID_FULL : SOLID_FINE); grade++) {
       Connector4 c;
       connector_draw(&c, roof_shape(0.4, 0, 30), 3.2, 1.0);
       outline_transform(&c.buccal, (const double[6]){1, 0, 0, 1, 0, 0.15});
@@ -302,7 +302,7 @@ static void test_bars(void)
     bar_draw(&c, bar[k].h, bar[k].w);
     LoftInput input = connector_input(&c);
     input.section = &o;
-    for (int grade = SOLID_LIVE; grade <= SOLID_FINE; grade += 2) {
+    for (int grade = SOLID_LIVE; grade <= (k % 2 ? SOLID_LIVE : SOLID_FINE); grade += 2) {
       Field *field = connector_solid(&input, (SolidGrade)grade);
       const char *mesh = grade == SOLID_FINE ? "fine" : "live";
       g_autofree char *low = g_strdup_printf("bar, drawn %s, stretched below, %s mesh", bar[k].name,
@@ -371,7 +371,7 @@ static void test_twisted_bars(void)
       proof_row("bar, drawn ellipse 3 x 2.4, twisted", twisting, 2000 / (G_PI * 1.5 * 1.44), got,
                 1);
     else
-      proof_row("bar, drawn triangle side 4, twisted", triangle_twist, 20 * 1000 / 64.0, got, 2);
+      proof_row("bar, drawn triangle side 4, twisted", triangle_twist, 20 * 1000 / 64.0, got, 3);
     field_unref(field);
     outline_clear(&o[k]);
     connector_clear(&c);
@@ -409,7 +409,7 @@ static void test_plane(void)
                      "%.1f %% apart",
                      k, up > 0 ? "down" : "up", plane, flat->band_percent, fine,
                      solid->band_percent, 100 * (plane / fine - 1));
-      if (!g_getenv("LOOSE")) g_assert_cmpfloat(fabs(plane / fine - 1) * 100, <=, flat->band_percent);
+      g_assert_cmpfloat(fabs(plane / fine - 1) * 100, <=, flat->band_percent);
     }
     field_unref(flat);
     field_unref(solid);
@@ -427,7 +427,7 @@ static void test_live_band(void)
       "M -1.2 -1 C 0 -2 1.5 -1.5 1.5 0 C 1.5 2 0 2.4 -0.6 2 C -1.6 1.4 -2 0 -1.2 -1 Z",
       "M -1 -2 L 1 -2 L 1.5 0 L 1 2 L -1 2 L -1.5 0 Z"};
   for (size_t k = 0; k < G_N_ELEMENTS(path); k++)
-    for (int sharp = 0; sharp < 2; sharp++) {
+    for (int sharp = k % 2; sharp < (k == 0 ? 2 : 1 + (int)k % 2); sharp++) { /* fine is slow */
       Connector4 c;
       Outline o;
       size_t bad_at;
@@ -445,7 +445,7 @@ static void test_live_band(void)
                        "(%.1f %%): %.2f %%",
                        k, sharp ? "0.25" : "0.6", up > 0 ? "down" : "up", a, live->band_percent,
                        1000 * live->seconds, b, fine->band_percent, 100 * (a / b - 1));
-        if (!g_getenv("LOOSE")) g_assert_cmpfloat(fabs(a / b - 1) * 100, <=, live->band_percent);
+        g_assert_cmpfloat(fabs(a / b - 1) * 100, <=, live->band_percent);
       }
       field_unref(live);
       field_unref(fine);
