@@ -16,9 +16,13 @@ typedef struct {
   double x_plan;            /* x of the plan points                                          */
   double buccal, lingual;   /* half widths, > 0                                              */
   double roundness;         /* n                                                             */
-  double drawn;   /* share of the drawn section in the shape; 0: |q|^n + |zeta|^n = 1         */
+  double drawn; /* share of the drawn section in the shape; 0: |q|^n + |zeta|^n = 1         */
+  double tilt, tilt_y; /* the rib leans: x goes on by tilt (y - tilt_y); 0: upright           */
   double grow[4]; /* of the unit section: gum side, biting side, cheek, tongue; 1 unless drawn */
 } Rib;
+
+/* The rib's x at a level, y0 + q (end - y0) of its end there. */
+double rib_x(const Rib *rib, double y0, double y);
 
 typedef struct Loft Loft; /* immutable after loft_new: may be shared by threads */
 
@@ -36,6 +40,8 @@ MUST_CHECK Fault loft_new(const LoftInput *input, Loft **loft,
 MUST_CHECK Fault loft_new_mirrored(const LoftInput *input, int side, Loft **loft, Point *where);
 void loft_free(Loft *loft);
 
+double
+loft_tilt(const Loft *loft); /* of the ribs, see Rib; 0 for a neck that stands nearly upright */
 double loft_y0(const Loft *loft); /* level of the widest place                            */
 bool loft_repaired(const Loft *loft);
 bool loft_mirror_x(const Loft *loft); /* mesial = distal within TOL_SYMMETRY_MM               */

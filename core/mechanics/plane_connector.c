@@ -72,6 +72,7 @@ static double correction_of(const Section *neck, double w)
 #define BAND_BASE 5.0       /* percent: blind test of the correction, and a margin              */
 #define BAND_ROUNDNESS 20.0 /* percent a unit of the neck's exponent away from 2                */
 #define BAND_DRAWN 25.0     /* percent: the fit knows ellipses alone                             */
+#define BAND_TILTED 3.0     /* percent: a neck that leans                                       */
 #define BAND_SHAPE 15.0     /* percent a unit of b/c outside 0.5 .. 1.25                        */
 #define BAND_NO_RIBS 5.0    /* percent: thickness by upright lines                              */
 #define BAND_FLAT 10.0      /* percent: a flat roof pulls most at its ends, where it is wider   */
@@ -93,6 +94,8 @@ static double band_of(const LoftInput *in, const Section *neck, const Loft *loft
   double round = in->section && loft ? loft_rib(loft, 1, 0).roundness : in->roundness_neck;
   double band = BAND_BASE + BAND_ROUNDNESS * fabs(round - 2) + (in->section ? BAND_DRAWN : 0);
   band += BAND_SHAPE * (fmax(0, shape - 1.25) + fmax(0, 0.5 - shape));
+  if (loft && fabs(loft_tilt(loft)) > 0)
+    band += BAND_TILTED;
   if (!loft)
     band += BAND_NO_RIBS;
   if (!loft || roof_flat(loft))
