@@ -6,6 +6,7 @@
 #include "connector_solve.h"
 #include "mechanics/drawn_section.h"
 #include "mechanics/plane.h"
+#include "mechanics/section_shape.h"
 
 #define ok(call) g_assert_cmpint(call, ==, FAULT_NONE)
 
@@ -454,6 +455,59 @@ static void test_live_band(void)
     }
 }
 
+/* What the hand does to a section. */
+static void test_moves(void)
+{
+  const NeckHalves neck = {2, 1.6, 1.4};
+  Outline o;
+  Section s, exact;
+  DrawnSection *d = NULL;
+  Point low, high, where;
+  const char *reason;
+  outline_init(&o);
+  for (int n = 2; n <= 4; n += 2) {
+    ok(section_from_roundness(n, neck, &o));
+    g_assert_cmpuint(o.n, ==, SECTION_KNOTS);
+    ok(section_from_outline(&o, &s));
+    ok(section_quarters(2, 2, 1.6, 1.4, n, 0, &exact));
+    g_assert_cmpfloat_with_epsilon(s.area, exact.area, 0.02 * exact.area);
+    g_assert_cmpfloat_with_epsilon(s.w_gingival, exact.w_gingival, 0.02 * exact.w_gingival);
+  }
+  g_assert_cmpint(section_from_roundness(NAN, neck, &o), ==, FAULT_RANGE);
+  /* a point and its image; one on the middle line stays on it */
+  const NeckHalves even = {2, 1.6, 1.6};
+  ok(section_from_roundness(2, even, &o));
+  ok(section_move_knot(&o, 1, point(1.5, 1.6), true, &o));
+  g_assert_cmpfloat_with_epsilon(o.knot[1].at.x, 1.5, 1e-12);
+  g_assert_cmpfloat_with_epsilon(o.knot[3].at.x, -1.5, 1e-12);
+  g_assert_cmpfloat_with_epsilon(o.knot[3].at.y, 1.6, 1e-12);
+  ok(section_move_knot(&o, 2, point(0.7, 1.7), true, &o));
+  g_assert_cmpfloat_with_epsilon(o.knot[2].at.x, 0, 1e-9);
+  g_assert_cmpfloat_with_epsilon(o.knot[2].at.y, 1.7, 1e-12);
+  ok(drawn_section_new(&o, &d));
+  g_assert_cmpfloat_with_epsilon(drawn_section_lopsided(d), 0, 1e-6);
+  drawn_section_free(d);
+  /* one side alone, then both alike again */
+  ok(section_move_knot(&o, 1, point(1.0, 1.2), false, &o));
+  ok(drawn_section_new(&o, &d));
+  g_assert_cmpfloat(drawn_section_lopsided(d), >, 0.1);
+  drawn_section_free(d);
+  ok(section_make_even(&o, even, &o));
+  ok(drawn_section_new(&o, &d));
+  g_assert_cmpfloat_with_epsilon(drawn_section_lopsided(d), 0, 1e-3);
+  drawn_section_free(d);
+  /* stretched to the neck */
+  ok(section_fit(&o, neck, &o));
+  section_box(&o, &low, &high);
+  g_assert_cmpfloat_with_epsilon(high.x, 1.6, 0.02);
+  g_assert_cmpfloat_with_epsilon(low.x, -1.4, 0.02);
+  g_assert_cmpfloat_with_epsilon(high.y - low.y, 4, 1e-9);
+  g_assert_true(section_check(&o, &where, &reason));
+  g_assert_cmpint(section_move_knot(&o, 99, point(0, 0), false, &o), ==, FAULT_RANGE);
+  g_assert_cmpint(section_move_knot(&o, 0, point(NAN, 0), false, &o), ==, FAULT_NOT_FINITE);
+  outline_clear(&o);
+}
+
 /* Moment over the neck's picture. */
 static void test_resultant(void)
 {
@@ -493,6 +547,7 @@ int main(int argc, char **argv)
   g_test_add_func("/drawn_section/twisted bars", test_twisted_bars);
   g_test_add_func("/drawn_section/plane", test_plane);
   g_test_add_func("/drawn_section/live band", test_live_band);
+  g_test_add_func("/drawn_section/moves", test_moves);
   g_test_add_func("/drawn_section/resultant", test_resultant);
   return g_test_run();
 }
