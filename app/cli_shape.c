@@ -164,7 +164,8 @@ int cli_connector(int argc, char **argv)
       {"json", 0, 0, G_OPTION_ARG_NONE, &json, N_("One JSON object a line"), NULL},
       G_OPTION_ENTRY_NULL};
   if (!cli_options("FILE.svg",
-                   _("Solid answer for four open paths: gingival, occlusal, buccal, lingual."),
+                   _("Solid answer for four open paths: gingival, occlusal, buccal, lingual; and a "
+                     "closed one, section, if the neck's section is drawn."),
                    entry, &argc, &argv))
     return EXIT_BAD;
   if (argc != 2 || !isfinite(bend) || !isfinite(shear))
@@ -172,7 +173,8 @@ int cli_connector(int argc, char **argv)
   if (roundness && !roundness_parse(roundness, &neck, &body))
     return cli_bad("%s", _("--roundness needs two numbers from 1.5 to 8, such as 2,4."));
 
-  Outline side[SIDE_N];
+  Outline side[SIDE_N], section_drawn;
+  outline_init(&section_drawn);
   for (int i = 0; i < SIDE_N; i++)
     outline_init(&side[i]);
   g_autoptr(GError) error = NULL;
@@ -185,22 +187,26 @@ int cli_connector(int argc, char **argv)
   Field *solid = NULL, *flat = NULL;
   Point where = {NAN, NAN};
   int status = EXIT_HOLDS;
-  if (!svg_load_connector(argv[1], side, &error)) {
+  if (!svg_load_connector(argv[1], side, &section_drawn, &error)) {
     status = cli_bad("%s", error->message);
     goto out;
   }
+  const Outline *drawn = section_drawn.n > 0 ? &section_drawn : NULL;
+  if (drawn && roundness)
+    fprintf(stderr, "%s\n", _("The neck's section is drawn: its roundness is not used."));
   fault = form_read(&side[SIDE_GINGIVAL], &side[SIDE_OCCLUSAL], &side[SIDE_BUCCAL],
                     &side[SIDE_LINGUAL], NULL, &form, &where);
   if (!fault)
-    fault = section_quarters(form.neck_height / 2, form.neck_height / 2, form.neck_buccal,
-                             form.neck_lingual, neck, form.neck_y, &section);
+    fault = section_neck(drawn, form.neck_height / 2, form.neck_height / 2, form.neck_buccal,
+                         form.neck_lingual, neck, form.neck_y, &section);
   LoftInput input = {&side[SIDE_GINGIVAL],
                      &side[SIDE_OCCLUSAL],
                      &side[SIDE_BUCCAL],
                      &side[SIDE_LINGUAL],
                      fault ? 0 : form.neck_x,
                      neck,
-                     body};
+                     body,
+                     drawn};
   double solid_ms = 0, plane_ms = 0;
   if (!fault)
     fault = solid_work_new(&solid_work);
@@ -254,5 +260,6 @@ out:
   loft_free(loft);
   for (int i = 0; i < SIDE_N; i++)
     outline_clear(&side[i]);
+  outline_clear(&section_drawn);
   return status;
 }

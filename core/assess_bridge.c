@@ -53,6 +53,7 @@ static char *input_digest(const BridgeInput *in)
     const Outline *const side[] = {line->gingival, line->occlusal, line->buccal, line->lingual};
     for (size_t k = 0; k < G_N_ELEMENTS(side); k++)
       digest_outline(sum, side[k]);
+    digest_outline(sum, line->section);
     digest_numbers(sum, (double[]){line->neck_x, line->roundness_neck, line->roundness_body}, 3);
   }
   digest_numbers(sum, (double[]){in->young_mpa, in->poisson, in->fineness}, 3);

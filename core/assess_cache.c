@@ -49,8 +49,8 @@ void digest_numbers(GChecksum *sum, const double number[], size_t n)
 
 void digest_outline(GChecksum *sum, const Outline *outline)
 {
-  digest_numbers(sum, &(double){(double)outline->n}, 1);
-  if (outline->n)
+  digest_numbers(sum, &(double){outline ? (double)outline->n : 0}, 1);
+  if (outline && outline->n)
     g_checksum_update(sum, (const guchar *)outline->knot,
                       (gssize)(outline->n * sizeof *outline->knot));
 }
@@ -60,6 +60,7 @@ static char *body_digest(const Body *body)
   g_autoptr(GChecksum) sum = g_checksum_new(G_CHECKSUM_SHA256);
   for (int k = 0; k < SIDE_N; k++)
     digest_outline(sum, body->side[k]);
+  digest_outline(sum, body->section);
   const double number[] = {body->roundness_neck, body->roundness_body, body->young_mpa,
                            body->poisson,        body->neck_x,         (double)body->grade,
                            body->mirrored,       body->space};

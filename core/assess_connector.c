@@ -49,6 +49,7 @@ Body body_of(const Case *c, size_t connector, double neck_x, SolidGrade grade)
   const Connector *k = &c->connector[connector];
   Body body = {.roundness_neck = k->roundness_neck,
                .roundness_body = k->roundness_body,
+               .section = connector_section(k),
                .young_mpa = c->material.young_mpa,
                .poisson = c->material.poisson,
                .neck_x = neck_x,
@@ -88,6 +89,7 @@ static Fault body_solve_odd(Solver *solver, const Body *body, const LoftInput *i
     OddInput odd = {.side = {input->gingival, input->occlusal, input->buccal, input->lingual},
                     .neck_x = input->neck_x,
                     .roundness = input->roundness_neck,
+                    .section = input->section,
                     .poisson = body->poisson};
     fault = odd_section_add(&odd, field);
   }
@@ -103,7 +105,8 @@ Fault body_solve(Solver *solver, const Body *body, Field **field, bool *averaged
                      body->side[SIDE_LINGUAL],
                      body->neck_x,
                      body->roundness_neck,
-                     body->roundness_body};
+                     body->roundness_body,
+                     body->section};
   SolidSettings settings = {body->young_mpa, body->poisson, body->grade, solver_cancelled, solver};
   Loft *loft = NULL;
   Field *best = NULL, *plane = NULL;
@@ -111,7 +114,7 @@ Fault body_solve(Solver *solver, const Body *body, Field **field, bool *averaged
   Fault fault = loft_new_mirrored(&input, body->mirrored, &loft, where);
   if (!fault) {
     Vec3 at = {0, 0, 0};
-    *averaged = body->grade == SOLID_LIVE && !loft_mirror_z(loft);
+    *averaged = body->grade == SOLID_LIVE && loft_section_even(loft) && !loft_mirror_z(loft);
     fault = solid_solve(solver->solid, loft, &settings, &best, &at);
     if (fault)
       *where = point(at.x, at.y);
@@ -269,8 +272,9 @@ Fault connector_read(const Case *c, size_t connector, ConnectorAssessment *out)
     fault = papilla_gap(k->papilla, &side[SIDE_GINGIVAL], &out->form);
   if (!fault) {
     const Form *form = &out->form;
-    fault = section_quarters(form->neck_height / 2, form->neck_height / 2, form->neck_buccal,
-                             form->neck_lingual, k->roundness_neck, form->neck_y, &out->section);
+    fault = section_neck(connector_section(k), form->neck_height / 2, form->neck_height / 2,
+                         form->neck_buccal, form->neck_lingual, k->roundness_neck, form->neck_y,
+                         &out->section);
   }
   if (!fault) {
     out->cutter_shortfall = cutter_shortfall(c, &out->form);

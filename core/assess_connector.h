@@ -11,6 +11,7 @@
 typedef struct {
   const Outline *side[SIDE_N]; /* borrowed */
   double roundness_neck, roundness_body;
+  const Outline *section; /* drawn, borrowed; NULL: by roundness */
   double young_mpa, poisson;
   double neck_x;
   SolidGrade grade;

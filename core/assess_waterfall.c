@@ -134,6 +134,7 @@ static Fault plan_make(Case *c, size_t i, double width)
   k->plan_radius = NAN;
   k->roundness_neck = 2;
   k->roundness_body = 4;
+  outline_clear(&k->section);
   return connector_complete(c, i, &side);
 }
 

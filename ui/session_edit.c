@@ -129,6 +129,8 @@ static bool connector_same(const Connector *a, const Connector *b)
   for (int side = 0; side < SIDE_N; side++)
     if (!outline_equal(&a->side[side], &b->side[side], TOL_POINT_MM))
       return false;
+  if (!outline_equal(&a->section, &b->section, TOL_POINT_MM))
+    return false;
   return memcmp(a->finish, b->finish, sizeof a->finish) == 0;
 }
 

@@ -29,6 +29,8 @@ static const struct {
     [FAULT_SUPPORT] =
         {"support",
          N_("The bridge has no abutment to stand on. Make at least one unit an abutment.")},
+    [FAULT_SECTION] = {"section", N_("The drawn section of this neck is no plain loop around its "
+                                     "middle. Draw it again, or go back to roundness.")},
 };
 
 const char *fault_text(Fault fault)

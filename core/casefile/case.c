@@ -73,10 +73,16 @@ void connector_init(Connector *connector)
       .pin_distance = NAN,
       .event = g_array_new(FALSE, TRUE, sizeof(SurfaceEvent)),
   };
+  outline_init(&connector->section);
   for (int side = 0; side < SIDE_N; side++) {
     outline_init(&connector->side[side]);
     outline_init(&connector->approved[side]);
   }
+}
+
+const Outline *connector_section(const Connector *connector)
+{
+  return connector->section.n > 0 ? &connector->section : NULL;
 }
 
 void connector_clear(Connector *connector)
@@ -85,6 +91,7 @@ void connector_clear(Connector *connector)
     outline_clear(&connector->side[side]);
     outline_clear(&connector->approved[side]);
   }
+  outline_clear(&connector->section);
   g_clear_pointer(&connector->event, g_array_unref);
 }
 
@@ -93,19 +100,21 @@ Fault connector_copy(Connector *to, const Connector *from)
   if (to == from)
     return FAULT_NONE;
   Connector copy = *from;
+  outline_init(&copy.section);
   for (int side = 0; side < SIDE_N; side++) {
     outline_init(&copy.side[side]);
     outline_init(&copy.approved[side]);
   }
   copy.event = g_array_copy(from->event);
-  for (int side = 0; side < SIDE_N; side++) {
-    Fault fault = outline_copy(&copy.side[side], &from->side[side]);
+  Fault fault = outline_copy(&copy.section, &from->section);
+  for (int side = 0; side < SIDE_N && !fault; side++) {
+    fault = outline_copy(&copy.side[side], &from->side[side]);
     if (!fault)
       fault = outline_copy(&copy.approved[side], &from->approved[side]);
-    if (fault) {
-      connector_clear(&copy);
-      return fault;
-    }
+  }
+  if (fault) {
+    connector_clear(&copy);
+    return fault;
   }
   connector_clear(to);
   *to = copy;
@@ -247,6 +256,8 @@ static bool connector_equal(const Connector *a, const Connector *b)
         (a->drawn[side] && !outline_equal(&a->side[side], &b->side[side], FILE_TOLERANCE_MM)) ||
         !outline_equal(&a->approved[side], &b->approved[side], FILE_TOLERANCE_MM))
       return false;
+  if (!outline_equal(&a->section, &b->section, FILE_TOLERANCE_MM))
+    return false;
   for (size_t i = 0; i < CONNECTOR_ELEMENTS; i++)
     if (!attributes_equal(&connector_element[i], a, b))
       return false;

@@ -83,6 +83,7 @@ typedef struct {
   double groove_y, groove_radius, groove_open_deg; /* wanted biting groove, for a proposed one */
   double plan_radius; /* NaN: chosen so that the ribs do not fold                              */
   double roundness_neck, roundness_body; /* 2, 4 */
+  Outline section; /* owned: drawn neck section (mechanics/drawn_section.h); n = 0: by roundness */
   Outline approved[SIDE_N]; /* owned; as the supervisor saw them, n = 0 if never          */
   FinishState finish[ZONE_NECK_N];
   unsigned polish_steps; /* set of PolishStep, 0 = not recorded                           */
@@ -244,6 +245,9 @@ void connector_finish_now(const Connector *connector, FinishState now[ZONE_NECK_
 bool surface_event_touches(const Connector *connector, const SurfaceEvent *event, FinishZone zone);
 /* False for a knife cut, which belongs to the soft piece. */
 bool surface_event_treatment(const SurfaceEvent *event, Treatment *treatment, bool *dry);
+
+/* The drawn section of the neck; NULL: by roundness. */
+const Outline *connector_section(const Connector *connector);
 
 void connector_init(Connector *connector);
 void connector_clear(Connector *connector);

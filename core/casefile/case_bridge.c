@@ -37,10 +37,11 @@ Fault case_bridge_input(const Case *c, const Form form[], BridgeInput *input)
     if (i + 1 == c->n_unit)
       break;
     const Connector *k = &c->connector[i];
-    made.neck[i] = (BridgeNeck){.neck_x = x,
-                                .outline = {&k->side[SIDE_GINGIVAL], &k->side[SIDE_OCCLUSAL],
-                                            &k->side[SIDE_BUCCAL], &k->side[SIDE_LINGUAL],
-                                            form[i].neck_x, k->roundness_neck, k->roundness_body}};
+    made.neck[i] =
+        (BridgeNeck){.neck_x = x,
+                     .outline = {&k->side[SIDE_GINGIVAL], &k->side[SIDE_OCCLUSAL],
+                                 &k->side[SIDE_BUCCAL], &k->side[SIDE_LINGUAL], form[i].neck_x,
+                                 k->roundness_neck, k->roundness_body, connector_section(k)}};
   }
   *input = made;
   return FAULT_NONE;

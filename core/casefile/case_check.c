@@ -5,6 +5,7 @@
 #include "base/phrase.h"
 #include "casefile/load_case.h"
 #include "casefile/tooth_place.h"
+#include "mechanics/drawn_section.h"
 #include "outline/form.h"
 #include <stdint.h>
 #include <stdio.h>
@@ -142,6 +143,11 @@ static bool connector_check(const Case *c, size_t i, char place[32], const char 
   }
   Form form;
   Point where;
+  const Outline *section = connector_section(&c->connector[i]);
+  if (section && !section_check(section, &where, reason)) {
+    snprintf(place, 32, "%s section", name);
+    return false;
+  }
   Fault fault = all ? form_read(&side[SIDE_GINGIVAL], &side[SIDE_OCCLUSAL], &side[SIDE_BUCCAL],
                                 &side[SIDE_LINGUAL], NULL, &form, &where)
                     : FAULT_NONE;

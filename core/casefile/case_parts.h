@@ -19,3 +19,7 @@ void material_write(GString *out, const char *indent, const Material *material);
 /* "(x, y; r R) (x, y) ..." into at most `room` corners; *bad_at = byte offset of the first wrong
  * character. */
 bool corners_from_text(const char *text, Corner corner[], size_t room, size_t *n, size_t *bad_at);
+
+/* Whether a drawn neck section will do (drawn_section.h).  The message names a place of the file:
+ * what was shifted by shift_z after reading, y up (1) or down (-1) there. */
+bool section_accept(Reader *r, long line, const Outline *section, double shift_z, int up);

@@ -78,25 +78,39 @@ static void read_elements(Reader *r, xmlNode *parent, const Element element[], s
   }
 }
 
-static bool read_path(Reader *r, xmlNode *node, const char *d, Outline *outline)
+static bool read_path_data(Reader *r, xmlNode *node, const char *d, Outline *outline)
 {
   size_t bad_at = 0;
-  Fault fault = outline_from_path(outline, d, &bad_at);
-  if (fault)
-    return reader_fail(r, CASE_ERROR_VALUE, node_line(node),
-                       "the path data of <outline> is wrong at character %zu. Correct it: \"M x y "
-                       "L x y C ...\" in mm.",
-                       bad_at + 1);
-  fault = outline_check(outline);
+  if (!outline_from_path(outline, d, &bad_at))
+    return true;
+  return reader_fail(r, CASE_ERROR_VALUE, node_line(node),
+                     "the path data of <%s> is wrong at character %zu. Correct it: \"M x y "
+                     "L x y C ...\" in mm.",
+                     node_name(node), bad_at + 1);
+}
+
+static bool read_path(Reader *r, xmlNode *node, const char *d, Outline *outline)
+{
+  if (!read_path_data(r, node, d, outline))
+    return false;
+  Fault fault = outline_check(outline);
   if (!fault && outline->closed)
     fault = FAULT_DEGENERATE;
   if (fault)
     return reader_fail(r, CASE_ERROR_VALUE, node_line(node),
-                       "the path of <outline> is no open line within %g mm: %s", MAX_SIZE_MM,
-                       fault_text(fault));
+                       "the path of <%s> is no open line within %g mm: %s", node_name(node),
+                       MAX_SIZE_MM, fault_text(fault));
   if (outline->knot[0].at.x > outline->knot[outline->n - 1].at.x)
     outline_reverse(outline);
   return true;
+}
+
+static bool read_section(Reader *r, xmlNode *node, Outline *section)
+{
+  if (!read_required(r, node, "d", "M -1.5 0 C ... Z"))
+    return false;
+  g_autofree char *d = node_attribute(node, "d");
+  return read_path_data(r, node, d, section) && section_accept(r, node_line(node), section, 0, 1);
 }
 
 static bool read_corners(Reader *r, xmlNode *node, const char *text, const Neighbours *around,
@@ -170,6 +184,9 @@ static bool read_connector(Reader *r, xmlNode *node, const Neighbours *around, C
   for (xmlNode *o = node_child(node, "approved"); o; o = node_next(o, "approved"))
     if (!read_outline(r, o, around, k->approved, approved))
       return false;
+  xmlNode *section = node_child(node, "section");
+  if (section && !read_section(r, section, &k->section))
+    return false;
   for (xmlNode *e = node_child(node, "event"); e; e = node_next(e, "event"))
     if (!read_event(r, e, k))
       return false;
@@ -309,6 +326,7 @@ static const struct {
     {"connectors", "connector", true},
     {"connector", "outline", true},
     {"connector", "approved", true},
+    {"connector", "section", false},
     {"connector", "proposed", false},
     {"connector", "planned", false},
     {"connector", "finish", false},

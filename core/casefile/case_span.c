@@ -135,8 +135,9 @@ Fault case_span_neck(const Case *c, size_t i, const Outline *gingival, const Out
 {
   const Connector *k = &c->connector[i];
   Section section;
-  Fault fault = section_superellipse(form->neck_height, form->neck_width, k->roundness_neck,
-                                     form->neck_y, &section);
+  double half = form->neck_height / 2;
+  Fault fault = section_neck(connector_section(k), half, half, form->neck_buccal,
+                             form->neck_lingual, k->roundness_neck, form->neck_y, &section);
   double gum = 0, biting = 0;
   if (!fault)
     fault = mouth_half_length(gingival, &gum);

@@ -29,18 +29,23 @@ static void write_unit(GString *out, const Unit *unit)
   g_string_append(out, "/>\n");
 }
 
-static void write_outline(GString *out, const char *element, int side, const Outline *outline)
+/* The path data of an outline, and the end of its element. */
+static void write_path(GString *out, const Outline *outline)
 {
   char small[OUTLINE_BUFFER];
   size_t need = outline_to_path(outline, small, sizeof small);
-  char *large = need < sizeof small ? NULL : g_malloc(need + 1);
+  g_autofree char *large = need < sizeof small ? NULL : g_malloc(need + 1);
   if (large)
     outline_to_path(outline, large, need + 1);
-  g_string_append_printf(out, "      <%s", element);
-  write_word(out, "side", WORDS_SIDE, side);
   write_text(out, "d", large ? large : small);
   g_string_append(out, "/>\n");
-  g_free(large);
+}
+
+static void write_outline(GString *out, const char *element, int side, const Outline *outline)
+{
+  g_string_append_printf(out, "      <%s", element);
+  write_word(out, "side", WORDS_SIDE, side);
+  write_path(out, outline);
 }
 
 static void write_connector(GString *out, const Case *c, size_t i)
@@ -55,6 +60,10 @@ static void write_connector(GString *out, const Case *c, size_t i)
   for (int side = 0; side < SIDE_N; side++)
     if (k->approved[side].n > 0)
       write_outline(out, "approved", side, &k->approved[side]);
+  if (k->section.n > 0) {
+    g_string_append(out, "      <section");
+    write_path(out, &k->section);
+  }
   for (size_t e = 0; e < CONNECTOR_ELEMENTS; e++)
     element_write(out, "      ", &connector_element[e], k);
   for (guint e = 0; e < k->event->len; e++)

@@ -5,8 +5,10 @@
  * is passed over. y is flipped to point up. */
 #include "casefile/svg_xml.h"
 #include "base/tolerance.h"
+#include "casefile/case_parts.h"
 #include "casefile/document_xml.h"
 #include "casefile/svg_transform.h"
+#include "mechanics/drawn_section.h"
 #include <libxml/tree.h>
 #include <string.h>
 
@@ -172,21 +174,29 @@ bool svg_load_silhouette(const char *path, Outline *outline, GError **error)
 
 /* ---- four outlines of a connector ---- */
 
-static bool side_read(Reader *r, xmlDoc *doc, const GArray *found, int side, Outline *outline)
+/* The one path with this id; NULL where there is none.  False when there are two. */
+static bool path_find(Reader *r, const GArray *found, const char *name, const FoundPath **own)
 {
-  const char *name = word_of(WORDS_SIDE, side);
-  const FoundPath *own = NULL;
+  *own = NULL;
   for (guint i = 0; i < found->len; i++) {
     const FoundPath *path = &g_array_index(found, FoundPath, i);
-    char *id = node_attribute(path->node, "id");
+    g_autofree char *id = node_attribute(path->node, "id");
     bool match = id && strcmp(id, name) == 0;
-    g_free(id);
-    if (match && own)
+    if (match && *own)
       return reader_fail(r, CASE_ERROR_VALUE, node_line(path->node),
                          "two paths are called \"%s\". Delete one.", name);
     if (match)
-      own = path;
+      *own = path;
   }
+  return true;
+}
+
+static bool side_read(Reader *r, xmlDoc *doc, const GArray *found, int side, Outline *outline)
+{
+  const char *name = word_of(WORDS_SIDE, side);
+  const FoundPath *own;
+  if (!path_find(r, found, name, &own))
+    return false;
   if (!own)
     return reader_fail(r, CASE_ERROR_VALUE, node_line(xmlDocGetRootElement(doc)),
                        "the drawing has no path with id=\"%s\". Name the four paths gingival, "
@@ -203,6 +213,23 @@ static bool side_read(Reader *r, xmlDoc *doc, const GArray *found, int side, Out
   return true;
 }
 
+/* z = 0 is the middle of the drawn section, wherever it stands on the sheet. */
+static bool section_read(Reader *r, const GArray *found, Outline *section)
+{
+  const FoundPath *own;
+  if (!path_find(r, found, "section", &own))
+    return false;
+  if (!own)
+    return true;
+  if (!path_outline(r, own, section))
+    return false;
+  Point low, high;
+  section_box(section, &low, &high);
+  double shift = -(low.x + high.x) / 2;
+  outline_transform(section, (const double[6]){1, 0, 0, 1, shift, 0});
+  return section_accept(r, node_line(own->node), section, shift, -1);
+}
+
 static double extreme_y(const Outline *outline, int sign)
 {
   double extreme = -INFINITY;
@@ -216,17 +243,19 @@ static double middle_y(const Outline *outline)
   return (extreme_y(outline, 1) + extreme_y(outline, -1)) / 2;
 }
 
-bool svg_load_connector(const char *path, Outline side[SIDE_N], GError **error)
+bool svg_load_connector(const char *path, Outline side[SIDE_N], Outline *section, GError **error)
 {
   Reader r = {path, error, false};
   xmlDoc *doc = NULL;
   GArray *found = NULL;
-  Outline read[SIDE_N];
+  Outline read[SIDE_N], drawn;
+  outline_init(&drawn);
   for (int i = 0; i < SIDE_N; i++)
     outline_init(&read[i]);
   bool good = svg_open(&r, path, &doc, &found);
   for (int i = 0; i < SIDE_N && good; i++)
     good = side_read(&r, doc, found, i, &read[i]);
+  good = good && section_read(&r, found, &drawn);
   if (good && !(middle_y(&read[SIDE_GINGIVAL]) < middle_y(&read[SIDE_OCCLUSAL])))
     good = reader_fail(&r, CASE_ERROR_VALUE, 0,
                        "the gingival path does not lie below the occlusal one. Exchange their ids "
@@ -250,6 +279,9 @@ bool svg_load_connector(const char *path, Outline side[SIDE_N], GError **error)
       outline_clear(&read[i]);
     }
   }
+  outline_clear(good ? section : &drawn);
+  if (good)
+    *section = drawn;
   svg_close(doc, found);
   return good;
 }

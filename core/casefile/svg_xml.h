@@ -11,5 +11,6 @@
 bool svg_load_silhouette(const char *path, Outline *outline, GError **error);
 /* Four open paths with ids gingival, occlusal, buccal, lingual; each made to run from small to
  * large x. The plan paths' y is flipped too: buccal z > 0. The zero of plan z is the middle of the
- * neck. */
-bool svg_load_connector(const char *path, Outline side[SIDE_N], GError **error);
+ * neck.  A fifth, closed path with id section is the drawn section of the neck, cheek to the right;
+ * its middle is z = 0; without it `section` stays empty (n = 0). */
+bool svg_load_connector(const char *path, Outline side[SIDE_N], Outline *section, GError **error);

@@ -138,8 +138,8 @@ Fault odd_section_add(const OddInput *in, Field *field)
   Fault fault =
       form_neck_read(in->side[0], in->side[1], in->side[2], in->side[3], &form, &(Point){0, 0});
   if (!fault)
-    fault = section_quarters(form.neck_height / 2, form.neck_height / 2, form.neck_buccal,
-                             form.neck_lingual, in->roundness, form.neck_y, &neck);
+    fault = section_neck(in->section, form.neck_height / 2, form.neck_height / 2, form.neck_buccal,
+                         form.neck_lingual, in->roundness, form.neck_y, &neck);
   if (fault)
     return fault;
   Odd *odd = calloc(1, sizeof *odd);
@@ -150,7 +150,7 @@ Fault odd_section_add(const OddInput *in, Field *field)
                        .lingual = -form.neck_lingual,
                        .buccal = form.neck_buccal};
   odd->neck_x = in->neck_x;
-  odd->roundness = in->roundness;
+  odd->roundness = in->section ? 2 : in->roundness;
   cuts_make(field, &neck, &at_neck, odd);
   odd->radius_low = notch_radius(in->side[0], in->neck_x, -1);
   odd->radius_high = notch_radius(in->side[1], in->neck_x, 1);
@@ -163,7 +163,7 @@ Fault odd_section_add(const OddInput *in, Field *field)
     odd_at(odd, field->surface[i].at, field->surface[i].odd);
   for (size_t i = 0; i < field->n_candidate; i++)
     odd_at(odd, field->candidate[i].at, field->candidate[i].odd);
-  field->odd_band_percent = ODD_BAND_PERCENT;
+  field->odd_band_percent = ODD_BAND_PERCENT + (in->section ? ODD_BAND_DRAWN : 0);
   field->odd_by_section = true;
   free(odd);
   return FAULT_NONE;

@@ -11,10 +11,12 @@
 #include "outline/outline.h"
 
 #define ODD_BAND_PERCENT 30.0
+#define ODD_BAND_DRAWN 15.0 /* more: the rim of a drawn section is taken for an ellipse's */
 
 typedef struct {
   const Outline *side[4]; /* gingival, occlusal, buccal, lingual; borrowed        */
   double neck_x, roundness, poisson;
+  const Outline *section; /* drawn, borrowed; NULL: by roundness */
 } OddInput;
 
 /* Fills the odd stresses of a field that nobody shares yet.  FAULT_MEMORY, or why there is none:

@@ -194,7 +194,7 @@ Fault plane_body_make(PlaneWork *work, const Outline *closed, double fineness,
 
 /* Solves both unit loads and fills a new field. */
 Fault plane_body_solve(PlaneWork *work, const PlaneMaterial *m, double neck_x, const Loft *loft,
-                       double correction, Field **field, PlaneReading *reading)
+                       PlaneCorrection correction, Field **field, PlaneReading *reading)
 {
   size_t n = work->mesh.n_node;
   pins_set(work);
@@ -226,7 +226,7 @@ Fault plane_body_solve(PlaneWork *work, const PlaneMaterial *m, double neck_x, c
   }
   made->answer = ANSWER_PLANE;
   made->unknowns = reading->unknowns;
-  made->correction = correction;
+  made->correction = correction.low;
   made->recovery_percent = recovery_percent(work);
   bool sharp = reading->roof_radius < MIN_ROOF_RADIUS_MM; /* grows without limit as it is refined */
   reading->error_percent = sharp ? 100 : fmax(ERROR_LEAST, ERROR_SHARE * made->recovery_percent);
@@ -256,7 +256,8 @@ Fault plane_silhouette(PlaneWork *work, const Outline *silhouette, double thickn
     return fault;
   read.nominal_per_n_mm = 6 / (thickness * read.neck_height * read.neck_height);
   PlaneMaterial m = {settings->young_mpa, settings->poisson, constant_thickness, &thickness};
-  fault = plane_body_solve(work, &m, read.neck_x, NULL, 1, field, &read);
+  fault =
+      plane_body_solve(work, &m, read.neck_x, NULL, (PlaneCorrection){1, 1, 0, 0}, field, &read);
   if (fault)
     return fault;
   (*field)->seconds = seconds_now() - start;

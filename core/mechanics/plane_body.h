@@ -21,7 +21,7 @@ MUST_CHECK Fault plane_body_make(PlaneWork *work, const Outline *closed, double 
                                  PlaneReading *reading, Point *where);
 /* Solves both unit loads at neck_x and fills a new field. */
 MUST_CHECK Fault plane_body_solve(PlaneWork *work, const PlaneMaterial *material, double neck_x,
-                                  const Loft *loft, double correction, Field **field,
+                                  const Loft *loft, PlaneCorrection correction, Field **field,
                                   PlaneReading *reading);
 
 /* Names the walls of the mesh.  FAULT_DEGENERATE when an end is no straight upright edge. */

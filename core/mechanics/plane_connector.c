@@ -63,15 +63,16 @@ static Fault body_outline(const LoftInput *in, Outline *closed)
 }
 
 /* The calibrated factor from plane stress with rib thickness to the solid (SOURCES "plane"). */
-static double correction_of(const Section *neck)
+static double correction_of(const Section *neck, double w)
 {
-  double i_over_c = neck->w_gingival, c = neck->i_z / neck->w_gingival;
-  double flat = neck->width * neck->height * neck->height / 6 / i_over_c;
+  double c = neck->i_z / w, flat = neck->width * neck->height * neck->height / 6 / w;
   return flat / (0.977 + 0.077 * (neck->width / 2 / c - 0.8));
 }
 
 #define BAND_BASE 5.0       /* percent: blind test of the correction, and a margin              */
 #define BAND_ROUNDNESS 20.0 /* percent a unit of the neck's exponent away from 2                */
+#define BAND_DRAWN 25.0     /* percent: the fit knows ellipses alone                             */
+#define BAND_TILTED 3.0     /* percent: a neck that leans                                       */
 #define BAND_SHAPE 15.0     /* percent a unit of b/c outside 0.5 .. 1.25                        */
 #define BAND_NO_RIBS 5.0    /* percent: thickness by upright lines                              */
 #define BAND_FLAT 10.0      /* percent: a flat roof pulls most at its ends, where it is wider   */
@@ -90,8 +91,11 @@ static double band_of(const LoftInput *in, const Section *neck, const Loft *loft
                       const PlaneReading *reading)
 {
   double shape = neck->width / 2 / (neck->i_z / neck->w_gingival);
-  double band = BAND_BASE + BAND_ROUNDNESS * fabs(in->roundness_neck - 2);
+  double round = in->section && loft ? loft_rib(loft, 1, 0).roundness : in->roundness_neck;
+  double band = BAND_BASE + BAND_ROUNDNESS * fabs(round - 2) + (in->section ? BAND_DRAWN : 0);
   band += BAND_SHAPE * (fmax(0, shape - 1.25) + fmax(0, 0.5 - shape));
+  if (loft && fabs(loft_tilt(loft)) > 0)
+    band += BAND_TILTED;
   if (!loft)
     band += BAND_NO_RIBS;
   if (!loft || roof_flat(loft))
@@ -124,12 +128,16 @@ Fault plane_connector(PlaneWork *work, const LoftInput *input, const PlaneSettin
     fault = thickness_make(&thickness, input, loft, read.x0, read.x1);
   if (!fault) {
     double width = thickness_at(point_mix(read.neck_low, read.neck_high, 0.5), &thickness);
-    fault = section_superellipse(read.neck_height, width, input->roundness_neck, 0, &neck);
+    double h = read.neck_height / 2, w = width / 2;
+    fault = section_neck(input->section, h, h, w, w, input->roundness_neck, 0, &neck);
   }
   if (!fault) {
     PlaneMaterial m = {settings->young_mpa, settings->poisson, thickness_at, &thickness};
     read.nominal_per_n_mm = 1 / neck.w_gingival;
-    fault = plane_body_solve(work, &m, input->neck_x, loft, correction_of(&neck), field, &read);
+    PlaneCorrection correction = {correction_of(&neck, neck.w_gingival),
+                                  correction_of(&neck, neck.w_occlusal), read.neck_low.y,
+                                  read.neck_high.y};
+    fault = plane_body_solve(work, &m, input->neck_x, loft, correction, field, &read);
   }
   if (!fault) {
     (*field)->band_percent += band_of(input, &neck, loft, &read);

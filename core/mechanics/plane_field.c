@@ -19,11 +19,19 @@ typedef float UnitStress[UNIT_LOAD_N][6];
 
 typedef double (*const Recovery[UNIT_LOAD_N])[3];
 
+/* The factor at a level: the gum side's below the neck, the biting side's above it. */
+static double correction_at(const PlaneCorrection *c, double y)
+{
+  double up = c->high_y > c->low_y ? (y - c->low_y) / (c->high_y - c->low_y) : 0;
+  return c->low + fmin(fmax(up, 0), 1) * (c->high - c->low);
+}
+
 /* Mean of two recoveries (or one, given twice), corrected, as a tensor. */
-static void node_stress(double correction, Recovery one, Recovery two, int32_t node,
+static void node_stress(const PlaneSolution *in, Recovery one, Recovery two, int32_t node,
                         UnitStress stress)
 {
   static const int to[3] = {0, 1, 3};
+  double correction = correction_at(&in->correction, in->mesh->at[node].y);
   memset(stress, 0, sizeof(UnitStress));
   for (int c = 0; c < UNIT_LOAD_N; c++)
     for (int k = 0; k < 3; k++)
@@ -32,7 +40,7 @@ static void node_stress(double correction, Recovery one, Recovery two, int32_t n
 
 static void node_unit(const PlaneSolution *in, int32_t node, UnitStress stress)
 {
-  node_stress(in->correction, in->direct, in->extrapolated, node, stress);
+  node_stress(in, in->direct, in->extrapolated, node, stress);
 }
 
 static void mix_add(UnitStress to, UnitStress from, double weight)
@@ -129,7 +137,7 @@ static Fault surface_flat(const PlaneSolution *in, const Roof *roof, Field *fiel
   field->surface = malloc(room * sizeof *field->surface);
   if (!field->surface)
     return FAULT_MEMORY;
-  double share = in->correction == 1 ? 1 : EDGE_SHARE;
+  double share = in->correction.low == 1 ? 1 : EDGE_SHARE;
   for (size_t i = 0; i < mesh->n_edge; i++) {
     if (in->wall[i] != WALL_LOWER && in->wall[i] != WALL_UPPER)
       continue;
@@ -165,11 +173,11 @@ static Fault surface_flat(const PlaneSolution *in, const Roof *roof, Field *fiel
 }
 
 /* Corner of a surface cell: angle runs from the gum side (0) to the biting side (pi). */
-static Vec3 surface_corner(const Rib *rib, double y0, double angle, bool lingual)
+static Vec3 surface_corner(const Loft *loft, const Rib *rib, double angle, bool lingual)
 {
-  double c = cos(angle), q = -copysign(pow(fabs(c), 2 / rib->roundness), c);
-  double side = pow(fabs(sin(angle)), 2 / rib->roundness);
-  return loft_place(rib, y0, q, lingual ? -side : side, false);
+  double c = cos(angle), s = fabs(sin(angle)),
+         reach = rib_reach(rib, c, s, loft_section_ratio(loft, angle, lingual));
+  return loft_place(rib, loft_y0(loft), -reach * c, lingual ? -reach * s : reach * s, false);
 }
 
 /* Two triangles of the cell's corners. */
@@ -189,24 +197,25 @@ static double cell_area(const Vec3 p[4])
 
 static Fault surface_ribs(const PlaneSolution *in, const Roof *roof, Field *field)
 {
-  const double half_turn = acos(-1.0), y0 = loft_y0(in->loft);
+  const double half_turn = acos(-1.0);
+  const Loft *loft = in->loft;
   field->surface = malloc((size_t)(2 * 2 * 3 * ALONG * 2 * AROUND) * sizeof *field->surface);
   if (!field->surface)
     return FAULT_MEMORY;
   for (int arm = -1; arm <= 1; arm += 2)
     for (int i = 0; i < 3 * ALONG; i++) {
-      Rib a = loft_rib(in->loft, arm, (double)i / ALONG),
-          b = loft_rib(in->loft, arm, (double)(i + 1) / ALONG),
-          middle = loft_rib(in->loft, arm, (i + 0.5) / ALONG);
+      Rib a = loft_rib(loft, arm, (double)i / ALONG),
+          b = loft_rib(loft, arm, (double)(i + 1) / ALONG),
+          middle = loft_rib(loft, arm, (i + 0.5) / ALONG);
       for (int k = 0; k < 2 * 2 * AROUND; k++) {
         bool lingual = k >= 2 * AROUND;
         double from = half_turn * (k % (2 * AROUND)) / (2 * AROUND),
                step = half_turn / (2 * AROUND);
-        Vec3 corner[4] = {surface_corner(&a, y0, from, lingual),
-                          surface_corner(&b, y0, from, lingual),
-                          surface_corner(&b, y0, from + step, lingual),
-                          surface_corner(&a, y0, from + step, lingual)};
-        Vec3 at = surface_corner(&middle, y0, from + step / 2, lingual);
+        Vec3 corner[4] = {surface_corner(loft, &a, from, lingual),
+                          surface_corner(loft, &b, from, lingual),
+                          surface_corner(loft, &b, from + step, lingual),
+                          surface_corner(loft, &a, from + step, lingual)};
+        Vec3 at = surface_corner(loft, &middle, from + step / 2, lingual);
         SurfacePoint *to = &field->surface[field->n_surface++];
         *to = (SurfacePoint){.at = at, .area = (float)cell_area(corner)};
         double angle = from + step / 2;
@@ -263,8 +272,8 @@ static Fault candidates_fill(const PlaneSolution *in, const Roof *roof, Field *f
       PeakCandidate *to = &field->candidate[field->n_candidate++];
       to->at = (Vec3){at.x, at.y, 0};
       to->zone = (uint8_t)(in->wall[i] == WALL_UPPER ? SURFACE_GROOVE : lower_zone(roof, at));
-      node_stress(in->correction, in->direct, in->direct, node, to->direct);
-      node_stress(in->correction, in->extrapolated, in->extrapolated, node, to->extrapolated);
+      node_stress(in, in->direct, in->direct, node, to->direct);
+      node_stress(in, in->extrapolated, in->extrapolated, node, to->extrapolated);
       Fault fault = mean_inwards(in, node, inward, to->mean);
       if (fault)
         return fault;

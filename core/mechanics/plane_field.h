@@ -7,14 +7,20 @@
 
 typedef enum { WALL_LEFT, WALL_LOWER, WALL_RIGHT, WALL_UPPER } Wall;
 
+/* What a plane stress is multiplied by: from the lowest to the highest place of the neck, evenly.
+ */
+typedef struct {
+  double low, high, low_y, high_y;
+} PlaneCorrection;
+
 typedef struct {
   PlaneMesh *mesh; /* its triangles are searched                                      */
   const PlaneMaterial *material;
   const unsigned char *wall; /* Wall of each edge                                     */
   /* stress of each unit load at the nodes, both recoveries */
   double (*direct[UNIT_LOAD_N])[3], (*extrapolated[UNIT_LOAD_N])[3];
-  const Loft *loft;  /* the real surface, or NULL: the flat faces and the edges       */
-  double correction; /* multiplies every stress                                       */
+  const Loft *loft; /* the real surface, or NULL: the flat faces and the edges       */
+  PlaneCorrection correction;
 } PlaneSolution;
 
 MUST_CHECK Fault plane_field_fill(const PlaneSolution *solution, Field *field);

@@ -5,15 +5,6 @@
 
 #define PLAN_STEPS 48 /* samples of a plan outline's piece */
 
-/* x of a rib at a level. */
-static double rib_x(const Rib *rib, double y0, double y)
-{
-  const Point *end = y < y0 ? &rib->gingival : &rib->occlusal;
-  double height = end->y - y0, q = fabs(height) > TOL_POINT_MM ? (y - y0) / height : 0;
-  double square = fmin(q * q, 1);
-  return rib->x_plan + (end->x - rib->x_plan) * square;
-}
-
 static double width_by_rib(const Thickness *t, Point at)
 {
   double neck = (rib_x(&t->rib[0][0], t->y0, at.y) + rib_x(&t->rib[1][0], t->y0, at.y)) / 2;

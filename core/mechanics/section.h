@@ -32,3 +32,8 @@ MUST_CHECK Fault section_quarters(double half_low, double half_high, double half
  * see SOURCES.  FAULT_CROSSING; FAULT_DEGENERATE when open or a sliver (thinner than about 1 : 18).
  */
 MUST_CHECK Fault section_from_outline(const Outline *closed, Section *section);
+/* The neck of a connector: a drawn section with its extremes at these distances from (0, y0)
+ * (drawn_section.h), or by roundness n where `drawn` is NULL.  FAULT_SECTION. */
+MUST_CHECK Fault section_neck(const Outline *drawn, double half_low, double half_high,
+                              double half_buccal, double half_lingual, double n, double y0,
+                              Section *section);

@@ -4,7 +4,7 @@
  * mm.  Moments by Green's theorem, exact for the cubic pieces (6-point Gauss: degree 11); shear by
  * slices; torsion by the boundary integral on points that crowd toward corners. */
 #include "base/tolerance.h"
-#include "mechanics/section.h"
+#include "mechanics/drawn_section.h"
 #include "mechanics/section_torsion.h"
 #include <math.h>
 #include <stdlib.h>
@@ -60,6 +60,15 @@ static void extremes_add(Moments *m, const Outline *outline, size_t piece)
   stretch_to(m, c[0]);
   for (int i = 0; i < n; i++)
     stretch_to(m, outline_at(outline, (double)piece + t[i]));
+}
+
+void section_box(const Outline *closed, Point *low, Point *high)
+{
+  Moments m = {.low = INFINITY, .high = -INFINITY, .left = INFINITY, .right = -INFINITY};
+  for (size_t piece = 0; piece < outline_pieces(closed); piece++)
+    extremes_add(&m, closed, piece);
+  *low = point(m.left, m.low);
+  *high = point(m.right, m.high);
 }
 
 static Moments moments_of(const Outline *outline)
@@ -220,5 +229,19 @@ Fault section_from_outline(const Outline *closed, Section *section)
     fault = section_made(&turned, section);
   }
   outline_clear(&turned);
+  return fault;
+}
+
+Fault section_neck(const Outline *drawn, double half_low, double half_high, double half_buccal,
+                   double half_lingual, double n, double y0, Section *section)
+{
+  if (!drawn)
+    return section_quarters(half_low, half_high, half_buccal, half_lingual, n, y0, section);
+  Outline scaled;
+  outline_init(&scaled);
+  Fault fault = section_scale(drawn, half_low, half_high, half_buccal, half_lingual, y0, &scaled);
+  if (!fault)
+    fault = section_from_outline(&scaled, section);
+  outline_clear(&scaled);
   return fault;
 }

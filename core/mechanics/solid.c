@@ -214,8 +214,10 @@ static Fault bricks_make(SolidWork *work, double *thinnest, Vec3 *where)
 #define THIN_BRICK 0.05    /* of its mean                                          */
 #define BAND_SHARP 70.0    /* percent per mm that the roof is sharper than SHARP_MM  */
 #define SHARP_MM 0.20
-#define FINE_SHARP 0.25 /* of that on the fine mesh: half the size, a quarter of the error */
-#define BAND_TURN 20.0  /* percent per rad that a layer turns more than this    */
+#define FINE_SHARP 0.25   /* of that on the fine mesh: half the size, a quarter of the error */
+#define BAND_CORNERS 12.0 /* percent: a section with corners ...                   */
+#define FINE_CORNERS 6.0  /* ... on the fine mesh                                  */
+#define BAND_TURN 20.0    /* percent per rad that a layer turns more than this    */
 #define LAYER_TURN 0.65
 
 static double tolerance_of(SolidGrade grade)
@@ -269,6 +271,8 @@ static double band_of(const SolidMesh *mesh, const Loft *loft, SolidGrade grade,
     band += BAND_TRIAL;
   if (loft_repaired(loft))
     band += BAND_REPAIRED;
+  if (loft_section_sharp(loft))
+    band += fine ? FINE_CORNERS : BAND_CORNERS;
   if (thinnest < THIN_BRICK)
     band += BAND_THIN;
   double radius = fmin(loft_gingival_radius(loft, -1), loft_gingival_radius(loft, 1));

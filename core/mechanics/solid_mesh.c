@@ -21,14 +21,14 @@ typedef struct {
   int core, rings, arc, leg, body;
 } Density;
 
-static Density density_of(SolidGrade grade, bool mirror_z)
+static Density density_of(SolidGrade grade, bool mirror_z, bool sharp)
 {
   if (grade == SOLID_TRIAL)
     return (Density){2, 3, 3, 2, 1};
   if (grade == SOLID_PROOF)
     return (Density){4, 8, 8, 7, 4};
-  if (grade != SOLID_FINE)
-    return (Density){2, 4, 3, 3, 1};
+  if (grade != SOLID_FINE) /* more cells around a section with corners, where a frame allows it */
+    return (Density){sharp && (mirror_z || grade == SOLID_FULL) ? 3 : 2, 4, 3, 3, 1};
   return mirror_z ? (Density){4, 6, 5, 4, 2} : (Density){3, 5, 5, 4, 1};
 }
 
@@ -186,8 +186,20 @@ static void pattern_double(Pattern *p)
       p->grid[1][a][r] = p->grid[0][a][r] < 0 ? -1 : image[p->grid[0][a][r]];
 }
 
-static void pattern_make(Pattern *p, Density d, double outer_low, double outer_high,
-                         bool both_halves)
+/* Angles and drawn ratios of the loft's section: its corners move the borders of the cells; both
+ * fade towards the middle. */
+static void pattern_turn(Pattern *p, const Loft *loft)
+{
+  for (int i = 0; i < p->nodes; i++) {
+    bool lingual = p->half[i] < 0;
+    double moved = loft_section_angle(loft, p->phi[i], 3 * p->core, lingual) - p->phi[i];
+    p->phi[i] += moved * fmin(1, p->f[i] / (CORE_SIZE * (1 - CORE_SQUARE)));
+    p->ratio[i] = pow(loft_section_ratio(loft, p->phi[i], lingual), p->f[i]);
+  }
+}
+
+static void pattern_make(Pattern *p, const Loft *loft, Density d, double outer_low,
+                         double outer_high, bool both_halves)
 {
   int id[PATTERN_ANGLES][PATTERN_ANGLES];
   p->core = d.core;
@@ -197,12 +209,14 @@ static void pattern_make(Pattern *p, Density d, double outer_low, double outer_h
   rings_add(p, id, outer_low, outer_high);
   if (both_halves)
     pattern_double(p);
+  pattern_turn(p, loft);
   for (int i = 0; i < p->nodes; i++) {
     p->cosine[i] = cos(p->phi[i]);
     p->sine[i] = sin(p->phi[i]);
     p->twin[i] = i;
     for (int k = 0; k < i && p->twin[i] == i; k++)
-      if (p->phi[k] == p->phi[i] && (p->corner[k] >= 0 || p->corner[i] < 0))
+      if (p->phi[k] == p->phi[i] && p->ratio[k] == p->ratio[i] &&
+          (p->corner[k] >= 0 || p->corner[i] < 0))
         p->twin[i] = k;
   }
 }
@@ -322,12 +336,11 @@ static int station_place(SolidMesh *mesh, const Loft *loft, int side, double s, 
 {
   const Pattern *p = &mesh->pattern;
   Rib rib = loft_rib(loft, side, s);
-  double scale[PATTERN_NODES], n = rib.roundness;
+  double scale[PATTERN_NODES];
   for (int i = 0; i < p->nodes; i++)
     if (!corners || p->corner[i] >= 0) {
       int twin = p->twin[i]; /* of the same angle: the powers are dear */
-      scale[i] = twin < i ? scale[twin]
-                          : pow(pow(fabs(p->cosine[i]), n) + pow(fabs(p->sine[i]), n), -1 / n);
+      scale[i] = twin < i ? scale[twin] : rib_reach(&rib, p->cosine[i], p->sine[i], p->ratio[i]);
       dof = node_place(mesh, corners ? node + p->corner[i] : node + i, i, &rib, scale, dof);
     }
   return dof;
@@ -376,11 +389,12 @@ Fault solid_mesh_make(SolidMesh *mesh, const Loft *loft, SolidGrade grade, LoadP
   mesh->pair = pair;
   Pattern *p = &mesh->pattern;
   mesh->mirror_x = loft_mirror_x(loft);
-  mesh->mirror_z = grade == SOLID_LIVE || grade == SOLID_TRIAL || loft_mirror_z(loft);
+  bool averages = grade == SOLID_LIVE || grade == SOLID_TRIAL;
+  mesh->mirror_z = (averages && loft_section_even(loft)) || loft_mirror_z(loft);
   mesh->mean_sides = mesh->mirror_z;
   mesh->arms = mesh->mirror_x ? 1 : 2;
   mesh->y0 = loft_y0(loft);
-  Density d = density_of(grade, mesh->mirror_z);
+  Density d = density_of(grade, mesh->mirror_z, loft_section_sharp(loft));
   Rib neck = loft_rib(loft, 1, 0);
   mesh->neck_x = neck.x_plan;
   double half = mesh->y0 - neck.gingival.y;
@@ -388,7 +402,7 @@ Fault solid_mesh_make(SolidMesh *mesh, const Loft *loft, SolidGrade grade, LoadP
   double high = fmin(loft_occlusal_radius(loft, -1), loft_occlusal_radius(loft, 1));
   double outer = outer_fraction(low, half, d.rings, grade);
   mesh->outer_mm = outer * half;
-  pattern_make(p, d, outer, outer_fraction(high, half, d.rings, grade), !mesh->mirror_z);
+  pattern_make(p, loft, d, outer, outer_fraction(high, half, d.rings, grade), !mesh->mirror_z);
   int nodes = p->nodes;
   mesh->elements = 0;
   for (int a = 0; a < mesh->arms; a++) {

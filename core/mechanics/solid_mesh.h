@@ -20,7 +20,8 @@
 typedef struct {
   int core, rings; /* core x core quads in the middle of a half section, 3 core sectors */
   int nodes, quads, corners;
-  double phi[PATTERN_NODES], f[PATTERN_NODES];       /* phi of z >= 0 half, [0, pi]              */
+  double phi[PATTERN_NODES], f[PATTERN_NODES]; /* phi within its half, [0, pi]             */
+  double ratio[PATTERN_NODES]; /* loft_section_ratio() of phi                              */
   double cosine[PATTERN_NODES], sine[PATTERN_NODES]; /* of phi */
   int twin[PATTERN_NODES]; /* an earlier node of the same angle (a corner for corners), or itself */
   int8_t half[PATTERN_NODES]; /* +1 buccal, -1 lingual, 0 on z = 0         */

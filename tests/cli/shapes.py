@@ -30,9 +30,10 @@ def side(y0, r, opening_deg, depth, reach, down):
         -reach, y0 + s * depth, -foot, -dx, y0 + s * dy, r, r, 1 if down else 0, dx, y0 + s * dy, foot, y0 + s * depth, reach)
 
 
-def connector(r, opening_deg, width, plan_radius, height=4.0, depth=2.5, body=8.0, reach=8.0):
+def connector(r, opening_deg, width, plan_radius, height=4.0, depth=2.5, body=8.0, reach=8.0, section=None):
     plan = body / 2 - width / 2
     return svg([('gingival', side(height / 2, r, opening_deg, depth, reach, True)),
                 ('occlusal', side(-height / 2, 0.5, 90, 1.25, reach, False)),
                 ('buccal', side(-width / 2, plan_radius, 90, plan, reach, False)),
-                ('lingual', side(width / 2, plan_radius, 90, plan, reach, True))])
+                ('lingual', side(width / 2, plan_radius, 90, plan, reach, True))] +
+               ([('section', section)] if section else []))

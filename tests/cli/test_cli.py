@@ -224,6 +224,19 @@ with tempfile.TemporaryDirectory() as folder:
     check(run('connector', write('three.svg', shapes.svg([('gingival', 'M -5 2 H 5')])), '--bend', '1')[0] == 2,
           'a missing outline exits 2')
 
+    # a drawn section: triangle 3.2 x 4, base to the gum side: b h^3 / 36, b h^2 / 12 and / 24
+    path = write('section.svg', shapes.connector(.6, 0, 3.2, 1.0, section='M 20 9 H 23 L 21.5 5 Z'))
+    code, out, err = run('connector', path, '--bend', '1000', '--json')
+    got = objects(out)[0] if code == 0 else {}
+    check(near(got.get('i_mm4'), 3.2 * 64 / 36, 0.01) and near(got.get('w_gingival_mm3'), 3.2 * 16 / 12, 0.01)
+          and near(got.get('w_occlusal_mm3'), 3.2 * 16 / 24, 0.01) and got['solid']['peak_mpa'] > 300, 'a drawn section', out, err)
+    code, out, err = run('connector', path, '--bend', '1000', '--roundness', '2,4')
+    check(code == 0 and 'drawn' in err, 'roundness beside a drawn section is told', err)
+    for words, d in (('is open', 'M 20 9 H 23 L 21.5 5'), ('crosses itself', 'M 20 9 L 23 5 V 9 L 20 5 Z'),
+                     ('hides', 'M 20 9 H 24 V 5 H 23.4 V 7 H 23.2 V 5 H 20 Z'), ('sliver', 'M 20 9 L 22 7.3 L 24 9 V 5 L 22 6.7 L 20 5 Z')):
+        code, out, err = run('connector', write('bad.svg', shapes.connector(.6, 0, 3.2, 1.0, section=d)), '--bend', '1000')
+        check(code == 2 and words in err and re.search(r'bad\.svg:\d+: ', err), 'a section that %s exits 2' % words, code, err)
+
     # proof: rows as the tests write them
     heading = 'test quantity source known expected got error_percent tolerance_percent ok'.split()
 

@@ -305,9 +305,11 @@ static Job solid_job(const SolidMesh *mesh, const bool *held, const double *load
 }
 
 /* Soffit solves both unit loads in the time that is told, ccx one. */
-static void solid_compare(const char *what, const Connector4 *c, SolidGrade grade, bool quarter)
+static void solid_compare(const char *what, const Connector4 *c, const Outline *section,
+                          SolidGrade grade, bool quarter)
 {
   LoftInput input = connector_input(c);
+  input.section = section;
   Loft *loft = NULL;
   SolidMesh mesh = {0};
   BrickTable table;
@@ -363,7 +365,7 @@ static void test_quarter(void)
 {
   Connector4 c;
   connector_table_draw(&connector_table[1], &c);
-  solid_compare("quarter connector", &c, SOLID_LIVE, true);
+  solid_compare("quarter connector", &c, NULL, SOLID_LIVE, true);
   connector_clear(&c);
 }
 
@@ -374,7 +376,34 @@ static void test_whole(void)
   const double aside[6] = {1, 0, 0, 1, 0, 0.3};
   connector_draw(&c, (NotchShape){-2, -1, 0.6, 0, 10, 30, 2.5, 7, 8}, 3.2, 1.0);
   outline_transform(&c.buccal, aside);
-  solid_compare("whole uneven connector", &c, SOLID_FULL, false);
+  solid_compare("whole uneven connector", &c, NULL, SOLID_FULL, false);
+  connector_clear(&c);
+}
+
+/* The neck leans, moved apart by 20 degrees. */
+static void test_tilted(void)
+{
+  Connector4 c;
+  connector_draw(&c, roof_shape(0.6, 0, 20), 3.2, 1.0);
+  double aside = 2 * tan(20 * G_PI / 180);
+  outline_transform(&c.gingival, (const double[6]){1, 0, 0, 1, -aside, 0});
+  outline_transform(&c.occlusal, (const double[6]){1, 0, 0, 1, aside, 0});
+  outline_transform(&c.buccal, (const double[6]){1, 0, 0, 1, 0, 0.3});
+  solid_compare("tilted connector", &c, NULL, SOLID_FULL, false);
+  connector_clear(&c);
+}
+
+/* A drawn section without any symmetry. */
+static void test_drawn(void)
+{
+  Connector4 c;
+  Outline section;
+  const Point at[4] = {{-1, -1.5}, {1, -1.5}, {2, 1.5}, {-2, 0.8}};
+  outline_init(&section);
+  ok(outline_from_points(&section, at, 4, true));
+  connector_draw(&c, (NotchShape){-2, -1, 0.6, 0, 10, 30, 2.5, 7, 8}, 3.2, 1.0);
+  solid_compare("connector with a drawn section", &c, &section, SOLID_FULL, false);
+  outline_clear(&section);
   connector_clear(&c);
 }
 
@@ -559,6 +588,8 @@ int main(int argc, char **argv)
   g_test_add_func("/calculix/plane", test_plane);
   g_test_add_func("/calculix/quarter", test_quarter);
   g_test_add_func("/calculix/whole", test_whole);
+  g_test_add_func("/calculix/solid tilted", test_tilted);
+  g_test_add_func("/calculix/solid drawn section", test_drawn);
   g_test_add_func("/calculix/odd", test_odd);
   return g_test_run();
 }

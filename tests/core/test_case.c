@@ -85,6 +85,12 @@ static void test_support(void)
 
 typedef void (*Change)(Case *c);
 
+static void draw_section(Outline *section)
+{
+  const Point at[4] = {{-1, 0}, {1, 0}, {1, 2}, {-1, 2}};
+  g_assert_cmpint(outline_from_points(section, at, 4, true), ==, FAULT_NONE);
+}
+
 #define CHANGE(name, statement)                                                                    \
   static void name(Case *c)                                                                        \
   {                                                                                                \
@@ -137,6 +143,7 @@ CHANGE(change_groove_radius, c->connector[0].groove_radius += 0.01)
 CHANGE(change_opening, c->connector[0].groove_open_deg -= 1)
 CHANGE(change_plan, c->connector[1].plan_radius = 1.5)
 CHANGE(change_roundness, c->connector[1].roundness_neck = 2.5)
+CHANGE(change_section, draw_section(&c->connector[1].section))
 CHANGE(change_body, c->connector[1].roundness_body = 3.5)
 CHANGE(change_finish, c->connector[1].finish[ZONE_LEGS] = FINISH_AS_FIRED)
 CHANGE(change_measured, c->connector[1].measured_height = 4)
@@ -160,17 +167,18 @@ static void change_tick(Case *c)
   g_ptr_array_add(c->tick, tick);
 }
 static const Change changes[] = {
-    change_number,      change_title,       change_batch,   change_firing_record, change_author,
-    change_approver,    change_material,    change_source,  change_units,         change_role,
-    change_size,        change_support,     change_saddle,  change_shape,         change_load,
-    change_trial,       change_bites_a_day, change_force,   change_enlargement,   change_cutter,
-    change_brush,       change_free,        change_bites,   change_years,         change_bow,
-    change_habit,       change_soft,        change_step,    change_inside,        change_edges,
-    change_biting,      change_fit,         change_firings, change_limit,         change_planned,
-    change_fired,       change_neck_width,  change_groove,  change_groove_radius, change_opening,
-    change_plan,        change_roundness,   change_body,    change_finish,        change_measured,
-    change_soft_height, change_papilla,     change_dye,     change_light,         change_drawn,
-    change_outline,     change_event,       change_history, change_own,           change_tick};
+    change_number,   change_title,       change_batch,   change_firing_record, change_author,
+    change_approver, change_material,    change_source,  change_units,         change_role,
+    change_size,     change_support,     change_saddle,  change_shape,         change_load,
+    change_trial,    change_bites_a_day, change_force,   change_enlargement,   change_cutter,
+    change_brush,    change_free,        change_bites,   change_years,         change_bow,
+    change_habit,    change_soft,        change_step,    change_inside,        change_edges,
+    change_biting,   change_fit,         change_firings, change_limit,         change_planned,
+    change_fired,    change_neck_width,  change_groove,  change_groove_radius, change_opening,
+    change_plan,     change_roundness,   change_section, change_body,          change_finish,
+    change_measured, change_soft_height, change_papilla, change_dye,           change_light,
+    change_drawn,    change_outline,     change_event,   change_history,       change_own,
+    change_tick};
 
 static void demo_load(Case *c, const char *number)
 {

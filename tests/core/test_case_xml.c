@@ -37,6 +37,42 @@ static void test_round_trip(void)
   g_strfreev(name);
 }
 
+/* A drawn section is kept, whole, and told apart. */
+static void test_section(void)
+{
+  Case c, back;
+  size_t bad_at;
+  demo_load(&c, "demo/QB-02.xml");
+  case_init(&back);
+  g_assert_null(connector_section(&c.connector[1]));
+  g_assert_cmpint(outline_from_path(&c.connector[1].section,
+                                    "M -1.2 -1 C 0 -2 1.5 -1.5 1.5 0 C 1.5 2 0 2.4 -0.6 2 Z",
+                                    &bad_at),
+                  ==, FAULT_NONE);
+  GString *text = case_to_xml(&c), *again;
+  GError *error = NULL;
+  g_assert_nonnull(strstr(text->str, "<section d=\"M -1.2 -1 C 0 -2"));
+  case_load_memory(&back, text->str, text->len, "section", &error);
+  g_assert_no_error(error);
+  g_assert_true(case_equal(&c, &back));
+  g_assert_true(connector_section(&back.connector[1]) == &back.connector[1].section);
+  g_assert_true(back.connector[1].section.closed);
+  again = case_to_xml(&back);
+  g_assert_cmpstr(text->str, ==, again->str);
+  outline_clear(&back.connector[1].section);
+  g_assert_false(case_equal(&c, &back));
+  char place[32];
+  const char *reason;
+  g_assert_true(case_check(&c, place, &reason));
+  c.connector[1].section.closed = false;
+  g_assert_false(case_check(&c, place, &reason));
+  g_assert_nonnull(strstr(place, " section"));
+  g_string_free(text, TRUE);
+  g_string_free(again, TRUE);
+  case_clear(&c);
+  case_clear(&back);
+}
+
 /* Necks, roofs and gaps that the cases' own tables give (invented cases, figures computed with
  * another program). */
 static void test_demo_readings(void)
@@ -326,6 +362,8 @@ static void test_large_file(void)
 }
 
 /* Each edit of a sound file, with the line it stands in. */
+#define PROPOSED "<proposed neck-width=\"3.3\""
+
 static void test_bad_values(void)
 {
   static const struct {
@@ -359,6 +397,22 @@ static void test_bad_values(void)
        "d=\"M -900 0 L 900 0\"", CASE_ERROR_VALUE, "within 200 mm", "Check the sizes"},
       {"corners=\"(-1.45, 0) (-1.05, 2; r 0.95) (1.05, 2; r 0.95) (1.45, 0)\"", "",
        CASE_ERROR_VALUE, "no path data", "Add d="},
+      {PROPOSED, "<section d=\"M -1 0 L 1 0 L 1 2\"/>" PROPOSED, CASE_ERROR_VALUE,
+       "the section at -1.00, 0.00 mm: The section is open", "Close it"},
+      {PROPOSED, "<section d=\"M -1 0 L 1 2 L 1 0 L -1 2 Z\"/>" PROPOSED, CASE_ERROR_VALUE,
+       "the section at 0.00, 1.00 mm: The section crosses itself", "one plain loop"},
+      {PROPOSED, "<section d=\"M 0.1 0 L 1 0 L 1 2 L 0.1 2 Z\"/>" PROPOSED, CASE_ERROR_VALUE,
+       "does not go around its middle", "Move it"},
+      {PROPOSED, "<section d=\"M -1 0 L 0 0.8 L 1 0 L 1 2 L 0 1.2 L -1 2 Z\"/>" PROPOSED,
+       CASE_ERROR_VALUE, "no more than a sliver", "fuller"},
+      {PROPOSED, "<section d=\"M -1 0 H 1 V 2 H 0.6 V 1.3 H 0.5 V 2 H -1 Z\"/>" PROPOSED,
+       CASE_ERROR_VALUE, "hides from its middle", "Flatten"},
+      {PROPOSED, "<section d=\"M -1 0 L 1 x\"/>" PROPOSED, CASE_ERROR_VALUE,
+       "path data of <section> is wrong at character", "Correct it"},
+      {PROPOSED, "<section/>" PROPOSED, CASE_ERROR_VALUE, "has no d", "M -1.5 0"},
+      {PROPOSED,
+       "<section d=\"M -1 0 H 1 V 2 H -1 Z\"/><section d=\"M -1 0 H 1 V 2 H -1 Z\"/>" PROPOSED,
+       CASE_ERROR_SCHEMA, "<section> is there twice", "Delete one"},
       {"groove=\"6.1\"", "groove=\"29\"", CASE_ERROR_VALUE, "no occlusal outline fits",
        "<proposed>"},
       {"roof=\"high-polish\"", "roof=\"shiny\"", CASE_ERROR_VALUE, "shiny", "high-polish"},
@@ -487,6 +541,7 @@ int main(int argc, char **argv)
   g_test_add_func("/case_xml/bench facts", test_bench_facts);
   g_test_add_func("/case_xml/disc mark", test_disc_mark);
   g_test_add_func("/case_xml/odd text", test_odd_text);
+  g_test_add_func("/case_xml/section", test_section);
   g_test_add_func("/case_xml/bad files", test_bad_files);
   g_test_add_func("/case_xml/large file", test_large_file);
   g_test_add_func("/case_xml/bad values", test_bad_values);

@@ -51,15 +51,25 @@ static void test_parts(void)
 
 static void test_points(void)
 {
-  Rib rib = {1, {0.5, -2}, {0.4, 1.5}, 0.7, 1.2, 1.0, 2};
-  Vec3 low = loft_point(&rib, 0.1, -1, 1, false), side = loft_point(&rib, 0.1, 0, -1, false);
+  Rib rib = {.s = 1,
+             .gingival = {0.5, -2},
+             .occlusal = {0.4, 1.5},
+             .x_plan = 0.7,
+             .buccal = 1.2,
+             .lingual = 1.0,
+             .roundness = 2,
+             .grow = {1, 1, 1, 1}};
+  Vec3 low = loft_place(&rib, 0.1, -1, 0, false), side = loft_place(&rib, 0.1, 0, -1, false);
   g_assert_cmpfloat_with_epsilon(low.x, 0.5, 1e-12);
   g_assert_cmpfloat_with_epsilon(low.y, -2, 1e-12);
   g_assert_cmpfloat_with_epsilon(low.z, 0, 1e-12);
   g_assert_cmpfloat_with_epsilon(side.x, 0.7, 1e-12);
   g_assert_cmpfloat_with_epsilon(side.z, -1.0, 1e-12);
-  g_assert_cmpfloat_with_epsilon(loft_point(&rib, 0.1, 0, -1, true).z, -1.1, 1e-12);
-  Vec3 p = loft_point(&rib, 0.1, 0.6, 1, false); /* 3-4-5: 0.6 up leaves 0.8 of the width */
+  g_assert_cmpfloat_with_epsilon(loft_place(&rib, 0.1, 0, -1, true).z, -1.1, 1e-12);
+  /* 3-4-5: 0.6 up leaves 0.8 of the width */
+  double reach = rib_reach(&rib, -0.6, 0.8, 1);
+  g_assert_cmpfloat_with_epsilon(reach, 1, 1e-12);
+  Vec3 p = loft_place(&rib, 0.1, reach * 0.6, reach * 0.8, false);
   g_assert_cmpfloat_with_epsilon(p.z, 0.96, 1e-12);
   g_assert_cmpfloat_with_epsilon(p.x, 0.7 * 0.64 + 0.4 * 0.36, 1e-12);
 }

@@ -198,25 +198,33 @@ static void test_bad_silhouettes(void)
   "<path id=\"gingival\" d=\"M 8 10 L 5 8 L 2 10\"/>\n<path id=\"occlusal\" d=\"M 2 2 L 5 4 L 8 "  \
   "2\"/>\n"
 
-static bool load_connector(const char *paths, Outline side[SIDE_N], GError **error)
+#define PLAN                                                                                       \
+  "<path id=\"buccal\" d=\"M 2 21 L 5 23.4 L 8 21\"/><path id=\"lingual\" d=\"M 2 30 L 5 26.6 L "  \
+  "8 "                                                                                             \
+  "30\"/>\n"
+
+static bool load_connector(const char *paths, Outline side[SIDE_N], Outline *section,
+                           GError **error)
 {
   char *text = g_strconcat(SVG ">\n", paths, "</svg>", NULL);
   g_assert_true(g_file_set_contents(drawing, text, -1, NULL));
   g_free(text);
-  return svg_load_connector(drawing, side, error);
+  return svg_load_connector(drawing, side, section, error);
 }
 
 static void test_connector(void)
 {
-  Outline side[SIDE_N];
+  Outline side[SIDE_N], section;
+  outline_init(&section);
   for (int i = 0; i < SIDE_N; i++)
     outline_init(&side[i]);
   GError *error = NULL;
   /* the plan drawn 20 below the elevation: middle of the neck at 25 */
   load_connector(ELEVATION "<path id=\"buccal\" d=\"M 2 21 L 5 23.4 L 8 21\"/><path id=\"lingual\" "
                            "d=\"M 2 30 L 5 26.6 L 8 30\"/>",
-                 side, &error);
+                 side, &section, &error);
   g_assert_no_error(error);
+  g_assert_cmpuint(section.n, ==, 0);
   assert_knot(&side[SIDE_GINGIVAL], 0, 2, -10); /* turned to run from small to large x */
   assert_knot(&side[SIDE_GINGIVAL], 1, 5, -8);
   assert_knot(&side[SIDE_OCCLUSAL], 1, 5, -4);
@@ -224,6 +232,15 @@ static void test_connector(void)
   assert_knot(&side[SIDE_BUCCAL], 0, 2, 4);
   assert_knot(&side[SIDE_LINGUAL], 1, 5, -1.6);
   assert_knot(&side[SIDE_LINGUAL], 2, 8, -5);
+  /* a section anywhere on the sheet: cheek to the right, biting side up, its middle z = 0 */
+  load_connector(ELEVATION PLAN "<path id=\"section\" d=\"M 20 8 H 24 L 23 4 H 21 Z\"/>", side,
+                 &section, &error);
+  g_assert_no_error(error);
+  g_assert_true(section.closed);
+  g_assert_cmpuint(section.n, ==, 4);
+  assert_knot(&section, 0, -2, -8);
+  assert_knot(&section, 2, 1, -4);
+  outline_clear(&section);
   for (int i = 0; i < SIDE_N; i++)
     outline_clear(&side[i]);
 }
@@ -248,13 +265,26 @@ static void test_bad_connectors(void)
        "2\"/>"
        "<path id=\"buccal\" d=\"M 2 1 L 8 1\"/><path id=\"lingual\" d=\"M 2 5 L 8 5\"/>",
        0, "gingival", "Exchange"},
+      {ELEVATION PLAN "<path id=\"section\" d=\"M 20 8 H 24 L 23 4 H 21\"/>", 5, "is open",
+       "Close it"},
+      {ELEVATION PLAN "<path id=\"section\" d=\"M 20 8 L 24 4 L 24 8 L 20 4 Z\"/>", 5,
+       "crosses itself", "one plain loop"},
+      {ELEVATION PLAN "<path id=\"section\" d=\"M 20 8 H 24 L 20 4 Z\"/>", 5,
+       "at 20.00, 8.00 mm: The section does not go around its middle", "Move it"},
+      {ELEVATION PLAN "<path id=\"section\" d=\"M 20 8 H 24 V 4 H 23.5 V 7.5 H 20 Z\"/>", 5,
+       "its middle", "Move it"},
+      {ELEVATION PLAN "<path id=\"section\" d=\"M 20 8 H 24 L 20 4 Z\"/>\n<path id=\"section\" "
+                      "d=\"M 20 8 H 24 L 22 4 Z\"/>",
+       6, "two paths", "Delete"},
   };
-  Outline side[SIDE_N];
+  Outline side[SIDE_N], section;
+  outline_init(&section);
   for (int i = 0; i < SIDE_N; i++)
     outline_init(&side[i]);
   for (size_t i = 0; i < G_N_ELEMENTS(bad); i++) {
     GError *error = NULL;
-    bool loaded = load_connector(bad[i].paths, side, &error);
+    bool loaded = load_connector(bad[i].paths, side, &section, &error);
+    g_assert_cmpuint(section.n, ==, 0);
     assert_refused(loaded, error, bad[i].line, bad[i].what, bad[i].act);
     for (int k = 0; k < SIDE_N; k++)
       g_assert_cmpuint(side[k].n, ==, 0);

@@ -118,14 +118,15 @@ static void fuzz_drawings(void)
       "7 7 s 2 1 2 3 h 4\"/>\n"
       "<path id=\"occlusal\" transform=\"scale(1 1.1)\" d=\"M 2 2 q 2 1 3 2 t 4 0 l 4 -2\"/>\n"
       "<path id=\"buccal\" d=\"M 2 21 L 5 21 A 2 2 30 0 0 9 21 H 13\"/><path id=\"lingual\" d=\"M "
-      "13 30 V 29 L 2 28\"/></g></svg>";
+      "13 30 V 29 L 2 28\"/><path id=\"section\" d=\"M 2 40 h 4 l -1 -4 h -2 z\"/></g></svg>";
   GRand *rand = g_rand_new_with_seed(SEED);
   char *folder = g_dir_make_tmp("soffit-XXXXXX", NULL),
        *path = g_build_filename(folder, "spoiled.svg", NULL);
   int opened = 0;
   for (int i = 0; i < SVG_ROUNDS; i++) {
     GString *spoiled = spoil(rand, drawing, sizeof drawing - 1);
-    Outline side[SIDE_N], silhouette;
+    Outline side[SIDE_N], section, silhouette;
+    outline_init(&section);
     outline_init(&silhouette);
     for (int k = 0; k < SIDE_N; k++)
       outline_init(&side[k]);
@@ -134,7 +135,7 @@ static void fuzz_drawings(void)
     g_assert_nonnull(file);
     g_assert_cmpuint(fwrite(spoiled->str, 1, spoiled->len, file), ==, spoiled->len);
     g_assert_cmpint(fclose(file), ==, 0);
-    bool good = svg_load_connector(path, side, &error);
+    bool good = svg_load_connector(path, side, &section, &error);
     g_assert_true(good == (error == NULL));
     g_clear_error(&error);
     opened += good;
@@ -143,6 +144,7 @@ static void fuzz_drawings(void)
     g_clear_error(&error);
     for (int k = 0; k < SIDE_N; k++)
       outline_clear(&side[k]);
+    outline_clear(&section);
     outline_clear(&silhouette);
     g_string_free(spoiled, TRUE);
   }

@@ -1,6 +1,7 @@
 /* picture_section.c - see picture_section.h.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/drawing/picture_section.h"
+#include "mechanics/drawn_section.h"
 #include "ui/drawing/picture_connector.h"
 
 #define OVAL 96 /* points of the oval that stands in for a section without an answer */
@@ -28,8 +29,8 @@ static SectionSize section_size(const ConnectorAssessment *c, const FieldSheet *
   return size;
 }
 
-/* The rim of the mesh as a smooth closed line through its points (Catmull-Rom): a section has no
- * corners. */
+/* The rim of the mesh as a smooth closed line through its points (Catmull-Rom): a section by
+ * roundness has no corners. */
 static void path_round(cairo_t *cr, View view, const LineSet *rim)
 {
   cairo_new_path(cr);
@@ -53,15 +54,39 @@ static void path_round(cairo_t *cr, View view, const LineSet *rim)
   }
 }
 
+/* A drawn section has them. */
+static void path_rim(cairo_t *cr, View view, const LineSet *rim, const Outline *drawn)
+{
+  if (drawn->n == 0) {
+    path_round(cr, view, rim);
+    return;
+  }
+  cairo_new_path(cr);
+  path_outline(cr, view, drawn);
+  cairo_close_path(cr);
+}
+
+/* The drawn section in its place; empty by roundness, or where it cannot stand. */
+static void drawn_place(const Assessment *a, size_t connector, Outline *drawn)
+{
+  const Form *form = &a->connector[connector].form;
+  const Outline *section = connector_section(&a->c.connector[connector]);
+  double half = form->neck_height / 2;
+  if (section && section_scale(section, half, half, form->neck_buccal, form->neck_lingual,
+                               form->neck_y, drawn))
+    outline_clear(drawn);
+}
+
 static void draw_stress(cairo_t *cr, int width, int height, const DrawContext *context, View view,
-                        const Shaded *shaded, double limit, const LineSet *rim)
+                        const Shaded *shaded, double limit, const LineSet *rim,
+                        const Outline *drawn)
 {
   double resolution = context->resolution > 0 ? context->resolution : 1;
   ShadeStyle style = shade_style(context->palette, limit, context->scale);
   style.hatch_px = 6 * context->scale;
   cairo_surface_t *shade =
       shade_surface(width, height, resolution, view, shaded->sheet, shaded->value, &style);
-  path_round(cr, view, rim);
+  path_rim(cr, view, rim, drawn);
   fill_with(cr, shade);
   cairo_surface_destroy(shade);
   LineSet zero;
@@ -139,6 +164,9 @@ void picture_section(cairo_t *cr, int width, int height, const DrawContext *cont
   LineSet rim = {0};
   if (shaded && contour_rim(shaded->sheet, &rim) != FAULT_NONE)
     shaded = NULL;
+  Outline drawn;
+  outline_init(&drawn);
+  drawn_place(a, connector, &drawn);
   SectionSize size = section_size(c, shaded ? shaded->sheet : NULL);
   Box e = size.extent;
   if (e.width > 0 && e.height > 0 && isfinite(e.width + e.height + e.x + e.y)) {
@@ -154,17 +182,19 @@ void picture_section(cairo_t *cr, int width, int height, const DrawContext *cont
     cairo_save(cr);
     cairo_new_path(cr);
     if (shaded)
-      draw_stress(cr, width, height, context, view, shaded, connector_limit(c, at_order), &rim);
+      draw_stress(cr, width, height, context, view, shaded, connector_limit(c, at_order), &rim,
+                  &drawn);
     ink_use(cr, context, COLOUR_INK);
     ink_width(cr, context, 2);
-    if (shaded)
-      path_round(cr, view, &rim);
+    if (shaded || drawn.n > 0)
+      path_rim(cr, view, &rim, &drawn);
     else
       path_oval(cr, view, e);
     cairo_stroke(cr);
     draw_figures(cr, width, context, view, c, e, lifted, !shaded && c->field);
     cairo_restore(cr);
   }
+  outline_clear(&drawn);
   line_set_clear(&rim);
   shaded_free(own);
 }

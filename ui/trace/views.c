@@ -3,6 +3,7 @@
  *
  * px.  The pictures are ui/drawing's; here they get their place and their name. */
 #include "ui/trace/views.h"
+#include "ui/trace/section_desk.h"
 #include "ui/trace/view_pictures.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/words.h"
@@ -114,6 +115,12 @@ void views_depth_shown(SoffitViews *self, bool shown)
   gtk_button_set_label(GTK_BUTTON(self->depth), shown ? _("Back to the drawing") : _("In depth"));
 }
 
+static void section_shape(GtkButton *button, SoffitViews *self)
+{
+  GtkRoot *root = gtk_widget_get_root(GTK_WIDGET(button));
+  section_desk_open(GTK_WINDOW(root), self->session);
+}
+
 static void views_redraw(SoffitViews *self)
 {
   for (int i = 0; i < PLATE_N; i++)
@@ -157,7 +164,18 @@ static void plate_build(SoffitViews *self, PlateKind kind, const char *title, co
   gtk_accessible_update_property(GTK_ACCESSIBLE(picture), GTK_ACCESSIBLE_PROPERTY_LABEL, title, -1);
   GtkWidget *plate = self->plate[kind] = gtk_box_new(GTK_ORIENTATION_VERTICAL, 4);
   gtk_widget_add_css_class(plate, "view");
-  gtk_box_append(GTK_BOX(plate), self->title[kind]);
+  GtkWidget *head = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6);
+  gtk_widget_set_hexpand(self->title[kind], TRUE);
+  gtk_box_append(GTK_BOX(head), self->title[kind]);
+  if (kind == PLATE_SECTION) {
+    GtkWidget *shape = gtk_button_new_with_label(_("Shape…"));
+    gtk_widget_add_css_class(shape, "plain");
+    gtk_widget_add_css_class(shape, "note");
+    gtk_widget_set_tooltip_text(shape, _("Roundness or drawn section of the neck"));
+    g_signal_connect(shape, "clicked", G_CALLBACK(section_shape), self);
+    gtk_box_append(GTK_BOX(head), shape);
+  }
+  gtk_box_append(GTK_BOX(plate), head);
   gtk_box_append(GTK_BOX(plate), picture);
   if (change) {
     self->change[kind] = gtk_button_new_with_label(change);
