@@ -207,7 +207,9 @@ bool trials_join(const Case *c, const Trial trial[], size_t n, Trial *joined)
 
 void trial_judge(const Case *c, Trial *trial, const SpanEnvelope *envelope, const Field *field)
 {
-  Scales scales = scales_of(&c->material, trial->finish);
+  ZoneSurface surface[ZONE_NECK_N];
+  connector_surfaces(&c->connector[trial->connector], trial->finish, surface);
+  Scales scales = scales_of(&c->material, surface);
   trial->judged = !governing_find(field, envelope, &scales, &trial->after);
   if (trial->judged && trial->kind == ADVICE_LOAD) {
     double k = c->order_load_n / trial->target;
@@ -234,7 +236,7 @@ bool trial_advice(const Case *c, const Trial *trial, const Governing *before, Ad
     FinishZone zone = (FinishZone)before->peak.zone;
     FinishState now[ZONE_NECK_N];
     connector_finish_now(&c->connector[trial->connector], now);
-    Banded step = finish_factor(trial->finish[zone], now[zone], c->material.polish_gain_top);
+    Banded step = surface_factor(&c->material, trial->finish[zone], now[zone]).of;
     band.low = fmin(gain, fmax(0, step.low - 1));
     band.high = fmax(gain, step.high - 1);
   }

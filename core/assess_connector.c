@@ -142,11 +142,8 @@ Fault body_solve(Solver *solver, const Body *body, Field **field, bool *averaged
   return best ? FAULT_NONE : fault;
 }
 
-Scales scales_of(const Material *m, const FinishState finish[ZONE_NECK_N])
+Scales scales_of(const Material *m, const ZoneSurface surface[ZONE_NECK_N])
 {
-  FinishState reference = FINISH_AS_FIRED;
-  if (!finish_from_id(m->bar_finish, &reference))
-    reference = FINISH_AS_FIRED;
   Scales scales = {.modulus = m->weibull};
   if (!(m->weibull > 0 && m->strength_mpa > 0 && m->bar_width > 0)) { /* says nothing */
     for (int zone = 0; zone < SURFACE_N; zone++)
@@ -154,13 +151,14 @@ Scales scales_of(const Material *m, const FinishState finish[ZONE_NECK_N])
     return scales;
   }
   double size = pow(material_bar_surface(m), 1 / m->weibull);
-  double spread = m->strength_percent / 100;
+  Banded bars = material_strength(m);
+  double below = 1 - bars.low / bars.value, above = bars.high / bars.value - 1;
   for (int zone = 0; zone < SURFACE_N; zone++) {
-    Banded factor = finish_factor(finish[zone], reference, m->polish_gain_top);
+    Banded factor = surface_on_bars(m, &surface[zone]).of;
     double best = m->strength_mpa * size * factor.value;
     /* bars and finish vary independently: relative bands add in squares */
-    double low = hypot(spread, 1 - factor.low / factor.value),
-           high = hypot(spread, factor.high / factor.value - 1);
+    double low = hypot(below, 1 - factor.low / factor.value),
+           high = hypot(above, factor.high / factor.value - 1);
     scales.best[zone] = best;
     scales.low[zone] = best * fmax(0.1, 1 - low);
     scales.high[zone] = best * (1 + high);
@@ -291,9 +289,9 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
                       NeckLoad trial, ConnectorAssessment *out)
 {
   const Material *m = &c->material;
-  FinishState finish[ZONE_NECK_N];
-  connector_finish_now(&c->connector[connector], finish);
-  Scales scales = scales_of(m, finish);
+  ZoneSurface surface[ZONE_NECK_N];
+  connector_surfaces_now(&c->connector[connector], surface);
+  Scales scales = scales_of(m, surface);
   SpanEnvelope envelope, safe = {0};
   Governing governing;
   Fault fault = case_envelope(c, span, connector, &envelope);
@@ -311,7 +309,8 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
   out->margin = governing.margin;
   out->strength_mpa = scaled(governing.margin, governing.peak.mpa);
   out->carries_n = scaled(governing.margin, c->order_load_n);
-  out->governing_finish = finish[governing.peak.zone];
+  out->governing_finish = surface[governing.peak.zone].state;
+  out->finish_from = surface_on_bars(m, &surface[governing.peak.zone]);
   double w = governing.load.moment_n_mm >= 0 ? out->section.w_gingival : out->section.w_occlusal;
   out->nominal_mpa = fabs(governing.load.moment_n_mm) / w;
   out->trial = trial;

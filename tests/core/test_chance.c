@@ -217,8 +217,11 @@ static Material card(void)
 }
 
 static const Service ten_years = {700, 10};
-static const FinishState milled[ZONE_NECK_N] = {
-    FINISH_AS_MILLED, FINISH_AS_MILLED, FINISH_AS_MILLED, FINISH_HIGH_POLISH, FINISH_HIGH_POLISH};
+static const ZoneSurface milled[ZONE_NECK_N] = {{FINISH_AS_MILLED, NAN, NAN},
+                                                {FINISH_AS_MILLED, NAN, NAN},
+                                                {FINISH_AS_MILLED, NAN, NAN},
+                                                {FINISH_HIGH_POLISH, NAN, NAN},
+                                                {FINISH_HIGH_POLISH, NAN, NAN}};
 
 static ChanceModel model_of(const Field *field, double peak)
 {
