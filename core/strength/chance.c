@@ -155,9 +155,9 @@ Fault chance_model_make(const Field *field, NeckLoad load, const Material *m,
   table_make(field, load, m, &model->risk);
   Banded strength = material_strength(m);
   Growth growth = growth_of(m);
-  chance_input_add(
-      model, (ChanceInput){.kind = INPUT_STRENGTH,
-                           .range = {strength.value, strength.low, strength.high, m->source}});
+  chance_input_add(model, (ChanceInput){.kind = INPUT_STRENGTH,
+                                        .range = {strength.value, strength.low, strength.high,
+                                                  material_source(m, FIGURE_STRENGTH)}});
   modulus_add(model, m);
   finish_add(model, m, surface);
   chance_input_add(model, (ChanceInput){.kind = INPUT_EXPONENT, .range = growth.exponent});

@@ -172,9 +172,8 @@ static void margin_make(const Assessment *assessment, size_t connector, ReadingT
       joint->peak.by_section ? _("Twist and sideways bending by section formulas: wider band.")
                              : "",
       *bridge ? "\n" : "", bridge, finish);
-  reading->source = assessment->c.material.source[0]
-                        ? words_translate(assessment->c.material.source)
-                        : _("Material card without a source.");
+  const char *source = material_source(&assessment->c.material, FIGURE_STRENGTH);
+  reading->source = *source ? words_translate(source) : _("Material card without a source.");
 }
 
 /* "44 % (19–75)", "> 440 µm"; the unit between figure and band. */
