@@ -306,6 +306,33 @@ static void test_deeper(void)
   assessor_free(assessor);
 }
 
+/* Polish heals no disc mark, so it is no advice where one governs; hollowed out it is. */
+static void test_advice(void)
+{
+  Assessor *assessor = NULL;
+  Case c;
+  g_assert_cmpint(assessor_new(&assessor), ==, FAULT_NONE);
+  demo_load(&c, "demo/QB-08.xml");
+  for (int healed = 0; healed < 2; healed++) {
+    AssessSettings settings = assess_settings_default();
+    Assessment *a = NULL;
+    settings.threads = 1;
+    settings.focus = 1;
+    if (healed) {
+      mark_of(&c, 1)->removed = ANSWER_YES;
+      c.connector[1].finish[ZONE_ROOF] = FINISH_COARSE_GROUND;
+    }
+    g_assert_cmpint(assess(assessor, &c, &settings, &a), ==, FAULT_NONE);
+    bool polish = false;
+    for (size_t i = 0; i < a->n_advice; i++)
+      polish = polish || (a->advice[i].connector == 1 && a->advice[i].kind == ADVICE_POLISH);
+    g_assert_cmpint(polish, ==, healed);
+    assessment_unref(a);
+  }
+  case_clear(&c);
+  assessor_free(assessor);
+}
+
 int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
@@ -316,5 +343,6 @@ int main(int argc, char **argv)
   g_test_add_func("/surface/verdict", test_verdict);
   g_test_add_func("/surface/drawn", test_drawn);
   g_test_add_func("/surface/deeper", test_deeper);
+  g_test_add_func("/surface/advice", test_advice);
   return folder_run();
 }
