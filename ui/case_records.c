@@ -137,8 +137,11 @@ static char *mark_effect(const Material *m, const Connector *k, const SurfaceEve
   if (treatment == TREAT_DISC)
     after.mark = surface_event_undrawn(k, event, zone), after.edge = event->edge_radius;
   SurfaceFactor factor = surface_on_bars(m, &after);
-  return factor_text(m, factor.of,
-                     factor.own || after.mark > 0 ? factor.source : treatment_source(treatment));
+  g_autofree char *text = factor_text(
+      m, factor.of, factor.own || after.mark > 0 ? factor.source : treatment_source(treatment));
+  bool drawn = treatment == TREAT_DISC && event->depth > 0 && isnan(after.mark);
+  return drawn ? g_strconcat(text, ". ", _("Its depth is drawn, so the drawing counts."), NULL)
+               : g_steal_pointer(&text);
 }
 
 static GtkWidget *mark_row(CaseDraft *draft, guint at)
