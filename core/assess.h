@@ -89,7 +89,8 @@ typedef struct {
   Banded trial_peak_mpa;
   Banded strength_mpa; /* stress at the hot spot at which 5 of 100 would break        */
   FinishState governing_finish;
-  Banded margin; /* strength / peak at the order's load                         */
+  SurfaceFactor finish_from; /* its factor over the card's bars; the source lives as long as this */
+  Banded margin;             /* strength / peak at the order's load                         */
   Banded trial_margin;
   Banded carries_n; /* load at which 5 of 100 would break, same places             */
   /* With the scatter of every input.  The order's load is a guess and scatters too; the trial load

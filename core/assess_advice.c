@@ -112,21 +112,20 @@ static size_t propose_groove(const Case *c, const ConnectorAssessment *now, size
 
 static size_t propose_polish(const Case *c, const ConnectorAssessment *now, size_t i, Trial *trial)
 {
-  FinishState finish[ZONE_NECK_N];
-  connector_finish_now(&c->connector[i], finish);
-  bool biting = now->peak.zone == SURFACE_GROOVE;
-  bool done =
-      biting ? finish[ZONE_GROOVE] == FINISH_HIGH_POLISH
-             : finish[ZONE_ROOF] == FINISH_HIGH_POLISH && finish[ZONE_LEGS] == FINISH_HIGH_POLISH;
-  if (done)
-    return 0;
+  bool biting = now->peak.zone == SURFACE_GROOVE, changed = false;
   start(trial, ADVICE_POLISH, c, i, 0);
+  for (int zone = 0; zone < ZONE_NECK_N; zone++) {
+    FinishState before = trial->finish[zone];
+    if (biting ? zone == ZONE_GROOVE : zone == ZONE_ROOF || zone == ZONE_LEGS)
+      trial->finish[zone] = finish_after(before, TREAT_POLISH, false); /* heals no disc mark */
+    changed = changed || trial->finish[zone] != before;
+  }
+  if (!changed) {
+    trial_clear(trial);
+    return 0;
+  }
   trial->act.text = biting ? N_("Polish the biting groove") : N_("Polish the gum side");
   trial->why.text = N_("High gloss, before stain and glaze");
-  if (biting)
-    trial->finish[ZONE_GROOVE] = FINISH_HIGH_POLISH;
-  else
-    trial->finish[ZONE_ROOF] = trial->finish[ZONE_LEGS] = FINISH_HIGH_POLISH;
   return 1;
 }
 
@@ -207,7 +206,9 @@ bool trials_join(const Case *c, const Trial trial[], size_t n, Trial *joined)
 
 void trial_judge(const Case *c, Trial *trial, const SpanEnvelope *envelope, const Field *field)
 {
-  Scales scales = scales_of(&c->material, trial->finish);
+  ZoneSurface surface[ZONE_NECK_N];
+  connector_surfaces(&c->connector[trial->connector], trial->finish, surface);
+  Scales scales = scales_of(&c->material, surface);
   trial->judged = !governing_find(field, envelope, &scales, &trial->after);
   if (trial->judged && trial->kind == ADVICE_LOAD) {
     double k = c->order_load_n / trial->target;
@@ -234,7 +235,7 @@ bool trial_advice(const Case *c, const Trial *trial, const Governing *before, Ad
     FinishZone zone = (FinishZone)before->peak.zone;
     FinishState now[ZONE_NECK_N];
     connector_finish_now(&c->connector[trial->connector], now);
-    Banded step = finish_factor(trial->finish[zone], now[zone], c->material.polish_gain_top);
+    Banded step = surface_factor(&c->material, trial->finish[zone], now[zone]).of;
     band.low = fmin(gain, fmax(0, step.low - 1));
     band.high = fmax(gain, step.high - 1);
   }

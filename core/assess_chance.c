@@ -168,9 +168,9 @@ static Fault model_make(const Case *c, size_t connector, const SupportSpans *spa
                         const Loaded *loaded, const ConnectorAssessment *out, ChanceModel *model)
 {
   Service service = case_service(c);
-  FinishState finish[ZONE_NECK_N];
-  connector_finish_now(&c->connector[connector], finish);
-  Fault fault = chance_model_make(out->field, loaded->load, &c->material, finish, &service, model);
+  ZoneSurface surface[ZONE_NECK_N];
+  connector_surfaces_now(&c->connector[connector], surface);
+  Fault fault = chance_model_make(out->field, loaded->load, &c->material, surface, &service, model);
   if (!fault)
     load_inputs_add(c, connector, spans, loaded, out->field, model);
   return fault;

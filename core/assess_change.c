@@ -19,7 +19,9 @@ static void item_judge(const Assessment *a, WorkItem *item)
     finish[zone] = reached ? after : finish[zone];
     changed = changed || reached;
   }
-  Scales scales = scales_of(&a->c.material, finish);
+  ZoneSurface surface[ZONE_NECK_N];
+  connector_surfaces(&a->c.connector[i], finish, surface);
+  Scales scales = scales_of(&a->c.material, surface);
   if (!changed || !scales_usable(&scales))
     return;
   item->margin_before = k->margin;

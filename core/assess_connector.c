@@ -145,11 +145,8 @@ Fault body_solve(Solver *solver, const Body *body, Field **field, bool *averaged
   return best ? FAULT_NONE : fault;
 }
 
-Scales scales_of(const Material *m, const FinishState finish[ZONE_NECK_N])
+Scales scales_of(const Material *m, const ZoneSurface surface[ZONE_NECK_N])
 {
-  FinishState reference = FINISH_AS_FIRED;
-  if (!finish_from_id(m->bar_finish, &reference))
-    reference = FINISH_AS_FIRED;
   Scales scales = {.modulus = m->weibull};
   if (!(m->weibull > 0 && m->strength_mpa > 0 && m->bar_width > 0)) { /* says nothing */
     for (int zone = 0; zone < SURFACE_N; zone++)
@@ -157,13 +154,14 @@ Scales scales_of(const Material *m, const FinishState finish[ZONE_NECK_N])
     return scales;
   }
   double size = pow(material_bar_surface(m), 1 / m->weibull);
-  double spread = m->strength_percent / 100;
+  Banded bars = material_strength(m);
+  double below = 1 - bars.low / bars.value, above = bars.high / bars.value - 1;
   for (int zone = 0; zone < SURFACE_N; zone++) {
-    Banded factor = finish_factor(finish[zone], reference, m->polish_gain_top);
+    Banded factor = surface_on_bars(m, &surface[zone]).of;
     double best = m->strength_mpa * size * factor.value;
     /* bars and finish vary independently: relative bands add in squares */
-    double low = hypot(spread, 1 - factor.low / factor.value),
-           high = hypot(spread, factor.high / factor.value - 1);
+    double low = hypot(below, 1 - factor.low / factor.value),
+           high = hypot(above, factor.high / factor.value - 1);
     scales.best[zone] = best;
     scales.low[zone] = best * fmax(0.1, 1 - low);
     scales.high[zone] = best * (1 + high);
@@ -291,17 +289,18 @@ static Banded scaled(Banded b, double k)
   return banded(b.value * k, b.low * k, b.high * k);
 }
 
-static Scales scales_now(const Case *c, size_t connector, FinishState finish[ZONE_NECK_N])
+static Scales scales_now(const Case *c, size_t connector, ZoneSurface surface[ZONE_NECK_N])
 {
-  connector_finish_now(&c->connector[connector], finish);
-  return scales_of(&c->material, finish);
+  connector_surfaces_now(&c->connector[connector], surface);
+  return scales_of(&c->material, surface);
 }
 
 Fault connector_judge(const Case *c, size_t connector, const Span *span, const Span *pin,
                       ConnectorAssessment *out)
 {
-  FinishState finish[ZONE_NECK_N];
-  Scales scales = scales_now(c, connector, finish);
+  const Material *m = &c->material;
+  ZoneSurface surface[ZONE_NECK_N];
+  Scales scales = scales_now(c, connector, surface);
   SpanEnvelope envelope, safe = {0};
   Governing governing;
   Fault fault = case_envelope(c, span, connector, &envelope);
@@ -317,7 +316,8 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
   out->margin = governing.margin;
   out->strength_mpa = scaled(governing.margin, governing.peak.mpa);
   out->carries_n = scaled(governing.margin, c->order_load_n);
-  out->governing_finish = finish[governing.peak.zone];
+  out->governing_finish = surface[governing.peak.zone].state;
+  out->finish_from = surface_on_bars(m, &surface[governing.peak.zone]);
   double w = governing.load.moment_n_mm >= 0 ? out->section.w_gingival : out->section.w_occlusal;
   out->nominal_mpa = fabs(governing.load.moment_n_mm) / w;
   out->pin_moment_n_mm = NAN;
@@ -329,8 +329,8 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
 Fault connector_judge_trial(const Case *c, size_t connector, NeckLoad trial,
                             ConnectorAssessment *out)
 {
-  FinishState finish[ZONE_NECK_N];
-  Scales scales = scales_now(c, connector, finish);
+  ZoneSurface surface[ZONE_NECK_N];
+  Scales scales = scales_now(c, connector, surface);
   Fault fault = field_peak(out->field, trial, &out->trial_peak);
   if (fault)
     return fault;

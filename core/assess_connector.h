@@ -39,7 +39,7 @@ typedef struct {
   double low[SURFACE_N], best[SURFACE_N], high[SURFACE_N];
   double modulus;
 } Scales;
-Scales scales_of(const Material *material, const FinishState finish[ZONE_NECK_N]);
+Scales scales_of(const Material *material, const ZoneSurface surface[ZONE_NECK_N]);
 /* Whether the card says enough to judge by. */
 bool scales_usable(const Scales *scales);
 

@@ -163,9 +163,9 @@ static void task_judge(void *data, Task *task)
   else if (!field)
     return;
   else if (task->part == PART_TODAY) {
-    FinishState finish[ZONE_NECK_N];
-    connector_finish_now(&c->connector[task->connector], finish);
-    Scales scales = scales_of(&c->material, finish);
+    ZoneSurface surface[ZONE_NECK_N];
+    connector_surfaces_now(&c->connector[task->connector], surface);
+    Scales scales = scales_of(&c->material, surface);
     t->has_today = !governing_find(field, &t->envelope, &scales, &t->today);
   } else {
     SpanEnvelope envelope;

@@ -183,9 +183,9 @@ static Fault polished_judge(const Bridge *b, size_t i, const SpanNeck *neck, con
                             Governing *governing)
 {
   const Case *c = &b->a->c;
-  FinishState polished[ZONE_NECK_N];
+  ZoneSurface polished[ZONE_NECK_N];
   for (int zone = 0; zone < ZONE_NECK_N; zone++)
-    polished[zone] = FINISH_HIGH_POLISH;
+    polished[zone] = (ZoneSurface){FINISH_HIGH_POLISH, NAN, NAN};
   Scales scales = scales_of(&c->material, polished);
   SpanInput beam = b->beams->input;
   SpanEnvelope envelope = {0};
@@ -275,7 +275,7 @@ static void steps_make(const Bridge *b, size_t i, const Shape shape[SHAPE_N],
     step->factor = shape_band(step->factor.value, &judged[s], &judged[s + 1]);
   }
   FallStep *step = step_add(w, FALL_FINISH, k->margin.value * c->order_load_n / usual, 0, 0);
-  Banded state = finish_factor(finish, FINISH_HIGH_POLISH, c->material.polish_gain_top);
+  Banded state = surface_factor(&c->material, finish, FINISH_HIGH_POLISH).of;
   step->finish = finish;
   step->factor.low = fmin(step->factor.value, step->factor.value * state.low / state.value);
   step->factor.high = fmax(step->factor.value, step->factor.value * state.high / state.value);

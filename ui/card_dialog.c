@@ -7,6 +7,7 @@
 #include "casefile/card_folder.h"
 #include "casefile/material_xml.h"
 #include "strength/iso_class.h"
+#include "strength/surface.h"
 #include "ui/case_form.h"
 #include "ui/preferences.h"
 #include "ui/spoken.h"
@@ -173,6 +174,43 @@ static void class_add(GtkWidget *form, CardDialog *dialog)
   source_rows(form, dialog, FIGURE_GAIN);
 }
 
+static void page_fill(CardDialog *dialog);
+
+static void factor_removed(GtkButton *button, CardDialog *dialog)
+{
+  texts_give(dialog);
+  own_factor_remove(&dialog->card, GPOINTER_TO_SIZE(g_object_get_data(G_OBJECT(button), "factor")));
+  page_fill(dialog);
+  gtk_widget_grab_focus(dialog->save);
+  tell(dialog, _("Removed here; save the card to keep it so."));
+}
+
+static void factors_add(GtkWidget *form, CardDialog *dialog)
+{
+  form_title(form, _("Own finish factors"));
+  if (!dialog->card.n_own)
+    form_wide(form, gtk_label_new(_("None. Two sets compared among the bars make one.")));
+  for (size_t i = 0; i < dialog->card.n_own; i++) {
+    g_autofree char *words = words_own_factor(&dialog->card.own[i]),
+                    *name =
+                        g_strdup_printf(_("Remove the factor of %s"),
+                                        words_translate(finish_name(dialog->card.own[i].state)));
+    GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8), *label = gtk_label_new(words),
+              *remove = gtk_button_new_from_icon_name("list-remove-symbolic");
+    gtk_label_set_wrap(GTK_LABEL(label), TRUE);
+    gtk_label_set_xalign(GTK_LABEL(label), 0);
+    gtk_widget_set_hexpand(label, TRUE);
+    gtk_widget_add_css_class(remove, "plain");
+    gtk_widget_set_tooltip_text(remove, name);
+    spoken_name(remove, name);
+    g_object_set_data(G_OBJECT(remove), "factor", GSIZE_TO_POINTER(i));
+    g_signal_connect(remove, "clicked", G_CALLBACK(factor_removed), dialog);
+    gtk_box_append(GTK_BOX(row), label);
+    gtk_box_append(GTK_BOX(row), remove);
+    form_wide(form, row);
+  }
+}
+
 static void page_fill(CardDialog *dialog)
 {
   static const char *const state[] = {N_("draft"), N_("published")};
@@ -194,6 +232,7 @@ static void page_fill(CardDialog *dialog)
   figures_add(form, dialog);
   bars_add(form, dialog);
   class_add(form, dialog);
+  factors_add(form, dialog);
   gtk_widget_set_sensitive(form, dialog->own);
   gtk_widget_set_visible(dialog->save, dialog->own);
   gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(dialog->page), form);

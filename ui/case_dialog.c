@@ -124,7 +124,12 @@ static void card_show(CaseDialog *dialog)
                         "Toughness %s MPa√m (± %s %%). Stiffness %s GPa.\n\n%s"),
                       card->iso_class, strength, band, spread, bar_finish_text(card), tough,
                       tough_band, stiff, words_translate(card->source));
-  gtk_label_set_text(GTK_LABEL(dialog->card), text);
+  g_autoptr(GString) all = g_string_new(text);
+  for (size_t i = 0; i < card->n_own; i++) {
+    g_autofree char *factor = words_own_factor(&card->own[i]);
+    g_string_append_printf(all, "\n\n%s", factor);
+  }
+  gtk_label_set_text(GTK_LABEL(dialog->card), all->str);
 }
 
 static void card_chosen(GtkDropDown *field, GParamSpec *property, CaseDialog *dialog)

@@ -21,23 +21,16 @@ static void finish_row(GtkWidget *form, const char *name, FinishState *state)
 
 /* ---- one neck ---- */
 
-/* What bars left as fired would carry, MPa. */
-static double fired_strength(const Material *m)
-{
-  FinishState bars;
-  if (!finish_from_id(m->bar_finish, &bars))
-    bars = FINISH_AS_FIRED;
-  return m->strength_mpa * finish_factor(FINISH_AS_FIRED, bars, m->polish_gain_top).value;
-}
-
-/* "× 0.60 (0.28–0.80) of as fired, like a flaw of 56 µm (32–260)", and where that comes from. */
+/* "× 0.51 (0.34–0.68) of the card's bars (high gloss), like a flaw of 96 µm (54–216)", and where
+ * that comes from. */
 static char *factor_text(const Material *m, Banded factor, const char *source)
 {
-  Banded flaw = finish_flaw_um(m->toughness, fired_strength(m), factor);
+  Banded flaw = finish_flaw_um(m->toughness, m->strength_mpa, factor);
   g_autofree char *value = words_number(factor.value, 2), *range = words_range(factor, 2),
                   *deep = words_number(flaw.value, 0), *depths = words_range(flaw, 0);
-  return g_strdup_printf(_("strength × %s (%s) of as fired, like a flaw of %s µm (%s); %s"), value,
-                         range, deep, depths, words_translate(source));
+  return g_strdup_printf(
+      _("strength × %s (%s) of the card’s bars (%s), like a flaw of %s µm (%s); %s"), value, range,
+      words_translate(finish_name(material_bars_finish(m))), deep, depths, words_translate(source));
 }
 
 /* Beside the finish of a zone: what it does to the strength. */
@@ -47,8 +40,8 @@ static void finish_note_show(GtkDropDown *field, GParamSpec *property, GtkLabel 
   const CaseDraft *draft = g_object_get_data(G_OBJECT(field), "draft");
   const Material *m = &draft->c.material;
   FinishState state = (FinishState)gtk_drop_down_get_selected(field);
-  g_autofree char *text = factor_text(m, finish_factor(state, FINISH_AS_FIRED, m->polish_gain_top),
-                                      finish_source(state));
+  SurfaceFactor factor = surface_factor(m, state, material_bars_finish(m));
+  g_autofree char *text = factor_text(m, factor.of, factor.source);
   gtk_label_set_text(note, text);
 }
 
@@ -133,17 +126,22 @@ static void mark_remove(GtkButton *button, CaseDraft *draft)
   gtk_widget_grab_focus(draft->add_mark);
 }
 
-static char *mark_effect(const Material *m, FinishState before, const SurfaceEvent *event)
+static char *mark_effect(const Material *m, const Connector *k, const SurfaceEvent *event)
 {
+  FinishZone zone = event->zone ? (FinishZone)(event->zone - 1) : ZONE_ROOF;
   Treatment treatment;
   bool dry;
   if (!surface_event_treatment(event, &treatment, &dry))
     return g_strdup("");
-  FinishState after = finish_after(before, treatment, dry);
-  Banded factor = finish_factor(after, FINISH_AS_FIRED, m->polish_gain_top);
+  ZoneSurface after = {finish_after(k->finish[zone], treatment, dry), NAN, NAN};
   if (treatment == TREAT_DISC)
-    factor = disc_factor(factor, m->toughness, fired_strength(m), event->depth, event->edge_radius);
-  return factor_text(m, factor, treatment_source(treatment));
+    after.mark = surface_event_undrawn(k, event, zone), after.edge = event->edge_radius;
+  SurfaceFactor factor = surface_on_bars(m, &after);
+  g_autofree char *text = factor_text(
+      m, factor.of, factor.own || after.mark > 0 ? factor.source : treatment_source(treatment));
+  bool drawn = treatment == TREAT_DISC && event->depth > 0 && isnan(after.mark);
+  return drawn ? g_strconcat(text, ". ", _("Its depth is drawn, so the drawing counts."), NULL)
+               : g_steal_pointer(&text);
 }
 
 static GtkWidget *mark_row(CaseDraft *draft, guint at)
@@ -184,10 +182,8 @@ static GtkWidget *mark_row(CaseDraft *draft, guint at)
   gtk_box_append(GTK_BOX(second), field_choice(_("Since"), removed, G_N_ELEMENTS(removed),
                                                (unsigned *)&event->removed));
   GtkWidget *both = gtk_box_new(GTK_ORIENTATION_VERTICAL, 4), *effect = gtk_label_new(NULL);
-  g_autofree char *text = mark_effect(
-      &draft->c.material,
-      draft->c.connector[draft->connector].finish[event->zone ? event->zone - 1 : ZONE_ROOF],
-      event);
+  g_autofree char *text =
+      mark_effect(&draft->c.material, &draft->c.connector[draft->connector], event);
   gtk_label_set_text(GTK_LABEL(effect), text);
   gtk_label_set_xalign(GTK_LABEL(effect), 0);
   gtk_label_set_wrap(GTK_LABEL(effect), TRUE);

@@ -52,6 +52,14 @@ char *words_number(double value, int decimals)
   return g_strdup(text);
 }
 
+char *words_own_factor(const OwnFactor *own)
+{
+  Banded band = {own->factor, own->low, own->high};
+  g_autofree char *value = words_number(own->factor, 2), *range = words_range(band, 2);
+  return g_strdup_printf(_("%s: × %s (%s) of %s\n%s"), words_translate(finish_name(own->state)),
+                         value, range, words_translate(finish_name(own->against)), own->source);
+}
+
 char *words_range(Banded number, int decimals)
 {
   if (!isfinite(number.value) || isnan(number.low) || isnan(number.high))

@@ -5,6 +5,7 @@
 #pragma once
 #include "base/banded.h"
 #include "base/phrase.h"
+#include "strength/material.h"
 #include <glib.h>
 
 #define SOFFIT_DOMAIN "soffit"
@@ -19,6 +20,8 @@ void words_start(void);
 const char *words_decimal(void);                /* borrowed: "." or "," ...                      */
 const char *words_translate(const char *msgid); /* borrowed; "" stays "" (a PhraseTranslate)     */
 char *words_number(double value, int decimals); /* "–" for NaN                                   */
+/* "high gloss: × 1.57 (1.47–1.67) of milled only", and its source on a line of its own. */
+char *words_own_factor(const OwnFactor *own);
 char *words_range(Banded number, int decimals); /* "0.72–0.87"; "" when nothing is known         */
 char *words_phrase(const Phrase *phrase);
 char *words_place(const char *place); /* of case_check: "34/35 gingival", "unit 2"; word by word */

@@ -14,6 +14,7 @@
 #include "strength/finish.h"
 #include "strength/material.h"
 #include "strength/service.h"
+#include "strength/surface.h"
 #include "strength/treatment.h"
 #include <glib.h>
 
@@ -241,6 +242,13 @@ double connector_mark_bottom(const Connector *connector);
 /* The finish as it is now: what was recorded, and what events after firing that were not worked out
  * since have made of it.  An event never makes a surface better. */
 void connector_finish_now(const Connector *connector, FinishState now[ZONE_NECK_N]);
+/* These states with the disc marks that are recorded on them: how deep beyond what is drawn. */
+void connector_surfaces(const Connector *connector, const FinishState state[ZONE_NECK_N],
+                        ZoneSurface surface[ZONE_NECK_N]);
+void connector_surfaces_now(const Connector *connector, ZoneSurface surface[ZONE_NECK_N]);
+/* Depth of a mark of a zone beyond the cut that is drawn at its place, mm; NaN: none, not known. */
+double surface_event_undrawn(const Connector *connector, const SurfaceEvent *event,
+                             FinishZone zone);
 /* Whether an event touched a zone of the neck. */
 bool surface_event_touches(const Connector *connector, const SurfaceEvent *event, FinishZone zone);
 /* False for a knife cut, which belongs to the soft piece. */

@@ -335,6 +335,7 @@ static const struct {
     {"ticks", "tick", true},
     {"history", "entry", true},
     {"material", "source", true},
+    {"material", "factor", true},
 };
 
 /* The parser limits the depth; so do the known elements. */

@@ -56,11 +56,24 @@ static const Attribute source_row[] = {
 };
 static const Element source_element = {"source", source_row, G_N_ELEMENTS(source_row)};
 
+static const Attribute factor_row[] = {
+    WORD_ROW("state", OwnFactor, state, WORDS_FINISH),
+    WORD_ROW("against", OwnFactor, against, WORDS_FINISH),
+    NUMBER_ROW("value", OwnFactor, factor, OWN_FACTOR_LEAST, OWN_FACTOR_MOST),
+    NUMBER_ROW("low", OwnFactor, low, OWN_FACTOR_LEAST, OWN_FACTOR_MOST),
+    NUMBER_ROW("high", OwnFactor, high, OWN_FACTOR_LEAST, OWN_FACTOR_MOST),
+    SHORT_ROW("source", OwnFactor, source),
+};
+static const Element factor_element = {"factor", factor_row, G_N_ELEMENTS(factor_row)};
+
 bool material_equal(const Material *a, const Material *b)
 {
   bool equal = attributes_equal(&material_element, a, b);
   for (int i = 0; i < FIGURE_N && equal; i++)
     equal = attributes_equal(&source_element, &a->of[i], &b->of[i]);
+  equal = equal && a->n_own == b->n_own;
+  for (size_t i = 0; i < a->n_own && equal; i++)
+    equal = attributes_equal(&factor_element, &a->own[i], &b->own[i]);
   return equal;
 }
 
@@ -80,6 +93,9 @@ void material_write(GString *out, const char *indent, const Material *m)
     attributes_write(out, &source_element, &m->of[i]);
     g_string_append(out, "/>\n");
   }
+  g_autofree char *deeper = g_strconcat(indent, "  ", NULL);
+  for (size_t i = 0; i < m->n_own; i++)
+    element_write(out, deeper, &factor_element, &m->own[i]);
   if (!m->id[0])
     g_string_truncate(out, before); /* a card that says nothing */
   else if (out->len == empty) {
@@ -89,7 +105,44 @@ void material_write(GString *out, const char *indent, const Material *m)
     g_string_append_printf(out, "%s</material>\n", indent);
 }
 
-static void read_sources(Reader *r, xmlNode *material, Material *m)
+static void read_source(Reader *r, xmlNode *node, bool seen[FIGURE_N], Material *m)
+{
+  int figure = 0;
+  if (!read_required(r, node, "of", "strength"))
+    return;
+  read_word(r, node, "of", WORDS_FIGURE, &figure);
+  if (r->failed)
+    return;
+  if (seen[figure])
+    reader_fail(r, CASE_ERROR_VALUE, node_line(node),
+                "the source of %s is there twice. Delete one of them.",
+                word_of(WORDS_FIGURE, figure));
+  seen[figure] = true;
+  m->of[figure] = (FigureSource){.source = ""};
+  attributes_read(r, node, &source_element, &m->of[figure]);
+}
+
+static void read_factor(Reader *r, xmlNode *node, Material *m)
+{
+  static const char *const needed[][2] = {{"state", "high-polish"}, {"against", "as-milled"},
+                                          {"value", "1.5"},         {"low", "1.4"},
+                                          {"high", "1.6"},          {"source", "30 own bars"}};
+  OwnFactor own = {.source = ""};
+  for (size_t i = 0; i < G_N_ELEMENTS(needed); i++)
+    if (!read_required(r, node, needed[i][0], needed[i][1]))
+      return;
+  attributes_read(r, node, &factor_element, &own);
+  if (r->failed)
+    return;
+  if (m->n_own == OWN_FACTORS)
+    reader_fail(r, CASE_ERROR_VALUE, node_line(node),
+                "there are more than %d own finish factors. Delete some.", OWN_FACTORS);
+  else
+    m->own[m->n_own++] = own;
+}
+
+/* What stands inside the element; together with material_check, which looks at all factors. */
+static void read_children(Reader *r, xmlNode *material, Material *m)
 {
   bool seen[FIGURE_N] = {false};
   g_autofree char *of_all = node_attribute(material, "source");
@@ -98,25 +151,14 @@ static void read_sources(Reader *r, xmlNode *material, Material *m)
     memset(m->of, 0, sizeof m->of);
   for (xmlNode *node = node_child(material, NULL); node && !r->failed;
        node = node_next(node, NULL)) {
-    int figure = 0;
-    if (strcmp(node_name(node), source_element.name) != 0) {
+    if (strcmp(node_name(node), source_element.name) == 0)
+      read_source(r, node, seen, m);
+    else if (strcmp(node_name(node), factor_element.name) == 0)
+      read_factor(r, node, m);
+    else
       reader_fail(r, CASE_ERROR_SCHEMA, node_line(node),
                   "<%.40s> is not known inside <material>. Correct its name or delete it.",
                   node_name(node));
-      return;
-    }
-    if (!read_required(r, node, "of", "strength"))
-      return;
-    read_word(r, node, "of", WORDS_FIGURE, &figure);
-    if (r->failed)
-      return;
-    if (seen[figure])
-      reader_fail(r, CASE_ERROR_VALUE, node_line(node),
-                  "the source of %s is there twice. Delete one of them.",
-                  word_of(WORDS_FIGURE, figure));
-    seen[figure] = true;
-    m->of[figure] = (FigureSource){.source = ""};
-    attributes_read(r, node, &source_element, &m->of[figure]);
   }
 }
 
@@ -131,7 +173,7 @@ bool material_read_element(Reader *r, xmlNode *node, const Material *shipped, si
   if (known)
     m = *known;
   attributes_read(r, node, &material_element, &m);
-  read_sources(r, node, &m);
+  read_children(r, node, &m);
   if (r->failed)
     return false;
   const char *reason;

@@ -6,19 +6,16 @@
 #include "strength/chance.h"
 #include "base/random.h"
 #include "base/phrase.h"
+#include "strength/bars_scatter.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #define FIVE_OF_HUNDRED 0.051293294387550533 /* -ln 0.95 */
 #define MOST_Z 3.5                           /* draws beyond are cut: one in two thousand */
-#define NODE_SPAN 0.6                        /* ln m +- this: MOST_Z of the modulus       */
+#define NODE_SPAN 0.6                        /* ln m +- this, and MOST_Z of the modulus   */
 #define SEED UINT64_C(0x9e3779b97f4a7c15)
 #define BARS SURFACE_N /* the curve of the bars */
-/* Of m from thirty bars: estimate over truth stays between these in 90 of 100 sets (Thoman, Bain
- * and Antle 1969, from memory). */
-#define MODULUS_UNDER 0.81
-#define MODULUS_OVER 1.31
 
 static const struct {
   const char *id, *name;
@@ -55,9 +52,11 @@ static const double node[RISK_NODES] = {-0.95105651629515357, -0.587785252292473
 static void table_make(const Field *field, NeckLoad load, const Material *material, RiskTable *t)
 {
   double m[RISK_NODES], sum[RISK_NODES][SURFACE_N];
-  *t = (RiskTable){.modulus = material->weibull};
+  Banded ratio = bars_modulus_ratio(material_bars(material));
+  double most = fmax(log(ratio.high), -log(ratio.low)) * MOST_Z / CHANCE_END_Z;
+  *t = (RiskTable){.modulus = material->weibull, .span = fmax(NODE_SPAN, most)};
   for (int k = 0; k < RISK_NODES; k++)
-    m[k] = material->weibull * exp(NODE_SPAN * node[k]);
+    m[k] = material->weibull * exp(t->span * node[k]);
   weibull_zone_sums_at(field, load, m, RISK_NODES, sum);
   for (int c = 0; c < RISK_CURVES; c++) {
     t->used[c] = true;
@@ -78,7 +77,7 @@ static void table_make(const Field *field, NeckLoad load, const Material *materi
 /* ln of every curve at modulus m: Lagrange's polynomial in its barycentric form. */
 static void table_at(const RiskTable *t, double m, double value_log[RISK_CURVES])
 {
-  double x = log(m / t->modulus) / NODE_SPAN, weight[RISK_NODES], all = 0;
+  double x = log(m / t->modulus) / t->span, weight[RISK_NODES], all = 0;
   for (int k = 0; k < RISK_NODES; k++) {
     double d = x - node[k];
     if (fabs(d) < 1e-12) {
@@ -108,29 +107,43 @@ void chance_input_add(ChanceModel *model, ChanceInput input)
   model->input[model->n_input++] = input;
 }
 
-static void finish_add(ChanceModel *model, const Material *m, const FinishState finish[])
+static void finish_add(ChanceModel *model, const Material *m, const ZoneSurface surface[])
 {
-  FinishState bars = FINISH_AS_FIRED;
-  if (!finish_from_id(m->bar_finish, &bars))
-    bars = FINISH_AS_FIRED;
   for (int zone = 0; zone < SURFACE_N; zone++) {
-    Banded f = finish_factor(finish[zone], bars, m->polish_gain_top);
-    model->factor[zone] = f.value;
+    SurfaceFactor f = surface_on_bars(m, &surface[zone]);
+    model->factor[zone] = f.of.value;
     model->finish_input[zone] = -1;
     for (int before = 0; before < zone; before++) /* a state is right or wrong everywhere */
-      if (finish[before] == finish[zone])
+      if (zone_surface_same(&surface[before], &surface[zone]))
         model->finish_input[zone] = model->finish_input[before];
     if (model->finish_input[zone] >= 0 || !model->risk.used[zone])
       continue;
     model->finish_input[zone] = (int)model->n_input;
-    chance_input_add(model, (ChanceInput){INPUT_FINISH,
-                                          finish[zone],
-                                          {f.value, f.low, f.high, finish_source(finish[zone])}});
+    chance_input_add(model, (ChanceInput){.kind = INPUT_FINISH,
+                                          .state = surface[zone].state,
+                                          .range = {f.of.value, f.of.low, f.of.high, f.source}});
   }
 }
 
+/* The spread is known as well as that number of bars tells it. */
+static void modulus_add(ChanceModel *model, const Material *m)
+{
+  Banded ratio = bars_modulus_ratio(material_bars(m));
+  chance_input_add(
+      model,
+      (ChanceInput){
+          .kind = INPUT_MODULUS,
+          .bars = m->bar_count,
+          .range = {m->weibull, m->weibull * ratio.low, m->weibull * ratio.high,
+                    m->bar_count > 0
+                        ? N_("as the card's number of bars gives it (own simulation of sets); "
+                             "published for zirconia: 5.1 to 16.5")
+                        : N_("the card does not say of how many bars: as thirty would give it (own "
+                             "simulation of sets); published for zirconia: 5.1 to 16.5")}});
+}
+
 Fault chance_model_make(const Field *field, NeckLoad load, const Material *m,
-                        const FinishState finish[ZONE_NECK_N], const Service *service,
+                        const ZoneSurface surface[ZONE_NECK_N], const Service *service,
                         ChanceModel *model)
 {
   if (!(m->weibull > 0 && m->strength_mpa > 0 && material_bar_surface(m) > 0) ||
@@ -140,22 +153,16 @@ Fault chance_model_make(const Field *field, NeckLoad load, const Material *m,
   for (int kind = 0; kind < INPUT_N; kind++)
     model->of[kind] = -1;
   table_make(field, load, m, &model->risk);
-  double strength = m->strength_mpa, band = m->strength_percent / 100;
+  Banded strength = material_strength(m);
   Growth growth = growth_of(m);
-  chance_input_add(model, (ChanceInput){INPUT_STRENGTH,
-                                        FINISH_UNKNOWN,
-                                        {strength, strength * fmax(0.1, 1 - band),
-                                         strength * (1 + band), m->source}});
-  chance_input_add(
-      model, (ChanceInput){INPUT_MODULUS,
-                           FINISH_UNKNOWN,
-                           {m->weibull, m->weibull / MODULUS_OVER, m->weibull / MODULUS_UNDER,
-                            N_("as thirty bars would give it (Thoman, Bain and Antle 1969, from "
-                               "memory); published for zirconia: 5.1 to 16.5")}});
-  finish_add(model, m, finish);
-  chance_input_add(model, (ChanceInput){INPUT_EXPONENT, FINISH_UNKNOWN, growth.exponent});
-  chance_input_add(model, (ChanceInput){INPUT_THRESHOLD, FINISH_UNKNOWN, growth.threshold});
-  chance_input_add(model, (ChanceInput){INPUT_BITES, FINISH_UNKNOWN, service_bites(service)});
+  chance_input_add(model, (ChanceInput){.kind = INPUT_STRENGTH,
+                                        .range = {strength.value, strength.low, strength.high,
+                                                  material_source(m, FIGURE_STRENGTH)}});
+  modulus_add(model, m);
+  finish_add(model, m, surface);
+  chance_input_add(model, (ChanceInput){.kind = INPUT_EXPONENT, .range = growth.exponent});
+  chance_input_add(model, (ChanceInput){.kind = INPUT_THRESHOLD, .range = growth.threshold});
+  chance_input_add(model, (ChanceInput){.kind = INPUT_BITES, .range = service_bites(service)});
   return FAULT_NONE;
 }
 

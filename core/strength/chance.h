@@ -8,8 +8,8 @@
  * "chance, band". */
 #pragma once
 #include "base/banded.h"
-#include "strength/finish.h"
 #include "strength/service.h"
+#include "strength/surface.h"
 #include "strength/weibull.h"
 
 typedef enum {
@@ -32,6 +32,7 @@ typedef struct {
   InputKind kind;
   FinishState state; /* INPUT_FINISH: of which state                                */
   Range range;       /* in the input's own unit, all > 0; support may lie on one side */
+  int bars;          /* INPUT_MODULUS: of how many bars; 0 = the card does not say   */
 } ChanceInput;
 
 /* Zone sums and the bars' effective surface as functions of the modulus: the logarithm of each is a
@@ -40,7 +41,7 @@ typedef struct {
 #define RISK_NODES 5
 #define RISK_CURVES (SURFACE_N + 1) /* the zones, then the bars */
 typedef struct {
-  double modulus;
+  double modulus, span;   /* nodes: ln of the modulus +- span */
   bool used[RISK_CURVES]; /* false: nothing is pulled there */
   double slope[RISK_CURVES], rest[RISK_CURVES][RISK_NODES];
 } RiskTable;
@@ -57,7 +58,7 @@ typedef struct {
  * added by the caller.  One pass over the field, at most 1 ms.  FAULT_RANGE without a strength or a
  * spread. */
 MUST_CHECK Fault chance_model_make(const Field *field, NeckLoad load, const Material *material,
-                                   const FinishState finish[ZONE_NECK_N], const Service *service,
+                                   const ZoneSurface surface[ZONE_NECK_N], const Service *service,
                                    ChanceModel *model);
 void chance_input_add(ChanceModel *model, ChanceInput input);
 

@@ -2,7 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "strength/material.h"
 #include "base/phrase.h"
-#include "strength/finish.h"
+#include "strength/bars_scatter.h"
+#include "strength/surface.h"
 #include "strength/weibull.h"
 #include <math.h>
 #include <stdbool.h>
@@ -129,6 +130,8 @@ Fault material_check(const Material *m, const char **reason)
     fault = figures_check(m, reason);
   if (!fault)
     fault = bars_check(m, reason);
+  if (!fault)
+    fault = own_factors_check(m, reason);
   if (!fault && m->date[0])
     FAIL_UNLESS(card_day_valid(m->date),
                 N_("The day of the card is no day of the calendar. Write it like 2026-11-25."));
@@ -200,6 +203,19 @@ bool card_day_valid(const char *day)
   int full = 100 * century + year;
   bool leap = full % 4 == 0 && (full % 100 != 0 || full % 400 == 0);
   return last <= days[month - 1] - (month == 2 && !leap);
+}
+
+int material_bars(const Material *m)
+{
+  return m->bar_count > 0 ? m->bar_count : BARS_NOT_STATED;
+}
+
+Banded material_strength(const Material *m)
+{
+  double value = m->strength_mpa, band = m->strength_percent / 100;
+  Banded bars = bars_scale_ratio(material_bars(m), m->weibull);
+  return banded(value, value * fmin(fmax(0.1, 1 - band), bars.low),
+                value * fmax(1 + band, bars.high));
 }
 
 double material_bar_surface(const Material *m)

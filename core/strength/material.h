@@ -4,7 +4,9 @@
  * MPa, MPa sqrt(m), ratios.  Cards are data (data/materials.xml, read by casefile/material_xml). */
 #pragma once
 #include "base/fault.h"
+#include "strength/finish.h"
 #include <stdbool.h>
+#include <stddef.h>
 
 typedef enum { BAR_THREE_POINT, BAR_FOUR_POINT_QUARTER, BAR_FOUR_POINT_THIRD, BAR_DISC } BarTest;
 
@@ -41,6 +43,17 @@ typedef struct {
  * figure is from. */
 typedef enum { CARD_DRAFT, CARD_PUBLISHED } CardState;
 
+/* What the lab measured itself: strength of bars of one finish over that of bars of another.  The
+ * book's factors step back behind it (surface.h). */
+typedef struct {
+  FinishState state, against;
+  double factor, low, high; /* 90 % band                                    */
+  char source[120];         /* "own bars, 2026-11-25, 30 bars"              */
+} OwnFactor;
+#define OWN_FACTORS 8
+#define OWN_FACTOR_LEAST 0.1
+#define OWN_FACTOR_MOST 10.0
+
 typedef struct {
   char id[32];     /* "3y", "4y", "5y", "own"; file name of a lab's card              */
   char name[64];   /* English msgid for shipped cards, free text for own ones         */
@@ -68,6 +81,8 @@ typedef struct {
   char date[12]; /* of a lab's card, ISO 8601 day; "" = shipped                         */
   char lot[40];  /* of the blanks the bars were cut from                                */
   char who[24];  /* initials or role of who entered it, never a name                    */
+  OwnFactor own[OWN_FACTORS];
+  size_t n_own;
 } Material;
 
 /* FAULT_RANGE when the card cannot be used, or is published without what that asks for; *reason
@@ -81,5 +96,9 @@ Confidence material_confidence(const Material *material, CardFigure figure);
 const char *card_figure_name(CardFigure figure);    /* English msgid */
 const char *confidence_name(Confidence confidence); /* English msgid */
 bool card_day_valid(const char *day);               /* "2026-11-25", a day of the calendar */
+/* Characteristic strength with its band: the card's, and no narrower than its number of bars gives.
+ */
+Banded material_strength(const Material *material);
+int material_bars(const Material *material); /* how many; BARS_NOT_STATED unless stated */
 /* Effective surface of the bars, mm^2 (core/SOURCES.md "effective surface"). */
 double material_bar_surface(const Material *material);

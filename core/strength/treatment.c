@@ -5,7 +5,7 @@
 #include "strength/crack.h"
 #include <math.h>
 
-#define SURFACE_Y 1.292 /* semicircle where it meets the surface (crack.h) */
+#define LONG_Y 1.989 /* 1.122 sqrt(pi): edge crack, its depth small against the neck (crack.h) */
 
 bool finish_polished(FinishState state)
 {
@@ -70,12 +70,25 @@ Banded finish_flaw_um(double toughness, double strength_mpa, Banded factor)
                 crack_scratch_um(toughness, strength_mpa * factor.low));
 }
 
-Banded disc_factor(Banded state, double toughness, double strength_mpa, double depth,
+const char disc_depth_source[] = N_(
+    "recorded depth of the disc mark as a long crack (edge crack, K_Ic of the card); the flaw at "
+    "its bottom: common practice, no source");
+
+static double disc_end(double state, double toughness, double strength_mpa, double depth,
+                       double edge_radius)
+{
+  double root = toughness / (LONG_Y * strength_mpa * state), flaw = root * root; /* m */
+  double crack = toughness / (LONG_Y * strength_mpa * sqrt(depth * 1e-3 + flaw));
+  double notch = edge_radius > 0 ? state / (1 + 2 * sqrt(depth / edge_radius)) : 0;
+  return fmax(crack, notch);
+}
+
+Banded disc_factor(Banded state, Banded toughness, double strength_mpa, double depth,
                    double edge_radius)
 {
-  if (!(depth > 0 && toughness > 0 && strength_mpa > 0))
+  if (!(depth > 0 && toughness.low > 0 && strength_mpa > 0))
     return state;
-  double crack = toughness / (SURFACE_Y * sqrt(depth * 1e-3)) / strength_mpa;
-  double notch = edge_radius > 0 ? 1 / (1 + 2 * sqrt(depth / edge_radius)) : 0;
-  return banded(state.value, fmin(state.low, fmax(crack, notch)), state.high);
+  return banded(disc_end(state.value, toughness.value, strength_mpa, depth, edge_radius),
+                disc_end(state.low, toughness.low, strength_mpa, depth, edge_radius),
+                disc_end(state.high, toughness.high, strength_mpa, depth, edge_radius));
 }

@@ -30,9 +30,12 @@ const char *treatment_source(Treatment treatment); /* English msgid */
  *   strength_mpa  in  of the bars;  factor  in  as finish_factor() gives it for the bars' finish
  * The shallow end belongs to the high factor. */
 Banded finish_flaw_um(double toughness, double strength_mpa, Banded factor);
-/* Factor of a disc mark of known depth, mm: that of the state, and at its low end what a crack as
- * deep as the mark would leave, or the blunt notch where its edge radius is known (safe side; a
- * blunt notch is never weaker than the crack).  depth or edge_radius NaN: not known.
- *   state  in  finish_factor(FINISH_DISC_CUT, bars' finish) */
-Banded disc_factor(Banded state, double toughness, double strength_mpa, double depth,
+/* Factor of a disc mark of known depth, mm: the long crack as deep as the mark and the flaw at its
+ * bottom together, or that flaw alone in the stress at the bottom of the blunt notch, whichever
+ * carries more.  Falls with depth and with sharpness; without a depth it is the state's.
+ *   state        in  of FINISH_DISC_CUT over the bars: the flaw at the bottom
+ *   toughness    in  K_Ic with its band
+ *   edge_radius  in  of the bottom; NaN: not known, taken as sharp */
+Banded disc_factor(Banded state, Banded toughness, double strength_mpa, double depth,
                    double edge_radius);
+extern const char disc_depth_source[]; /* English msgid */

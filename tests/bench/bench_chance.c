@@ -34,11 +34,12 @@ int main(int argc, char **argv)
   }
   const ConnectorAssessment *k = &a->connector[a->weakest];
   Service service = case_service(&c);
+  ZoneSurface surface[ZONE_NECK_N];
+  connector_surfaces_now(&a->c.connector[a->weakest], surface);
   double sum = 0; /* keeps the work from being left out */
   for (int i = 0; i < RUNS; i++) {
     gint64 start = g_get_monotonic_time();
-    if (chance_model_make(k->field, k->order, &a->c.material, a->c.connector[a->weakest].finish,
-                          &service, &model))
+    if (chance_model_make(k->field, k->order, &a->c.material, surface, &service, &model))
       exit(1);
     sum += chance_at(&model, NULL).service.chance_percent;
     make[i] = milliseconds_since(start);

@@ -5,6 +5,7 @@
  * step, products of lognormal numbers. */
 #include "mechanics/plane.h"
 #include "proof.h"
+#include "strength/bars_scatter.h"
 #include "strength/chance.h"
 #include "strength/crack.h"
 
@@ -217,8 +218,11 @@ static Material card(void)
 }
 
 static const Service ten_years = {700, 10};
-static const FinishState milled[ZONE_NECK_N] = {
-    FINISH_AS_MILLED, FINISH_AS_MILLED, FINISH_AS_MILLED, FINISH_HIGH_POLISH, FINISH_HIGH_POLISH};
+static const ZoneSurface milled[ZONE_NECK_N] = {{FINISH_AS_MILLED, NAN, NAN},
+                                                {FINISH_AS_MILLED, NAN, NAN},
+                                                {FINISH_AS_MILLED, NAN, NAN},
+                                                {FINISH_HIGH_POLISH, NAN, NAN},
+                                                {FINISH_HIGH_POLISH, NAN, NAN}};
 
 static ChanceModel model_of(const Field *field, double peak)
 {
@@ -258,24 +262,63 @@ static void test_band_exact(void)
   field_unref(field);
 }
 
-/* Between its nodes the table is the surface integral. */
+/* Between its nodes the table is the surface integral, and no nearer than it is drawn: few bars
+ * scatter further. */
 static void test_table(void)
 {
   Field *field = bar_field(10);
-  ChanceModel model = model_of(field, 400);
-  double z[CHANCE_INPUTS] = {0},
-         factor = finish_factor(FINISH_AS_MILLED, FINISH_HIGH_POLISH, 1.25).value;
-  for (double at = -3.3; at < 3.4; at += 0.6) {
-    z[model.of[INPUT_MODULUS]] = at;
-    const Range *r = &model.input[model.of[INPUT_MODULUS]].range;
-    double end = at < 0 ? r->low : r->high,
-           m = r->value * pow(end / r->value, fabs(at) / CHANCE_END_Z);
-    double scale = 850 * pow(bar_surface_four_point_quarter(20, 4, 3, m), 1 / m), risk;
-    double sigma0[SURFACE_N] = {factor * scale, factor * scale, factor * scale, scale, scale};
+  static const struct {
+    int bars;
+    double error;
+  } row[] = {{0, 1e-4}, {10, 2e-4}, {5, 2e-3}};
+  for (size_t i = 0; i < G_N_ELEMENTS(row); i++) {
+    Material material = card();
+    material.bar_count = row[i].bars;
+    ChanceModel model;
     NeckLoad load = {400 * WIDTH * HEIGHT * HEIGHT / 6, 0};
-    risk = weibull_surface_risk(field, load, sigma0, m);
-    g_assert_cmpfloat(fabs(chance_at(&model, z).once.risk_log - log(risk)), <, 1e-4);
+    g_assert_cmpint(chance_model_make(field, load, &material, milled, &ten_years, &model), ==,
+                    FAULT_NONE);
+    double z[CHANCE_INPUTS] = {0}, strength = model.input[model.of[INPUT_STRENGTH]].range.value,
+           factor = finish_factor(FINISH_AS_MILLED, FINISH_HIGH_POLISH, 1.25).value;
+    for (double at = -3.3; at < 3.4; at += 0.6) {
+      z[model.of[INPUT_MODULUS]] = at;
+      const Range *r = &model.input[model.of[INPUT_MODULUS]].range;
+      double end = at < 0 ? r->low : r->high,
+             m = r->value * pow(end / r->value, fabs(at) / CHANCE_END_Z);
+      double scale = strength * pow(bar_surface_four_point_quarter(20, 4, 3, m), 1 / m), risk;
+      double sigma0[SURFACE_N] = {factor * scale, factor * scale, factor * scale, scale, scale};
+      risk = weibull_surface_risk(field, load, sigma0, m);
+      g_test_message("%d bars, m %.2f: %.2g", row[i].bars, m,
+                     chance_at(&model, z).once.risk_log - log(risk));
+      g_assert_cmpfloat(fabs(chance_at(&model, z).once.risk_log - log(risk)), <, row[i].error);
+    }
   }
+  field_unref(field);
+}
+
+/* The spread scatters as the card's number of bars says: few bars, a wider band. */
+static void test_bars(void)
+{
+  Field *field = bar_field(10);
+  double wide[3];
+  static const int bars[] = {10, 30, 200};
+  for (size_t i = 0; i < G_N_ELEMENTS(bars); i++) {
+    Material material = card();
+    material.bar_count = bars[i];
+    ChanceModel model;
+    NeckLoad load = {400 * WIDTH * HEIGHT * HEIGHT / 6, 0};
+    g_assert_cmpint(chance_model_make(field, load, &material, milled, &ten_years, &model), ==,
+                    FAULT_NONE);
+    const ChanceInput *m = &model.input[model.of[INPUT_MODULUS]];
+    Banded spread = bars_modulus_ratio(bars[i]);
+    g_assert_cmpint(m->bars, ==, bars[i]);
+    g_assert_cmpfloat(m->range.low, ==, 10 * spread.low);
+    g_assert_cmpfloat(m->range.high, ==, 10 * spread.high);
+    Banded chance = chance_band(&model, CHANCE_DRAWS).chance_percent;
+    wide[i] = log(chance.high / chance.low);
+  }
+  g_assert_cmpfloat(wide[0], >, 1.02 * wide[1]);
+  g_assert_cmpfloat(wide[1], >, wide[2]);
   field_unref(field);
 }
 
@@ -342,6 +385,7 @@ int main(int argc, char **argv)
   g_test_add_func("/chance/scratch", test_scratch);
   g_test_add_func("/chance/band-exact", test_band_exact);
   g_test_add_func("/chance/table", test_table);
+  g_test_add_func("/chance/bars", test_bars);
   g_test_add_func("/chance/drivers", test_drivers);
   g_test_add_func("/chance/refused", test_refused);
   return g_test_run();

@@ -4,12 +4,14 @@
  * um, MPa, MPa sqrt(m). */
 #include "casefile/case.h"
 #include "proof.h"
+#include "strength/crack.h"
 
 static const Source scratch = {"K_Ic 5, sigma 1000, Y 1.29: scratch depth, computed", EXACT},
                     gain = {"unfinished = polished / 1.56, a flaw 2.4 times as deep", PRACTICE},
                     inglis = {"Inglis 1913: 1 + 2 sqrt(depth / radius), inverted", READ},
-                    griffith = {"K = 1.292 sigma sqrt(a): strength left by a crack, computed",
-                                EXACT};
+                    griffith = {"strength falls with the root of the depth of a crack", EXACT},
+                    newman = {"Newman and Raju, NASA 19840015857, a / c 0.05, thick plate", READ},
+                    same = {"a mark without depth is its state", EXACT};
 
 static void test_states(void)
 {
@@ -48,21 +50,40 @@ static void test_flaw(void)
   g_assert_true(isnan(finish_flaw_um(5, NAN, banded(1, 1, 1)).value));
 }
 
+/* A mark ten times as long as deep in a thick plate: K at its deepest place reaches K_Ic at the
+ * strength that the factor leaves, when nothing is damaged at its bottom. */
 static void test_disc(void)
 {
-  Banded state = finish_factor(FINISH_DISC_CUT, FINISH_AS_FIRED, NAN);
-  Banded sharp = disc_factor(state, 5, 850, 0.27, NAN),
-         blunt = disc_factor(state, 5, 850, 0.32, 0.08),
-         wide = disc_factor(state, 5, 850, 0.01, 0.5);
-  proof_row_within("disc mark 0.27 deep as a crack, factor", griffith, 0.27709, sharp.low, 5e-5);
-  proof_row_within("disc mark 0.32 deep, edge 0.08, as a crack, factor", griffith, 0.25452,
-                   blunt.low, 5e-5);
-  g_assert_cmpfloat(blunt.low, >=, 0.2);
-  g_assert_cmpfloat(wide.low, ==, state.low); /* never better than the state */
-  g_assert_cmpfloat(sharp.value, ==, state.value);
-  g_assert_cmpfloat(disc_factor(state, 5, 850, NAN, 0.1).low, ==, state.low);
-  Banded round = disc_factor(state, 0.5, 850, 0.32, 0.08); /* brittle: the notch decides */
-  proof_row_within("blunt disc mark, depth four radii, factor", inglis, 0.2, round.low, 1e-12);
+  const double strength = 850, sound = 1e3; /* a surface that never gives way by itself */
+  const Banded k_ic = {5, 3.5, 6.5};
+  static const double depth[] = {0.1, 0.27, 0.5};
+  for (size_t i = 0; i < G_N_ELEMENTS(depth); i++) {
+    double a = depth[i], f = disc_factor(banded(sound, sound, sound), k_ic, strength, a, NAN).value;
+    g_autofree char *what = g_strdup_printf("disc mark %.2f deep: K at its bottom, MPa sqrt(m)", a);
+    proof_row(what, newman, 5,
+              crack_newman_raju(a, 20 * a, 1000 * a, 1e4 * a, f * strength, 0, G_PI / 2), 0.7);
+  }
+  Banded state = finish_factor(FINISH_DISC_CUT, FINISH_HIGH_POLISH, NAN);
+  /* shallow: the state alone; the flaw at the bottom adds to the depth */
+  Banded none = disc_factor(state, k_ic, strength, 1e-9, NAN);
+  proof_row("disc mark of next to no depth, factor", same, state.value, none.value, 0.01);
+  proof_row("the same, low end", same, state.low, none.low, 0.01);
+  g_assert_cmpfloat(disc_factor(state, k_ic, strength, NAN, 0.1).value, ==, state.value);
+  double root = 5 / (1.989 * strength * state.value), flaw = root * root * 1e3; /* mm */
+  proof_row("disc mark as deep as the flaw at its bottom, factor", griffith, state.value / sqrt(2),
+            disc_factor(state, k_ic, strength, flaw, NAN).value, 0.01);
+  /* wide and shallow: the flaw feels the notch alone */
+  proof_row("blunt disc mark, depth a quarter of its radius, factor", inglis, state.value / 2,
+            disc_factor(state, k_ic, strength, 0.25, 1).value, 0.01);
+  for (double a = 0.01; a < 2; a *= 1.3) {
+    Banded sharp = disc_factor(state, k_ic, strength, a, NAN),
+           blunt = disc_factor(state, k_ic, strength, a, 2),
+           deeper = disc_factor(state, k_ic, strength, 1.3 * a, NAN);
+    g_assert_true(sharp.low < sharp.value && sharp.value < sharp.high);
+    g_assert_cmpfloat(deeper.value, <, sharp.value);
+    g_assert_cmpfloat(sharp.value, <=, blunt.value);
+    g_assert_cmpfloat(blunt.value, <, state.value);
+  }
 }
 
 static void event_add(Connector *k, EventKind kind, unsigned zone)

@@ -159,7 +159,8 @@ static void test_pictures(void)
         cairo_t *cr = cairo_create(surface);
         DrawContext context = {.palette = (Palette)palette, .scale = 1};
         const char *const name[BARS_SETS] = {"as milled", "high gloss"};
-        picture_weibull(cr, size, size * 2 / 3, &context, bars_desk_answer(desk), name);
+        picture_weibull(cr, size, size * 2 / 3, &context, bars_desk_answer(desk), name,
+                        bars_desk_book(desk));
         picture_histogram(cr, size, size * 2 / 3, &context, bars_desk_answer(desk), name);
         BarSetup setup = bars_desk_setup(desk);
         const NotchShown *shown = bars_desk_notch(desk);

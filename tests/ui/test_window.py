@@ -191,25 +191,96 @@ def press(accessible):
     accessible.queryAction().doAction(0)
 
 
-def bars(window):
-    """By keys to the bars; two sets of an example; the polished one onto the case's card; its verdict changes; undone."""
-    peak = window.peak('35/36')
-    carried = next(a.name for a in window.shown() if re.search(r'\d N', a.name or '') and a.getRoleName() == 'status bar')
+# Thirty invented bars, N, as a newcomer types them: milled only, then polished.
+MILLED = (1092, 1267, 1296, 1330, 1349, 1394, 1445, 1469, 1522, 1586, 1601, 1606, 1622, 1644, 1774)
+POLISHED = (1814, 2002, 2071, 2167, 2213, 2266, 2304, 2350, 2359, 2414, 2446, 2525, 2546, 2582, 2674)
+
+
+def carried(window):
+    """What the connector in view carries, as its head says it."""
+    return next((a.name for a in window.shown() if re.search(r'\d N', a.name or '') and a.getRoleName() == 'status bar'), None)
+
+
+def write(accessible, text):
+    accessible.queryEditableText().setTextContents(text)
+
+
+def lines_type(numbers):
+    for number in numbers:
+        xdo('type', '--delay', '2', str(number))
+        xdo('key', 'Return')
+
+
+def bars_typed(window):
+    """By keys alone: thirty bars in two sets."""
     xdo('key', 'alt+4')
-    press(look('the example', lambda: window.named('^Try an example$')))
-    check(look('the gain', lambda: window.named(r'^\+\d+ %$')), 'two sets of bars are compared')
-    check(look('its band', lambda: window.named(r'^\d+ to \d+ % \(90 in 100\)$')), 'the gain has its band')
+    first = look('the lines of the first set', lambda: next(
+        (a for a in window.shown() if a.getState().contains(window.atspi.STATE_FOCUSED) and 'one line each' in (a.name or '')), None))
+    check(first, 'the focus is where bars are typed')
+    lines_type(MILLED)
+    look('fifteen bars', lambda: window.named('^15 bars$'))
+    xdo('key', 'Tab', 'key', 'Tab', 'key', 'Tab', 'key', 'Tab')  # name, finish, open, lines of the second set
+    lines_type(POLISHED)
+    look('as many again', lambda: sum(a.name == '15 bars' for a in window.shown()) == 2)
+    check(look('the gain', lambda: window.named(r'^\+57 %$')), 'what polishing gained is seen')
+    check(look('its band', lambda: window.named(r'^\d+ to \d+ % \(90 in 100\)$')), 'with its band')
+    check(look('the book', lambda: window.named(r'^In your test: 63 of 100 broken at 850 \(\d+–\d+\) MPa, m 10\.0 \(')),
+          'the book stands beside it')
     check(not (found := nameless(window)), 'everything that takes the focus has a name among the bars', *found)
-    press(look('the card', lambda: window.named('^Card from “high gloss”$')))
+
+
+def gain_used(window, before):
+    """The gain as an own finish factor: seen in the verdict, in its sources, removed, undone."""
+    press(look('the step', lambda: window.named('^Use this gain$')))
+    look('it is in use', lambda: window.named('^In use: see'))
+    check(window.named('^high gloss: × 1\\.57 \\(.*of milled only\\nown bars, .*15 and 15 bars$'), 'the factor names its bars')
+    xdo('key', 'alt+1')
+    check(look('another verdict', lambda: (now := carried(window)) and now != before and now),
+          'the gain changes what the connector carries')
+    press(look('the margin', lambda: window.named('^Margin')))
+    check(look('its source', lambda: window.named('Finish there, .*own bars, .*15 and 15 bars')), 'the margin names it as a source')
+    xdo('key', 'Escape')
+    xdo('key', 'alt+4')
+    press(look('the way back', lambda: window.named('^Remove the factor of high gloss$')))
+    look('it is gone', lambda: window.named('^Comes before the factor of the book'))
+    xdo('key', 'alt+1')
+    check(look('the old verdict', lambda: carried(window) == before), 'removed, the book counts again')
+    xdo('key', 'ctrl+z')
+    look('the factor again', lambda: (now := carried(window)) and now != before)
+    xdo('key', 'ctrl+z')
+    check(look('the first verdict', lambda: carried(window) == before), 'both steps can be undone')
+
+
+def card_made(window, before):
+    """The polished set onto the case's card and among the lab's: lot and initials are asked for."""
+    xdo('key', 'alt+4')
+    lot, who = (look(name, lambda: window.named('^%s$' % name) and next(
+        a for a in window.shown() if a.name == name and a.getRoleName() == 'text')) for name in ('Lot', 'Entered by'))
+    write(lot, '')
+    press(look('to the lab', lambda: window.named('^To the lab’s cards$')))
+    check(look('a refusal', lambda: window.named('^Own bars come from a lot')), 'without a lot there is no card')
+    write(lot, '0417')
+    write(who, 'AB')
+    press(window.named('^To the lab’s cards$'))
+    check(look('the card is kept', lambda: window.named('^Among the lab’s cards as “Own bars, ')), 'a set becomes a card of the lab')
+    folder = os.path.join(os.environ['XDG_DATA_HOME'], 'soffit', 'cards')
+    text = ''.join(open(os.path.join(folder, name), encoding='utf-8').read() for name in os.listdir(folder))
+    check('lot="0417" who="AB"' in text and 'bars="15"' in text and 'bar-finish="high-polish"' in text,
+          'with lot, initials, number and finish of its bars')
+    press(window.named('^To this case$'))
     look('the card taken', lambda: window.named('^The case has these figures now'))
     xdo('key', 'alt+1')
-    look('the drawing', lambda: window.peak('35/36') == peak)
-    check(look('another verdict', lambda: next((a for a in window.shown() if a.getRoleName() == 'status bar' and
-                                                re.search(r'\d N', a.name or '') and a.name != carried), None)),
-          'the card changes what the connector carries')
+    check(look('another verdict', lambda: (now := carried(window)) and now != before), 'the card changes what the connector carries')
     xdo('key', 'ctrl+z')
-    check(look('the old verdict', lambda: next((a for a in window.shown() if a.getRoleName() == 'status bar' and
-                                                a.name == carried), None)), 'and undo brings it back')
+    check(look('the old verdict', lambda: carried(window) == before), 'and undo brings it back')
+
+
+def bars(window):
+    """A newcomer's way: thirty bars, what polishing gained, carried to a card, the verdict changed."""
+    before = carried(window)
+    bars_typed(window)
+    gain_used(window, before)
+    card_made(window, before)
 
 
 def use(window):

@@ -1,7 +1,7 @@
 /* bars_desk.c - see bars_desk.h.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/bars/bars_desk.h"
-#include "casefile/save.h"
+#include "ui/bars/bars_keep.h"
 #include "ui/words.h"
 #include <gio/gio.h>
 #include <math.h>
@@ -10,7 +10,6 @@
 #define PAUSE_MS 120 /* of the typing before it is read */
 #define LIMIT_WITHOUT_BARS 600.0
 #define FILE_NAME "bars.ini"
-#define GROUP "bars"
 
 enum { ANSWER_CHANGED, NOTCH_CHANGED, TYPED, SIGNAL_N };
 static guint signal_id[SIGNAL_N];
@@ -33,6 +32,8 @@ struct _SoffitBarsDesk {
   char *file; /* owned; NULL = kept nowhere */
   Reading *shown;
   NotchShown *notch;
+  Material card; /* id "" = none */
+  BarsBook book; /* of the card in this test; surface 0 = none */
   guint pause;
   GCancellable *reading, *notching; /* what runs; NULL = nothing */
   bool notch_again;
@@ -161,6 +162,19 @@ static void notch_fit(SoffitBarsDesk *self)
   in->place = CLAMP(in->place, -in->span / 2, in->span / 2);
 }
 
+/* The card in the test as it was answered; sizes of the usual bar, else as typed. */
+static void book_make(SoffitBarsDesk *self)
+{
+  const BarsAnswer *a = self->shown ? self->shown->answer : NULL;
+  double width = self->input.width, thickness = self->input.thickness;
+  BarSetup setup = a ? a->setup : bars_desk_setup(self);
+  for (int i = BARS_SETS - 1; a && i >= 0; i--)
+    if (a->set[i].n_good)
+      width = a->set[i].width, thickness = a->set[i].thickness;
+  if (!self->card.id[0] || bars_book(&self->card, &setup, width, thickness, &self->book))
+    self->book = (BarsBook){.surface = 0};
+}
+
 static void reading_done(GObject *source, GAsyncResult *result, gpointer data)
 {
   (void)data;
@@ -177,68 +191,8 @@ static void reading_done(GObject *source, GAsyncResult *result, gpointer data)
   r->answer = NULL;
   reading_free(self->shown);
   self->shown = fresh;
+  book_make(self);
   g_signal_emit(self, signal_id[ANSWER_CHANGED], 0);
-}
-
-/* --- kept on disk --- */
-
-static void keep(SoffitBarsDesk *self)
-{
-  const BarsInput *in = &self->input;
-  if (!self->file)
-    return;
-  g_autoptr(GKeyFile) file = g_key_file_new();
-  g_key_file_set_integer(file, GROUP, "test", (int)in->test);
-  g_key_file_set_double(file, GROUP, "span", in->span);
-  g_key_file_set_double(file, GROUP, "width", in->width);
-  g_key_file_set_double(file, GROUP, "thickness", in->thickness);
-  g_key_file_set_double(file, GROUP, "piston", in->piston);
-  for (int i = 0; i < BARS_SETS; i++) {
-    g_autofree char *group = g_strdup_printf("set %d", i + 1);
-    g_key_file_set_string(file, group, "name", in->set[i].name);
-    g_key_file_set_string(file, group, "text", in->set[i].text);
-    g_key_file_set_string(file, group, "finish", finish_id((FinishState)in->set[i].finish));
-  }
-  gsize length;
-  g_autofree char *text = g_key_file_to_data(file, &length, NULL);
-  g_autofree char *folder = g_path_get_dirname(self->file);
-  g_autoptr(GError) error = NULL;
-  if (g_mkdir_with_parents(folder, 0700) != 0 || !file_save(self->file, text, length, &error))
-    g_debug("bars are not kept: %s", error ? error->message : folder);
-}
-
-static void take_number(GKeyFile *file, const char *key, double low, double high, double *value)
-{
-  double read = g_key_file_get_double(file, GROUP, key, NULL);
-  if (read >= low && read <= high)
-    *value = read;
-}
-
-static void restore(SoffitBarsDesk *self)
-{
-  BarsInput *in = &self->input;
-  g_autoptr(GKeyFile) file = g_key_file_new();
-  if (!self->file || !g_key_file_load_from_file(file, self->file, G_KEY_FILE_NONE, NULL))
-    return;
-  if (g_key_file_has_key(file, GROUP, "test", NULL))
-    in->test = (unsigned)CLAMP(g_key_file_get_integer(file, GROUP, "test", NULL), 0, BAR_DISC);
-  take_number(file, "span", 4, 100, &in->span);
-  take_number(file, "width", 0.5, 50, &in->width);
-  take_number(file, "thickness", 0.2, 20, &in->thickness);
-  take_number(file, "piston", 0.2, 5, &in->piston);
-  for (int i = 0; i < BARS_SETS; i++) {
-    g_autofree char *group = g_strdup_printf("set %d", i + 1),
-                    *name = g_key_file_get_string(file, group, "name", NULL),
-                    *text = g_key_file_get_string(file, group, "text", NULL),
-                    *id = g_key_file_get_string(file, group, "finish", NULL);
-    FinishState finish;
-    if (name)
-      g_free(in->set[i].name), in->set[i].name = g_steal_pointer(&name);
-    if (text)
-      g_free(in->set[i].text), in->set[i].text = g_steal_pointer(&text);
-    if (id && finish_from_id(id, &finish))
-      in->set[i].finish = finish;
-  }
 }
 
 /* --- what was typed --- */
@@ -263,7 +217,7 @@ static gboolean read_now(void *data)
   g_task_set_task_data(task, r, reading_free);
   g_task_run_in_thread(task, reading_run);
   g_object_unref(task);
-  keep(self);
+  bars_input_keep(&self->input, self->file);
   return G_SOURCE_REMOVE;
 }
 
@@ -335,6 +289,23 @@ BarSetup bars_desk_setup(SoffitBarsDesk *self)
 const BarsAnswer *bars_desk_answer(SoffitBarsDesk *self)
 {
   return self->shown ? self->shown->answer : NULL;
+}
+
+void bars_desk_set_card(SoffitBarsDesk *self, const Material *card)
+{
+  self->card = *card;
+  book_make(self);
+  g_signal_emit(self, signal_id[ANSWER_CHANGED], 0);
+}
+
+const Material *bars_desk_card(SoffitBarsDesk *self)
+{
+  return self->card.id[0] ? &self->card : NULL;
+}
+
+const BarsBook *bars_desk_book(SoffitBarsDesk *self)
+{
+  return self->book.surface > 0 ? &self->book : NULL;
 }
 
 const NotchShown *bars_desk_notch(SoffitBarsDesk *self)
@@ -465,7 +436,7 @@ SoffitBarsDesk *bars_desk_new(const char *state_dir)
     self->file = g_build_filename(g_get_user_state_dir(), "soffit", FILE_NAME, NULL);
   else if (*state_dir)
     self->file = g_build_filename(state_dir, FILE_NAME, NULL);
-  restore(self);
+  bars_input_restore(&self->input, self->file);
   bars_desk_changed(self);
   return self;
 }

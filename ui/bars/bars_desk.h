@@ -8,7 +8,7 @@
 #pragma once
 #include "casefile/bars_csv.h"
 #include "mechanics/notched_bar.h"
-#include "strength/bars_answer.h"
+#include "strength/bars_use.h"
 #include "strength/finish.h"
 #include "ui/drawing/shade.h"
 #include <glib-object.h>
@@ -52,5 +52,10 @@ const NotchShown *bars_desk_notch(SoffitBarsDesk *desk);
 char *bars_desk_messages(SoffitBarsDesk *desk, int set, guint most);
 /* The sets' names as shown; borrowed. */
 const char *bars_desk_name(SoffitBarsDesk *desk, int set);
+/* The card that the bars are shown beside, and what it would show in their test; NULL: none yet, or
+ * it says too little. */
+void bars_desk_set_card(SoffitBarsDesk *desk, const Material *card);
+const Material *bars_desk_card(SoffitBarsDesk *desk);
+const BarsBook *bars_desk_book(SoffitBarsDesk *desk);
 double
 bars_desk_limit(SoffitBarsDesk *desk); /* MPa of the notch's shade: 63 of 100 of the first set */

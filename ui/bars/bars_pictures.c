@@ -27,7 +27,8 @@ static void plot_draw(GtkDrawingArea *area, cairo_t *cr, int width, int height, 
   const char *const name[BARS_SETS] = {bars_desk_name(view->desk, 0),
                                        bars_desk_name(view->desk, 1)};
   if (GTK_WIDGET(area) == view->plot)
-    picture_weibull(cr, width, height, &context, bars_desk_answer(view->desk), name);
+    picture_weibull(cr, width, height, &context, bars_desk_answer(view->desk), name,
+                    bars_desk_book(view->desk));
   else
     picture_histogram(cr, width, height, &context, bars_desk_answer(view->desk), name);
 }

@@ -5,9 +5,15 @@
 
 #define SLICES 60
 #define LAYERS 24
-#define BESIDE 304 /* px: loupe and figure to the right of the bar, where there is room */
-#define MOST_OF 0.75
-#define OVERHANG 0.12 /* of the span, beyond each outer roller */
+/* Room to the right of the bar, px, and how much of its scale it may cost: loupe and figure in a
+ * row, or one above the other. */
+#define IN_A_ROW 304
+#define IN_A_ROW_KEEPS 0.75
+#define STACKED 186
+#define STACKED_KEEPS 0.5
+#define STACKED_LOUPE 44 /* px, radius */
+#define WORDS_LEAST 44   /* px: a lower bar has no room for words */
+#define OVERHANG 0.12    /* of the span, beyond each outer roller */
 
 double notch_share(const BarSetup *s, double place)
 {
@@ -18,12 +24,18 @@ double notch_share(const BarSetup *s, double place)
 View notch_view(int width, int height, const DrawContext *context, const NotchPicture *p)
 {
   double length = p->setup->span * (1 + 2 * OVERHANG), h = p->bar->height;
+  static const double room[2][2] = {{IN_A_ROW, IN_A_ROW_KEEPS}, {STACKED, STACKED_KEEPS}};
   double scale = fmin((width - px(context, 40)) / length, (height - px(context, 142)) / h),
-         beside = (width - px(context, 24 + BESIDE)) / length;
-  bool shares = beside >= MOST_OF * scale; /* a little smaller, and nothing of it is covered */
-  scale = fmax(shares ? fmin(scale, beside) : scale, 1);
-  return (View){scale, width / 2.0 - (shares ? px(context, BESIDE) / 2 : 0),
-                px(context, 84) + scale * h};
+         side = 0;
+  for (int i = 0; i < 2 && side <= 0; i++) { /* a smaller bar, and nothing of it is covered */
+    double beside = (width - px(context, 24 + room[i][0])) / length;
+    if (beside >= room[i][1] * scale) {
+      side = px(context, room[i][0]);
+      scale = fmin(scale, beside);
+    }
+  }
+  scale = fmax(scale, 1);
+  return (View){scale, (width - side) / 2, px(context, 84) + scale * h};
 }
 
 /* Stress of the plain bar by beam theory, in small fields: the answer of the piece lies on top. */
@@ -178,7 +190,7 @@ static void draw_notch_spot(cairo_t *cr, int width, const DrawContext *context, 
   double text = fmax(text_width(cr, context, figure, value) + px(context, 10) +
                          text_width(cr, context, band, percent),
                      text_width(cr, context, small, times));
-  Box plate = {0, 0, text + px(context, 24), px(context, 54)};
+  Box plate = {0, NAN, text + px(context, 24), px(context, 54)};
   bool notched = p->bar->depth > 0;
   double radius = notched ? px(context, 56) : 0, gap = px(context, 10), off = px(context, 30);
   Point spot = view_px(view, point(p->place, notched ? p->bar->depth : 0));
@@ -189,6 +201,11 @@ static void draw_notch_spot(cairo_t *cr, int width, const DrawContext *context, 
   if (notched && width - 4 - end >= 2 * (radius + gap) + plate.width) { /* beside the bar */
     centre.x = end + gap + radius;
     plate.x = end + 2 * (gap + radius);
+  } else if (width - 4 - end >= gap + plate.width) { /* beside it, the figure below the loupe */
+    radius = notched ? px(context, STACKED_LOUPE) : 0;
+    plate.x = end + gap;
+    plate.y = notched ? middle + radius + gap / 2 - plate.height / 2 : middle - plate.height / 2;
+    centre = point(plate.x + plate.width / 2, plate.y - gap - radius);
   } else if (right >= all)
     plate.x = spot.x + loupe + gap;
   else if (left >= all) {
@@ -201,7 +218,8 @@ static void draw_notch_spot(cairo_t *cr, int width, const DrawContext *context, 
     notched = false;
     plate.x = right >= off + plate.width ? spot.x + off : fmax(spot.x - off - plate.width, 4);
   }
-  plate.y = middle - plate.height / 2;
+  if (isnan(plate.y))
+    plate.y = middle - plate.height / 2;
   ink_use(cr, context, COLOUR_INK);
   ink_width(cr, context, 1.6);
   path_circle(cr, spot, px(context, 8));
@@ -262,10 +280,12 @@ void picture_notch(cairo_t *cr, int width, int height, const DrawContext *contex
   cairo_stroke(cr);
   TextStyle words = {TEXT_NOTE, false, true, COLOUR_TEXT, ALIGN_LEFT};
   double left = view_px(view, point(-p->setup->span / 2 * 0.92, 0)).x, line = px(context, 17);
-  text_draw(cr, context, words, point(left, view_px(view, point(0, p->bar->height)).y + line),
-            text_word(context, N_("squeezed")));
-  text_draw(cr, context, words, point(left, view_px(view, point(0, 0)).y - px(context, 7)),
-            text_word(context, N_("stretched")));
+  if (view.scale * p->bar->height >= px(context, WORDS_LEAST)) {
+    text_draw(cr, context, words, point(left, view_px(view, point(0, p->bar->height)).y + line),
+              text_word(context, N_("squeezed")));
+    text_draw(cr, context, words, point(left, view_px(view, point(0, 0)).y - px(context, 7)),
+              text_word(context, N_("stretched")));
+  }
   draw_rollers(cr, context, view, p);
   draw_notch_spot(cr, width, context, view, p);
 }

@@ -176,6 +176,45 @@ static void draw_name(cairo_t *cr, const DrawContext *context, const Axes *a, in
   text_draw(cr, context, style, point(x, up(a, stretch(set->curve[at].chance))), name);
 }
 
+/* Dots are an aid to measure with: the card's line, from its 63 of 100 a plumb line to a diamond on
+ * its band at the foot, away from the gain. */
+static void draw_book(cairo_t *cr, const DrawContext *context, const Axes *a, const BarsBook *book)
+{
+  double x = across(a, book->scale.value), low = across(a, book->scale.low),
+         high = across(a, book->scale.high), foot = a->box.y + a->box.height - px(context, 12),
+         r = px(context, 6);
+  ink_use(cr, context, COLOUR_TEXT);
+  ink_width(cr, context, 1.4);
+  ink_dash(cr, context, DOT_ROOM);
+  for (int end = 0; end < 2; end++) {
+    double chance = end ? a->top : a->bottom;
+    cairo_line_to(cr, across(a, book->scale.value * exp(chance / book->modulus.value)),
+                  up(a, chance));
+  }
+  cairo_stroke(cr);
+  draw_line(cr, point(x, up(a, 0)), point(x, foot));
+  cairo_set_dash(cr, NULL, 0, 0);
+  ink_width(cr, context, 1.8);
+  draw_line(cr, point(low, foot), point(high, foot));
+  draw_line(cr, point(low, foot - r), point(low, foot + r));
+  draw_line(cr, point(high, foot - r), point(high, foot + r));
+  cairo_move_to(cr, x, foot - r);
+  cairo_line_to(cr, x + r, foot);
+  cairo_line_to(cr, x, foot + r);
+  cairo_line_to(cr, x - r, foot);
+  cairo_close_path(cr);
+  ink_use(cr, context, COLOUR_PAPER);
+  cairo_fill_preserve(cr);
+  ink_use(cr, context, COLOUR_TEXT);
+  cairo_stroke(cr);
+  TextStyle style = {TEXT_NOTE, false, true, COLOUR_TEXT, ALIGN_LEFT};
+  const char *word = text_word(context, N_("the book"));
+  double wide = text_width(cr, context, style, word), right = high + px(context, 8);
+  bool fits = right + wide <= a->box.x + a->box.width;
+  text_draw(cr, context, style,
+            point(fits ? right : low - px(context, 8) - wide, foot + px(context, 4)), word);
+}
+
 /* "+57 % (47 to 67)" between the two scales. */
 static void draw_gain(cairo_t *cr, const DrawContext *context, const Axes *a,
                       const BarsAnswer *answer)
@@ -208,7 +247,8 @@ static void draw_gain(cairo_t *cr, const DrawContext *context, const Axes *a,
 }
 
 void picture_weibull(cairo_t *cr, int width, int height, const DrawContext *context,
-                     const BarsAnswer *answer, const char *const name[BARS_SETS])
+                     const BarsAnswer *answer, const char *const name[BARS_SETS],
+                     const BarsBook *book)
 {
   double low, high;
   Axes a = {
@@ -225,6 +265,10 @@ void picture_weibull(cairo_t *cr, int width, int height, const DrawContext *cont
       low = fmin(low, answer->set[i].curve[0].stress.value);
       high = fmax(high, answer->set[i].curve[BARS_CURVE - 1].stress.value);
     }
+  if (book) {
+    low = fmin(low, book->scale.low);
+    high = fmax(high, book->scale.high);
+  }
   a.low = low * 0.92, a.high = high * 1.08;
   draw_across(cr, context, &a);
   draw_chances(cr, context, &a);
@@ -234,6 +278,8 @@ void picture_weibull(cairo_t *cr, int width, int height, const DrawContext *cont
   for (int i = 0; i < BARS_SETS; i++)
     if (answer->set[i].n_good && !answer->set[i].fit_fault)
       draw_band(cr, context, &a, i, &answer->set[i]);
+  if (book)
+    draw_book(cr, context, &a, book);
   for (int i = 0; i < BARS_SETS; i++)
     draw_marks(cr, context, &a, i, &answer->set[i]);
   cairo_restore(cr);

@@ -12,6 +12,8 @@ Phrase driver_phrase(const ChanceDriver *driver)
 {
   if (driver->input.kind == INPUT_FINISH)
     return (Phrase){.text = N_("finish: {word}"), .word = finish_name(driver->input.state)};
+  if (driver->input.kind == INPUT_MODULUS && driver->input.bars > 0)
+    return (Phrase){.text = N_("spread of {0} bars, m"), .value = {driver->input.bars}};
   return (Phrase){.text = input_name(driver->input.kind)};
 }
 

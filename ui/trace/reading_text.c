@@ -121,6 +121,18 @@ static char *phrase_text(const Phrase *phrase)
   return g_strdup(text);
 }
 
+/* "Finish there, milled only: strength × 0.64 (0.58–0.68) of the card's bars; own bars, ..." */
+static char *finish_text(const ConnectorAssessment *joint)
+{
+  const SurfaceFactor *factor = &joint->finish_from;
+  if (!factor->source)
+    return g_strdup("");
+  g_autofree char *value = words_number(factor->of.value, 2), *range = words_range(factor->of, 2);
+  return g_strdup_printf(_("\nFinish there, %s: strength × %s (%s) of the card’s bars; %s."),
+                         words_translate(finish_name(joint->governing_finish)), value, range,
+                         words_translate(factor->source));
+}
+
 static void margin_make(const Assessment *assessment, size_t connector, ReadingText *reading)
 {
   const ConnectorAssessment *joint = &assessment->connector[connector];
@@ -154,14 +166,14 @@ static void margin_make(const Assessment *assessment, size_t connector, ReadingT
   Phrase bite = load_case_phrase(&assessment->c, joint->load_case, joint->order_x);
   char governs[BITE_ROOM];
   phrase_format(&bite, words_translate, words_decimal(), governs, sizeof governs);
+  g_autofree char *finish = finish_text(joint);
   reading->detail = g_strdup_printf(
-      "%s %s %s%s%s%s%s", detail, _("Governed by:"), governs, joint->peak.by_section ? ". " : ".",
+      "%s %s %s%s%s%s%s%s", detail, _("Governed by:"), governs, joint->peak.by_section ? ". " : ".",
       joint->peak.by_section ? _("Twist and sideways bending by section formulas: wider band.")
                              : "",
-      *bridge ? "\n" : "", bridge);
-  reading->source = assessment->c.material.source[0]
-                        ? words_translate(assessment->c.material.source)
-                        : _("Material card without a source.");
+      *bridge ? "\n" : "", bridge, finish);
+  const char *source = material_source(&assessment->c.material, FIGURE_STRENGTH);
+  reading->source = *source ? words_translate(source) : _("Material card without a source.");
 }
 
 /* "44 % (19–75)", "> 440 µm"; the unit between figure and band. */
