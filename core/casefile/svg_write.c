@@ -37,7 +37,8 @@ static void put(GString *svg, const char *format, const double v[], int n)
     if (*format != '#')
       g_string_append_c(svg, *format);
     else if (i < n)
-      g_string_append(svg, g_ascii_formatd(number, sizeof number, "%.6g", v[i++]));
+      g_string_append(
+          svg, g_ascii_formatd(number, sizeof number, "%.8g", round(v[i++] * 1e6) / 1e6 + 0.0));
   }
 }
 

@@ -191,9 +191,12 @@ Fault span_find(const Mesh *mesh, const MeshFrame *frame, const MeshWatch *watch
   made->frame = *frame;
   made->low = slices_low(slices);
   made->high = slices_high(slices);
+  double leaning = 0, boxes = 0;
   for (size_t i = 0; i < SPAN_STATIONS && !fault; i++) {
     Slice slice;
     if (slices_at(slices, span_station(made, i), &slice)) {
+      leaning += slice.area * (slice.centre.y - (slice.low.y + slice.high.y) / 2);
+      boxes += slice.area * (slice.high.y - slice.low.y);
       made->area[i] = fmax(slice.area, 0);
       made->least[i] = slice.low;
       made->most[i] = slice.high;
@@ -202,6 +205,7 @@ Fault span_find(const Mesh *mesh, const MeshFrame *frame, const MeshWatch *watch
       fault = FAULT_CANCELLED;
   }
   slices_free(slices);
+  made->lean = boxes > 0 ? leaning / boxes : 0;
   size_t place[NECKS_MOST];
   double waist[NECKS_MOST];
   size_t n = fault ? 0 : candidates(made, place, waist, NECKS_MOST);
@@ -236,4 +240,33 @@ Fault span_neck_at(const Mesh *mesh, const MeshSpan *span, double x, double yaw,
         neck_fill(part, &span->frame, (Vec3){x, slice.centre.y, slice.centre.x}, yaw, pitch, neck);
   slices_free(part);
   return fault;
+}
+
+double span_match(const MeshSpan *span, const double at[], size_t n, bool reversed, size_t neck[])
+{
+  /* cost[i][k]: least sum of distances of the first i connectors with the first k necks, in order
+   */
+  double cost[NECKS_MOST + 1][NECKS_MOST + 1] = {0}, share[NECKS_MOST];
+  size_t m = span->n_neck;
+  if (n == 0 || n > NECKS_MOST)
+    return 1;
+  for (size_t k = 0; k < m; k++) {
+    double x = (span->neck[reversed ? m - 1 - k : k].x - span->low) / (span->high - span->low);
+    share[k] = reversed ? 1 - x : x;
+  }
+  for (size_t i = 1; i <= n; i++)
+    for (size_t k = 0; k <= m; k++) {
+      cost[i][k] = cost[i - 1][k] + 1; /* without a neck */
+      if (k > 0)
+        cost[i][k] = fmin(fmin(cost[i][k], cost[i][k - 1]),
+                          cost[i - 1][k - 1] + fabs(share[k - 1] - at[i - 1]));
+    }
+  for (size_t i = n, k = m; i > 0; i--) {
+    while (k > 0 && cost[i][k] >= cost[i][k - 1])
+      k--;
+    bool none = cost[i][k] >= cost[i - 1][k] + 1;
+    neck[i - 1] = none ? NECK_NONE : k - 1;
+    k -= !none;
+  }
+  return cost[n][m] / (double)n;
 }

@@ -23,6 +23,8 @@ typedef struct {
   double low, high;                                /* of the surface along frame.x              */
   double area[SPAN_STATIONS];                      /* at span_station(i); 0 where there is none */
   Point least[SPAN_STATIONS], most[SPAN_STATIONS]; /* boxes of the sections: z, y */
+  double lean; /* middle of the material above (+) or below the middle of its boxes, share of their
+                  height: hollow crowns lean to the biting side          */
   Neck neck[NECKS_MOST];
   size_t n_neck; /* from small to large x                     */
 } MeshSpan;
@@ -36,3 +38,12 @@ MUST_CHECK Fault span_find(const Mesh *mesh, const MeshFrame *frame, const MeshW
  * nothing; FAULT_RANGE beyond NECK_TILT_MAX. */
 MUST_CHECK Fault span_neck_at(const Mesh *mesh, const MeshSpan *span, double x, double yaw,
                               double pitch, Neck *neck);
+
+#define NECK_NONE SIZE_MAX
+/* Which neck belongs to which connector of a case: each takes the nearest one that is left, in
+ * order along the span.
+ *   at      in   n places that the sizes of the units give, in shares of the span, rising
+ *   neck    out  index, or NECK_NONE
+ * Returns the mean distance of the pairs in shares of the span, 1 for each connector without one.
+ * With `reversed` the span is read from its other end (and neck[] counts as if it were turned). */
+double span_match(const MeshSpan *span, const double at[], size_t n, bool reversed, size_t neck[]);

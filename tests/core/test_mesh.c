@@ -409,6 +409,33 @@ static void test_frames(void)
   }
 }
 
+/* Places in shares of a span of 100; each connector takes the nearest neck, in order. */
+static void test_match(void)
+{
+  MeshSpan *span = g_new0(MeshSpan, 1);
+  const double x[] = {20, 31, 70};
+  span->high = 100;
+  for (size_t i = 0; i < 3; i++)
+    span->neck[span->n_neck++].x = x[i];
+  size_t neck[4];
+  const double two[] = {0.3, 0.72}, four[] = {0.2, 0.3, 0.5, 0.7}, turned[] = {0.3, 0.69, 0.8};
+  g_assert_cmpfloat_with_epsilon(span_match(span, two, 2, false, neck), 0.015, 1e-12);
+  g_assert_cmpuint(neck[0], ==, 1);
+  g_assert_cmpuint(neck[1], ==, 2);
+  g_assert_cmpfloat_with_epsilon(span_match(span, four, 4, false, neck), (0.01 + 1) / 4, 1e-12);
+  g_assert_cmpuint(neck[0], ==, 0);
+  g_assert_cmpuint(neck[1], ==, 1);
+  g_assert_cmpuint(neck[2], ==, NECK_NONE);
+  g_assert_cmpuint(neck[3], ==, 2);
+  g_assert_cmpfloat_with_epsilon(span_match(span, turned, 3, true, neck), 0, 1e-12);
+  g_assert_cmpuint(neck[2], ==, 2);
+  g_assert_cmpfloat(span_match(span, turned, 3, false, neck), >, 0.1);
+  span->n_neck = 0;
+  g_assert_cmpfloat(span_match(span, two, 2, false, neck), ==, 1);
+  g_assert_cmpuint(neck[0], ==, NECK_NONE);
+  g_free(span);
+}
+
 static bool stop_at(void *data, double done)
 {
   return done < *(double *)data;
@@ -449,6 +476,7 @@ int main(int argc, char **argv)
   g_test_add_func("/mesh/bridge", test_bridge);
   g_test_add_func("/mesh/hole", test_hole);
   g_test_add_func("/mesh/self crossing", test_self_crossing);
+  g_test_add_func("/mesh/match", test_match);
   g_test_add_func("/mesh/frames", test_frames);
   g_test_add_func("/mesh/cancel", test_cancel);
   return g_test_run();
