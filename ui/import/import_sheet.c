@@ -51,6 +51,7 @@ static GtkWidget *buttons_build(ImportSheet *sheet, GCallback take, void *data)
 void import_sheet_build(ImportSheet *sheet, GtkWindow *parent, const char *title, GCallback take,
                         void *data)
 {
+  static const char *const edge[] = {"margin-start", "margin-end", "margin-top", "margin-bottom"};
   sheet->window = gtk_window_new();
   GtkWindow *window = GTK_WINDOW(sheet->window);
   gtk_window_set_title(window, title);
@@ -64,6 +65,8 @@ void import_sheet_build(ImportSheet *sheet, GtkWindow *parent, const char *title
   gtk_widget_set_hexpand(sheet->picture, TRUE);
   gtk_widget_set_vexpand(sheet->picture, TRUE);
   gtk_widget_set_size_request(sheet->picture, 400, 320);
+  for (int i = 0; i < 4; i++) /* the focus ring lies outside */
+    g_object_set(sheet->picture, edge[i], 3, NULL);
   sheet->choices = gtk_box_new(GTK_ORIENTATION_VERTICAL, 8);
   gtk_widget_add_css_class(sheet->choices, "form");
   GtkWidget *scroller = gtk_scrolled_window_new(),
@@ -73,6 +76,7 @@ void import_sheet_build(ImportSheet *sheet, GtkWindow *parent, const char *title
                                  GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), sheet->choices);
   gtk_widget_set_size_request(scroller, CHOICES_PX, -1);
+  gtk_widget_set_hexpand(scroller, FALSE); /* what is inside expands only up to here */
   gtk_box_append(GTK_BOX(middle), sheet->picture);
   gtk_box_append(GTK_BOX(middle), scroller);
   gtk_box_append(GTK_BOX(box), middle);

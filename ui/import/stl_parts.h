@@ -23,7 +23,7 @@ typedef struct {
   Trace trace[CONNECTORS_MOST]; /* owned: read, with remarks, waiting for the second press */
   bool remarks;
   GtkWidget *facts, *notes, *rows, *unit, *turns;
-  GtkWidget *field[CONNECTORS_MOST], *reading[CONNECTORS_MOST];
+  GtkWidget *field[CONNECTORS_MOST], *reading[CONNECTORS_MOST], *label[CONNECTORS_MOST];
   guint ticker;
   bool filling;
 } StlSheet;

@@ -31,7 +31,7 @@ static void reading_show(StlSheet *sheet, size_t i)
                   *width = words_number(plane->width, 2), *yaw = words_number(plane->yaw / DEG, 1),
                   *pitch = words_number(plane->pitch / DEG, 1);
   g_autofree char *text =
-      g_strdup_printf(_("%s mm² on the surface, %s mm high, %s mm wide; tilted %s° and %s°"), area,
+      g_strdup_printf(_("%s mm², %s mm high, %s mm wide; tilted up %s°, to the cheek %s°"), area,
                       height, width, pitch, yaw);
   gtk_label_set_text(GTK_LABEL(sheet->reading[i]), sheet->span ? text : "");
 }
@@ -103,8 +103,10 @@ static void notes_show(StlSheet *sheet, const Phrase note[], size_t n)
 void stl_sheet_choose(StlSheet *sheet, size_t connector)
 {
   sheet->chosen = connector;
-  for (size_t i = 0; i < sheet->n; i++)
-    gtk_widget_queue_draw(sheet->field[i]);
+  for (size_t i = 0; i < sheet->n; i++) {
+    g_autofree char *mark = g_strconcat(i == connector ? "▸ " : "", sheet->name[i], NULL);
+    gtk_label_set_text(GTK_LABEL(sheet->label[i]), mark);
+  }
   gtk_widget_queue_draw(sheet->sheet.picture);
 }
 
@@ -268,6 +270,7 @@ static void answered(StlAnswer *answer, void *data)
     surface_unref(sheet->surface);
     sheet->surface = g_steal_pointer(&answer->surface);
     notes_show(sheet, sheet->surface->report.note, sheet->surface->report.n_note);
+    stl_sheet_choose(sheet, session_focus(sheet->session));
     G_GNUC_FALLTHROUGH;
   case STL_TURN:
     g_free(sheet->span);
@@ -373,14 +376,14 @@ static void connectors_build(StlSheet *sheet, GtkWidget *box)
   for (size_t i = 0; i < sheet->n; i++) {
     GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
     connector_name(c, i, '/', sheet->name[i]);
-    GtkWidget *name = import_line(sheet->name[i], "title");
+    sheet->label[i] = import_line(sheet->name[i], "title");
     sheet->field[i] = gtk_drop_down_new(NULL, NULL);
     gtk_widget_set_hexpand(sheet->field[i], TRUE);
     field_name(sheet->field[i], sheet->name[i]);
     g_signal_connect(sheet->field[i], "notify::selected", G_CALLBACK(choice_changed), sheet);
     sheet->reading[i] = import_line(NULL, "note");
     gtk_widget_add_css_class(sheet->reading[i], "dim");
-    gtk_box_append(GTK_BOX(row), name);
+    gtk_box_append(GTK_BOX(row), sheet->label[i]);
     gtk_box_append(GTK_BOX(row), sheet->field[i]);
     gtk_box_append(GTK_BOX(box), row);
     gtk_box_append(GTK_BOX(box), sheet->reading[i]);

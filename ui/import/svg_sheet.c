@@ -69,37 +69,43 @@ static void shift(Outline *o, double dx, double dy)
   outline_transform(o, (const double[6]){1, 0, 0, 1, dx, dy});
 }
 
-/* The gum side's highest place goes to the neck plane and its feet to the tissue line; biting side
- * and plan follow it along the span.  The plan's zero is its own axis or the middle of its neck. */
-static void outlines_place(const SvgSheet *sheet, Outline side[SIDE_N])
+/* Elevation: the gum side's highest place goes to the neck plane and its feet to the tissue line;
+ * the biting side follows it.  Plan: along the span alike. */
+static void elevation_place(const SvgSheet *sheet, Outline side[SIDE_N], double *dx)
 {
-  bool chosen[SIDE_N];
-  for (int i = 0; i < SIDE_N; i++)
-    chosen[i] = sheet->choice[i] > 0;
-  Extent gum = chosen[SIDE_GINGIVAL] ? extent_of(&side[SIDE_GINGIVAL]) : (Extent){0};
-  bool move = sheet->place == PLACE_NECK;
-  double dx = 0, dy = 0;
-  if (move && chosen[SIDE_GINGIVAL]) {
-    dx = -gum.x_top;
+  double dy = 0;
+  if (sheet->choice[SIDE_GINGIVAL]) {
+    Extent gum = extent_of(&side[SIDE_GINGIVAL]);
+    *dx = -gum.x_top;
     dy = -gum.y0;
-  } else if (move && chosen[SIDE_OCCLUSAL]) {
-    dx = -extent_of(&side[SIDE_OCCLUSAL]).x_bottom;
+  } else if (sheet->choice[SIDE_OCCLUSAL]) {
+    *dx = -extent_of(&side[SIDE_OCCLUSAL]).x_bottom;
   }
   for (int i = 0; i <= SIDE_OCCLUSAL; i++)
-    if (chosen[i])
-      shift(&side[i], dx, dy);
-  double z = sheet->drawing->plan_axis;
-  if (chosen[SIDE_BUCCAL] && chosen[SIDE_LINGUAL]) {
-    if (isnan(z))
-      z = (extent_of(&side[SIDE_BUCCAL]).y0 + extent_of(&side[SIDE_LINGUAL]).y1) / 2;
-  }
+    if (sheet->choice[i])
+      shift(&side[i], *dx, dy);
+}
+
+/* z = 0: the drawing's axis; else the middle between both sides; a side that comes alone is put
+ * where the old one has its neck. */
+static void plan_place(const SvgSheet *sheet, Outline side[SIDE_N], double dx)
+{
+  const Connector *c = &session_case(sheet->session)->connector[sheet->connector];
+  bool both = sheet->choice[SIDE_BUCCAL] && sheet->choice[SIDE_LINGUAL];
+  bool alone = !sheet->choice[SIDE_GINGIVAL] && !sheet->choice[SIDE_OCCLUSAL];
+  double axis = sheet->drawing->plan_axis;
+  Extent own[SIDE_N];
+  for (int i = SIDE_BUCCAL; i < SIDE_N; i++)
+    own[i] = extent_of(&side[i]);
+  if (isnan(axis) && both)
+    axis = (own[SIDE_BUCCAL].y0 + own[SIDE_LINGUAL].y1) / 2;
   for (int i = SIDE_BUCCAL; i < SIDE_N; i++) {
-    if (!chosen[i])
+    if (!sheet->choice[i])
       continue;
-    Extent own = extent_of(&side[i]);
-    double neck = i == SIDE_BUCCAL ? own.x_bottom : own.x_top;
-    bool alone = !(chosen[SIDE_GINGIVAL] || chosen[SIDE_OCCLUSAL]);
-    shift(&side[i], move && alone ? -neck : dx, isnan(z) ? 0 : -z);
+    Extent old = extent_of(&c->side[i]);
+    double dz = isfinite(axis) ? -axis : i == SIDE_BUCCAL ? old.y0 - own[i].y0 : old.y1 - own[i].y1;
+    double neck = i == SIDE_BUCCAL ? own[i].x_bottom : own[i].x_top;
+    shift(&side[i], sheet->place == PLACE_NECK && alone ? -neck : dx, dz);
   }
 }
 
@@ -116,8 +122,12 @@ static Fault outlines_make(const SvgSheet *sheet, Outline side[SIDE_N])
         side[i].knot[0].at.x > side[i].knot[side[i].n - 1].at.x)
       outline_reverse(&side[i]);
   }
-  if (!fault)
-    outlines_place(sheet, side);
+  if (!fault) {
+    double dx = 0;
+    if (sheet->place == PLACE_NECK)
+      elevation_place(sheet, side, &dx);
+    plan_place(sheet, side, dx);
+  }
   return fault;
 }
 
@@ -158,6 +168,10 @@ static char *outlines_remark(const SvgSheet *sheet, bool *usable, bool *sound)
     const char *text = words_translate(fault_text(fault));
     g_autofree char *x = words_number(where.x, 1), *y = words_number(where.y, 1);
     return point_finite(where) ? g_strdup_printf("%s (x %s, y %s)", text, x, y) : g_strdup(text);
+  }
+  if (isnan(form.neck_width)) {
+    *sound = false;
+    return g_strdup(_("The plan does not reach over the neck. Choose another place."));
   }
   g_autofree char *height = words_number(form.neck_height, 2),
                   *width = words_number(form.neck_width, 2);
@@ -304,7 +318,13 @@ static size_t choices_guess(SvgSheet *sheet)
   }
   if (named == 0 && open == 1)
     sheet->choice[SIDE_GINGIVAL] = (guint)only + 1;
-  sheet->place = named > 0 ? PLACE_DRAWN : PLACE_NECK;
+  sheet->place = PLACE_DRAWN;
+  for (int i = 0; i < SIDE_N; i++) {
+    Extent e = sheet->choice[i] ? extent_of(&line_at(sheet, sheet->choice[i] - 1)->outline)
+                                : (Extent){.x0 = -1, .x1 = 1};
+    if (named == 0 || e.x0 >= 0 || e.x1 <= 0) /* its zero is no neck */
+      sheet->place = PLACE_NECK;
+  }
   return named;
 }
 
