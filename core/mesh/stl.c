@@ -156,7 +156,7 @@ static Fault unit_settle(Mesh *mesh, StlReport *report)
                                                                 : STL_UNIT_METRE;
   }
   double k = mm[report->unit];
-  if (!(k * largest >= SMALLEST_PIECE_MM / 5 && k * largest <= MAX_SIZE_MM))
+  if (!(k * largest >= SMALLEST_PIECE_MM && k * largest <= MAX_SIZE_MM))
     return stl_fail(
         report, FAULT_RANGE,
         N_("its largest side measures {0.3} of its own units, {1.1} mm. A bridge is 5 to "

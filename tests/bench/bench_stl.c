@@ -48,7 +48,7 @@ int main(void)
     int along, around;
   } size[] = {{400, 250}, {1000, 998}};
   for (size_t k = 0; k < G_N_ELEMENTS(size); k++) {
-    Surface s = surface_new();
+    Facets s = surface_new();
     surface_tube(&s, row_point, &ROW_SOUND, -18, 27, size[k].along, size[k].around, false);
     GString *binary = surface_binary(&s), *text = surface_text(&s);
     Mesh mesh = {0};

@@ -12,30 +12,30 @@
 
 typedef struct {
   GArray *corner; /* float[3] */
-} Surface;
+} Facets;
 
-static inline Surface surface_new(void)
+static inline Facets surface_new(void)
 {
-  return (Surface){g_array_new(FALSE, FALSE, 3 * sizeof(float))};
+  return (Facets){g_array_new(FALSE, FALSE, 3 * sizeof(float))};
 }
 
-static inline void surface_free(Surface *s)
+static inline void surface_free(Facets *s)
 {
   g_array_unref(s->corner);
 }
 
-static inline size_t surface_size(const Surface *s)
+static inline size_t surface_size(const Facets *s)
 {
   return s->corner->len / 3;
 }
 
-static inline void surface_corner(Surface *s, Vec3 p)
+static inline void surface_corner(Facets *s, Vec3 p)
 {
   const float c[3] = {(float)p.x, (float)p.y, (float)p.z};
   g_array_append_vals(s->corner, c, 1);
 }
 
-static inline void surface_triangle(Surface *s, Vec3 a, Vec3 b, Vec3 c)
+static inline void surface_triangle(Facets *s, Vec3 a, Vec3 b, Vec3 c)
 {
   surface_corner(s, a);
   surface_corner(s, b);
@@ -46,7 +46,7 @@ static inline void surface_triangle(Surface *s, Vec3 a, Vec3 b, Vec3 c)
 typedef Vec3 (*TubePoint)(double x, double phi, const void *data);
 
 /* Outward while x, y, z of the function are right-handed; closed by fans unless open_ends. */
-static inline void surface_tube(Surface *s, TubePoint at, const void *data, double x0, double x1,
+static inline void surface_tube(Facets *s, TubePoint at, const void *data, double x0, double x1,
                                 int along, int around, bool open_ends)
 {
   for (int i = 0; i < along; i++) {
@@ -111,7 +111,7 @@ static inline void put32(GString *file, uint32_t value)
     g_string_append_c(file, (char)(value >> (8 * k) & 0xff));
 }
 
-static inline GString *surface_binary(const Surface *s)
+static inline GString *surface_binary(const Facets *s)
 {
   GString *file = g_string_new("tessellated for a test");
   while (file->len < 80)
@@ -130,7 +130,7 @@ static inline GString *surface_binary(const Surface *s)
   return file;
 }
 
-static inline GString *surface_text(const Surface *s)
+static inline GString *surface_text(const Facets *s)
 {
   GString *file = g_string_new("solid tessellated for a test\n");
   char number[3][G_ASCII_DTOSTR_BUF_SIZE];
@@ -149,7 +149,7 @@ static inline GString *surface_text(const Surface *s)
 }
 
 /* Read as if from a file; the surface is given up. */
-static inline Mesh surface_mesh(Surface *s, StlReport *report)
+static inline Mesh surface_mesh(Facets *s, StlReport *report)
 {
   Mesh mesh = {0};
   GString *file = surface_binary(s);

@@ -71,7 +71,7 @@ static void test_ellipsoid(void)
 {
   static const Axes e = {9, 4, 3};
   enum { AROUND = 180, ALONG = 400 };
-  Surface s = surface_new();
+  Facets s = surface_new();
   surface_tube(&s, ellipsoid_point, &e, -9, 9, ALONG, AROUND, false);
   StlReport report;
   Mesh mesh = surface_mesh(&s, &report);
@@ -109,7 +109,7 @@ static void test_cylinder_tilted(void)
 {
   enum { AROUND = 256 };
   static const Axes c = {1e9, 2.385, 2.385};
-  Surface s = surface_new();
+  Facets s = surface_new();
   surface_tube(&s, hyperboloid_point, &c, -20, 20, 40, AROUND, false);
   StlReport report;
   Mesh mesh = surface_mesh(&s, &report);
@@ -133,7 +133,7 @@ static void test_torus(void)
 {
   enum { AROUND = 120 };
   static const Axes t = {8, 0, 2};
-  Surface s = surface_new();
+  Facets s = surface_new();
   surface_tube(&s, torus_point, &t, 0, 2 * G_PI, 300, AROUND, true);
   StlReport report;
   Mesh mesh = surface_mesh(&s, &report);
@@ -170,7 +170,7 @@ static void test_hyperboloid(void)
   enum { AROUND = 180, ALONG = 301 }; /* odd: no station at the neck */
   static const Axes h = {3, 2.2, 1.7};
   double yaw = 0.21, pitch = -0.13;
-  Surface s = surface_new();
+  Facets s = surface_new();
   surface_tube(&s, hyperboloid_point, &h, -8, 8, ALONG, AROUND, false);
   float *c = (float *)(void *)s.corner->data;
   for (size_t i = 0; i < s.corner->len; i++) { /* lies askew in the file */
@@ -205,7 +205,7 @@ static void test_hyperboloid(void)
 static void test_torus_neck(void)
 {
   static const Axes t = {3, 4.5, 0};
-  Surface s = surface_new();
+  Facets s = surface_new();
   surface_tube(&s, torus_neck_point, &t, -2.9, 2.9, 201, 200, false);
   StlReport report;
   Mesh mesh = surface_mesh(&s, &report);
@@ -230,7 +230,7 @@ static void test_torus_neck(void)
 static void test_no_neck(void)
 {
   static const Axes e = {9, 4, 3};
-  Surface s = surface_new();
+  Facets s = surface_new();
   surface_tube(&s, ellipsoid_point, &e, -8, 8, 100, 60, false);
   StlReport report;
   Mesh mesh = surface_mesh(&s, &report);
@@ -244,7 +244,7 @@ static void test_no_neck(void)
 
 static Mesh bridge(StlReport *report)
 {
-  Surface s = surface_new();
+  Facets s = surface_new();
   surface_tube(&s, row_point, &ROW_SOUND, -18, 27, 720, 160, false);
   return surface_mesh(&s, report);
 }
@@ -318,7 +318,7 @@ static void test_bridge(void)
 /* A hole in the neck: the four outlines stand, the section says which triangle. */
 static void test_hole(void)
 {
-  Surface s = surface_new();
+  Facets s = surface_new();
   surface_tube(&s, row_point, &ROW_SOUND, -4.5, 4.5, 240, 96, false);
   float *c = (float *)(void *)s.corner->data;
   size_t taken = 0;
@@ -364,7 +364,7 @@ static Vec3 eight_point(double x, double phi, const void *data)
 
 static void test_self_crossing(void)
 {
-  Surface s = surface_new();
+  Facets s = surface_new();
   surface_tube(&s, eight_point, NULL, -6, 6, 120, 120, false);
   StlReport report;
   Mesh mesh = surface_mesh(&s, &report);

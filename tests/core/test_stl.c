@@ -13,9 +13,9 @@ static Vec3 tube_point(double x, double phi, const void *data)
 static const double R = 3;
 #define AROUND 64
 
-static Surface cylinder(bool open_ends)
+static Facets cylinder(bool open_ends)
 {
-  Surface s = surface_new();
+  Facets s = surface_new();
   surface_tube(&s, tube_point, &R, 0, 20, 10, AROUND, open_ends);
   return s;
 }
@@ -43,7 +43,7 @@ static void check_whole(const Mesh *mesh, const StlReport *report)
 
 static void test_binary(void)
 {
-  Surface s = cylinder(false);
+  Facets s = cylinder(false);
   Mesh mesh = {0};
   StlReport report;
   GString *file = surface_binary(&s);
@@ -58,7 +58,7 @@ static void test_binary(void)
 
 static void test_text(void)
 {
-  Surface s = cylinder(false);
+  Facets s = cylinder(false);
   Mesh mesh = {0};
   StlReport report;
   g_assert_cmpint(read_file(surface_text(&s), STL_UNIT_GUESS, &mesh, &report), ==, FAULT_NONE);
@@ -100,7 +100,7 @@ static void test_numbers(void)
                                        "1.17549435e-7",
                                        "0.30000001192092896"};
   for (size_t i = 0; i < G_N_ELEMENTS(number); i++) {
-    Surface s = cylinder(false);
+    Facets s = cylinder(false);
     GString *file = surface_text(&s);
     surface_free(&s);
     char *first = strstr(file->str, "vertex ");
@@ -140,7 +140,7 @@ static void test_units(void)
              {1 / 25.4, STL_UNIT_INCH, "inches"},
              {1e-3, STL_UNIT_METRE, "metres"}};
   for (size_t i = 0; i < G_N_ELEMENTS(row); i++) {
-    Surface s = cylinder(false);
+    Facets s = cylinder(false);
     Mesh mesh = {0};
     StlReport report;
     float *c = (float *)(void *)s.corner->data;
@@ -163,7 +163,7 @@ static void test_units(void)
 /* What is wrong with the surface is counted and the first triangle named. */
 static void test_states(void)
 {
-  Surface s = cylinder(false);
+  Facets s = cylinder(false);
   StlReport report;
   Mesh mesh = {0};
   float *c = (float *)(void *)s.corner->data;
@@ -235,7 +235,7 @@ static void test_refused(void)
   refused(g_string_new("solid nothing\nendsolid\n"), FAULT_DEGENERATE, "too few", 0);
   refused(g_string_new("solid a\nfacet normal 0 0 1\nouter loop\nvertex 0 0\nendloop\n"),
           FAULT_RANGE, "text STL", 5);
-  Surface s = cylinder(false);
+  Facets s = cylinder(false);
   GString *file = surface_text(&s);
   char *at = strstr(file->str + 3000, "vertex");
   memcpy(at, "corner", 6);
@@ -268,7 +268,7 @@ static void test_refused(void)
 /* A file that ends early or has the wrong count: what is there is used, and that is said. */
 static void test_cut_off(void)
 {
-  Surface s = cylinder(false);
+  Facets s = cylinder(false);
   Mesh mesh = {0};
   StlReport report;
   size_t n = surface_size(&s);
@@ -303,7 +303,7 @@ static bool stop_at(void *data, double done)
 
 static void test_cancel(void)
 {
-  Surface s = cylinder(false);
+  Facets s = cylinder(false);
   for (double at = 0; at < 0.8; at += 0.3)
     for (int text = 0; text < 2; text++) {
       Mesh mesh = {0};

@@ -7,6 +7,9 @@
 
 #define TICK_MS 100
 #define DEG (G_PI / 180)
+#define ENLARGED_LEAST 1.05
+#define ENLARGED_NEAR 0.04 /* of the enlargement */
+#define LENGTH_OFF 0.15    /* of the units' lengths: worth a word */
 
 static void sheet_free(StlSheet *sheet)
 {
@@ -199,6 +202,31 @@ static void facts_show(StlSheet *sheet)
   gtk_label_set_text(GTK_LABEL(sheet->facts), text);
 }
 
+/* What to check before it is used: a surface enlarged for milling would promise too much. */
+static char *size_remark(const StlSheet *sheet)
+{
+  const Case *c = session_case(sheet->session);
+  double units = 0, length = sheet->span->high - sheet->span->low;
+  for (size_t i = 0; i < c->n_unit; i++)
+    units += c->unit[i].length;
+  g_autofree char *has = words_number(length, 1), *wants = words_number(units, 1),
+                  *factor = words_number(c->enlargement, 3);
+  if (c->enlargement > ENLARGED_LEAST && fabs(length / units / c->enlargement - 1) < ENLARGED_NEAR)
+    return g_strdup_printf(
+        _("The span is %s mm, the units together %s mm: as if enlarged by %s for "
+          "milling. Use the surface in its size after firing."),
+        has, wants, factor);
+  if (used_count(sheet) == 0)
+    return g_strdup(_("No neck was found. Drag a plane to each connector by hand."));
+  if (fabs(length / units - 1) > LENGTH_OFF)
+    return g_strdup_printf(
+        _("The span is %s mm, the units together %s mm. Check unit and case; the "
+          "surface must have its size after firing."),
+        has, wants);
+  return g_strdup(_("Check which side is up and which unit comes first. Sizes must be those after "
+                    "firing."));
+}
+
 static void commit(StlSheet *sheet)
 {
   Case *c = session_edit_begin(sheet->session, N_("Take outlines from a surface"));
@@ -278,10 +306,10 @@ static void answered(StlAnswer *answer, void *data)
     remarks_drop(sheet);
     facts_show(sheet);
     planes_begin(sheet);
-    import_sheet_tell(&sheet->sheet,
-                      used_count(sheet) > 0
-                          ? _("Check which side is up and which unit comes first, then take over.")
-                          : _("No neck was found. Drag a plane to each connector by hand."));
+    {
+      g_autofree char *remark = size_remark(sheet);
+      import_sheet_tell(&sheet->sheet, remark);
+    }
     break;
   case STL_PLANE:
     sheet->plane[answer->connector] = answer->neck;
