@@ -61,7 +61,8 @@ void import_sheet_build(ImportSheet *sheet, GtkWindow *parent, const char *title
   gtk_window_set_default_size(window, 980, 600);
   gtk_widget_add_css_class(sheet->window, "soffit");
   gtk_widget_add_css_class(sheet->window, "case-dialog");
-  sheet->picture = gtk_drawing_area_new();
+  sheet->picture =
+      g_object_new(GTK_TYPE_DRAWING_AREA, "accessible-role", GTK_ACCESSIBLE_ROLE_IMG, NULL);
   gtk_widget_set_hexpand(sheet->picture, TRUE);
   gtk_widget_set_vexpand(sheet->picture, TRUE);
   gtk_widget_set_size_request(sheet->picture, 400, 320);
