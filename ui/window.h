@@ -2,8 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * One session a window.  Actions of the window: save, save-as, undo, redo, edit-case, side-column,
- * close-case, import, export-drawing, workspace ("trace" or "bars"). What concerns the program (new, open, recent, demo,
- * keys, about, quit) it asks by action name "app.…". */
+ * close-case, import, export-drawing, workspace ("trace" or "bars"). What concerns the program
+ * (new, open, recent, demo, keys, about, quit) it asks by action name "app.…". */
 #pragma once
 #include "ui/session.h"
 #include <gtk/gtk.h>

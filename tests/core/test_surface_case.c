@@ -3,6 +3,7 @@
 #include "casefile/surface_case.h"
 #include "case_files.h"
 #include "casefile/stl_file.h"
+#include "proof.h"
 #include "surfaces.h"
 
 #define ok(call) g_assert_cmpint(call, ==, FAULT_NONE)
@@ -39,6 +40,43 @@ static void test_shares(void)
   g_assert_cmpfloat_with_epsilon(share[0], 7 / 35.5, 1e-12);
   g_assert_cmpfloat_with_epsilon(share[2], 25 / 35.5, 1e-12);
   case_clear(&c);
+}
+
+/* Roof radii of the row: y'' = 2.2 (pi / mouth)^2 / 2 at the neck.  The line is stiff: small ones
+ * come out too large, as SOURCES says. */
+static void test_roof(void)
+{
+  static const struct {
+    double mouth, most_percent;
+  } row[] = {{2.4, 4}, {1.8, 5}, {1.5, 8}, {1.2, 18}};
+  for (size_t i = 0; i < G_N_ELEMENTS(row); i++) {
+    Row own = ROW_SOUND;
+    own.mouth = row[i].mouth;
+    Facets s = surface_new();
+    surface_tube(&s, row_point, &own, -9, 9, 720, 80, false);
+    StlReport report;
+    Mesh mesh = surface_mesh(&s, &report);
+    const MeshFrame plain = {{0, 0, 0}, {1, 0, 0}, {0, 1, 0}, {0, 0, 1}};
+    MeshSpan *span = g_new0(MeshSpan, 1);
+    ok(span_find(&mesh, &plain, NULL, span));
+    g_assert_cmpuint(span->n_neck, ==, 1);
+    TraceSettings settings = {{4.5, 4.5}, TRACE_TOLERANCE_MM, 0.05};
+    Trace trace;
+    Form form;
+    trace_init(&trace);
+    ok(trace_connector(&mesh, &span->neck[0], &settings, NULL, &trace));
+    ok(form_read(&trace.gingival, &trace.occlusal, &trace.buccal, &trace.lingual, NULL, &form,
+                 NULL));
+    double exact = 2 / (own.neck_low * pow(G_PI / own.mouth, 2));
+    g_autofree char *name =
+        g_strdup_printf("roof radius of a traced row, embrasure %.1f mm", own.mouth);
+    proof_row_between(name, (Source){"1 / y'' of the row of units", EXACT}, exact,
+                      form.roof_radius.value, 0.98 * exact,
+                      (1 + row[i].most_percent / 100) * exact);
+    trace_clear(&trace);
+    mesh_clear(&mesh);
+    g_free(span);
+  }
 }
 
 /* From a file to the outlines of a case, and through a case file. */
@@ -136,8 +174,10 @@ static void test_messages(void)
 int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
+  proof_open();
   g_test_add_func("/surface_case/cheek", test_cheek);
   g_test_add_func("/surface_case/shares", test_shares);
+  g_test_add_func("/surface_case/roof", test_roof);
   g_test_add_func("/surface_case/take", test_take);
   g_test_add_func("/surface_case/messages", test_messages);
   return folder_run();

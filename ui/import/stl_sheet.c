@@ -7,6 +7,7 @@
 
 #define TICK_MS 100
 #define DEG (G_PI / 180)
+#define SHARP_ROOF_MM 0.2 /* SOURCES "surfaces": below, radii come out too large */
 #define ENLARGED_LEAST 1.05
 #define ENLARGED_NEAR 0.04 /* of the enlargement */
 #define LENGTH_OFF 0.15    /* of the units' lengths: worth a word */
@@ -268,6 +269,9 @@ static void traced(StlSheet *sheet, StlAnswer *answer)
     if (fault)
       g_string_append_printf(remarks, "%s%s: %s", remarks->len ? "\n" : "", sheet->name[i],
                              words_translate(fault_text(fault)));
+    else if (form.roof_radius.value < SHARP_ROOF_MM)
+      g_string_append_printf(remarks, "%s%s: %s", remarks->len ? "\n" : "", sheet->name[i],
+                             _("so sharp a roof is read rounder than it is; look at the piece."));
   }
   if (remarks->len == 0) {
     commit(sheet);
@@ -440,6 +444,7 @@ static void choices_build(StlSheet *sheet)
   gtk_box_append(GTK_BOX(box), import_line(_("How it lies"), "title"));
   gtk_box_append(GTK_BOX(box), sheet->turns);
   connectors_build(sheet, box);
+  fields_fill(sheet);
   GtkWidget *help = import_line(
       _("Drag a plane near its middle to move it, farther out to tilt it. Keys on the picture: "
         "Page "

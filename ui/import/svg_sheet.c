@@ -340,7 +340,7 @@ bool svg_sheet_show(GtkWindow *parent, SoffitSession *session, const char *path,
   sheet->n = MIN(drawing->line->len, LINES_SHOWN);
   if (choices_guess(sheet) == SIDE_N) {
     bool usable, sound;
-    g_autofree char *remark = outlines_remark(sheet, &usable, &sound);
+    g_free(outlines_remark(sheet, &usable, &sound));
     bool plain = sound && drawing->note->len == 0 && !drawing->passed;
     if (plain && outlines_take(sheet)) {
       sheet_free(sheet);
