@@ -144,6 +144,8 @@ static void accelerators_set(GtkApplication *application)
       {"win.next-place", {"F6"}},
       {"win.edit-case", {"<Control>e"}},
       {"win.cards", {"<Control>m"}},
+      {"win.import", {"<Control>i"}},
+      {"win.export-drawing", {"<Control><Shift>e"}},
       {"win.close-case", {"<Control>w"}},
       {"win.workspace::trace", {"<Alt>1"}},
       {"win.workspace::bars", {"<Alt>4"}},
@@ -191,15 +193,16 @@ static void application_activate(GApplication *application)
   window_at_hand(SOFFIT_APPLICATION(application));
 }
 
-/* Each file has a window of its own; an empty one is used first. */
+/* Each case has a window of its own; an empty one is used first.  Drawings and surfaces go into the
+ * case at hand. */
 static void application_open(GApplication *application, GFile **file, int n_file, const char *hint)
 {
   (void)hint;
   for (int i = 0; i < n_file; i++) {
     SoffitWindow *window = window_at_hand(SOFFIT_APPLICATION(application));
-    if (session_has_case(window_session(window)))
-      window = window_new(GTK_APPLICATION(application));
     g_autofree char *path = g_file_get_path(file[i]);
+    if (session_has_case(window_session(window)) && !(path && window_imports(path)))
+      window = window_new(GTK_APPLICATION(application));
     if (path)
       window_open(window, path);
     else

@@ -21,6 +21,12 @@ static const struct {
      N_("connector FILE.svg --bend N_MM [--shear N] [--roundness NECK,BODY] [--plane] [--fine] "
         "[--json]: four outlines"),
      cli_connector},
+    {"trace",
+     N_("trace FILE.stl [--neck N] [--at MM] [--svg FILE] [--json]: necks of a scanned bridge"),
+     cli_trace},
+    {"drawing",
+     N_("drawing CASE.xml 34-35 [--svg FILE]: the outlines of a connector, true to size"),
+     cli_drawing},
     {"bars",
      N_("bars FILE.csv [FILE2.csv] --test TEST --span MM [--inner MM] [--json]: strength tests"),
      cli_bars},

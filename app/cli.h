@@ -13,6 +13,8 @@ int cli_connector(int argc, char **argv);
 int cli_bars(int argc, char **argv); /* 1: rows were left out, or no fit */
 int cli_report(int argc, char **argv);
 int cli_records(int argc, char **argv);
+int cli_trace(int argc, char **argv);
+int cli_drawing(int argc, char **argv);
 int cli_proof(int argc, char **argv);
 
 /* Says what is wrong on standard error, "soffit-cli: ...", and returns EXIT_BAD. */

@@ -11,6 +11,7 @@ static const struct {
     {N_("Ctrl+N, Ctrl+O"), N_("new case, open a case")},
     {N_("Ctrl+S, Ctrl+Shift+S"), N_("save, save under another name")},
     {N_("Ctrl+E"), N_("edit the case: units, material, order, finish")},
+    {N_("Ctrl+I, Ctrl+Shift+E"), N_("import outlines, export the drawing")},
     {N_("Ctrl+Z, Ctrl+Shift+Z"), N_("undo, redo")},
     {N_("F6, F9"), N_("to the next part of the window, side column")},
     {N_("Ctrl+W, Ctrl+Q"), N_("close the case, quit")},

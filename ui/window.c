@@ -110,8 +110,9 @@ static void state_show(SoffitWindow *self)
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.undo", undo != NULL && !self->at_bars);
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.redo", redo != NULL && !self->at_bars);
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.save", modified);
-  static const char *const need_case[] = {"win.save-as", "win.edit-case", "win.side-column",
-                                          "win.next-place", "win.close-case"};
+  static const char *const need_case[] = {"win.save-as",       "win.edit-case",  "win.side-column",
+                                          "win.next-place",    "win.close-case", "win.import",
+                                          "win.export-drawing"};
   for (size_t i = 0; i < G_N_ELEMENTS(need_case); i++)
     gtk_widget_action_set_enabled(GTK_WIDGET(self), need_case[i], open);
   step_button_show(self->undo, _("Undo"), undo);
@@ -206,6 +207,8 @@ static GMenuModel *menu_model(void)
   g_menu_append(file, _("Open the demo QB-02"), "app.demo");
   g_menu_append(save, _("Save"), "win.save");
   g_menu_append(save, _("Save as…"), "win.save-as");
+  g_menu_append(save, _("Import outlines…"), "win.import");
+  g_menu_append(save, _("Export drawing…"), "win.export-drawing");
   g_menu_append(save, _("Edit case…"), "win.edit-case");
   g_menu_append(save, _("Material cards…"), "win.cards");
   g_menu_append(save, _("Close case"), "win.close-case");
@@ -352,6 +355,7 @@ static void window_class_init(SoffitWindowClass *class)
   gtk_widget_class_install_action(widget_class, "win.next-place", NULL, action_next_place);
   gtk_widget_class_install_action(widget_class, "win.workspace", "s", action_workspace);
   gtk_widget_class_install_action(widget_class, "win.close-case", NULL, action_close_case);
+  window_import_actions(widget_class);
 }
 
 static void window_init(SoffitWindow *self)

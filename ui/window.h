@@ -2,8 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * One session a window.  Actions of the window: save, save-as, undo, redo, edit-case, side-column,
- * close-case, workspace ("trace" or "bars"). What concerns the program (new, open, recent, demo,
- * keys, about, quit) it asks by action name "app.…". */
+ * close-case, import, export-drawing, workspace ("trace" or "bars"). What concerns the program
+ * (new, open, recent, demo, keys, about, quit) it asks by action name "app.…". */
 #pragma once
 #include "ui/session.h"
 #include <gtk/gtk.h>
@@ -16,9 +16,10 @@ SoffitSession *window_session(SoffitWindow *window); /* borrowed */
 void window_error(SoffitWindow *window, const char *text);
 
 /* --- files (window_file.c) --- */
-/* Both ask about unsaved changes first, then open. */
+/* Both ask about unsaved changes first, then open; a drawing or surface goes into the open case. */
 void window_open(SoffitWindow *window, const char *path);
 void window_open_demo(SoffitWindow *window, const char *name); /* built in: "demo/QB-02.xml" */
+bool window_imports(const char *path); /* an SVG drawing or STL surface, by its name */
 void window_choose_open(SoffitWindow *window);
 void window_save(SoffitWindow *window,
                  bool choose); /* choose: ask for a name even if there is one */

@@ -7,6 +7,8 @@
 
 enum { ANSWER_GIVE_UP = 1, ANSWER_STAY, ANSWER_SAVE };
 
+static const char *const case_suffix[] = {"xml", NULL};
+
 /* What comes after the case at hand was left. */
 typedef struct {
   SoffitWindow *window; /* owned ref */
@@ -54,11 +56,12 @@ static bool save_to(SoffitWindow *self, const char *path)
 
 /* --- choosing a file --- */
 
-static void filter_add(GtkFileChooser *chooser)
+static void filter_add(GtkFileChooser *chooser, const char *name, const char *const suffix[])
 {
   GtkFileFilter *cases = gtk_file_filter_new(), *all = gtk_file_filter_new();
-  gtk_file_filter_set_name(cases, _("Soffit cases"));
-  gtk_file_filter_add_pattern(cases, CASE_FILE_NAME);
+  gtk_file_filter_set_name(cases, name);
+  for (int i = 0; suffix[i]; i++)
+    gtk_file_filter_add_suffix(cases, suffix[i]);
   gtk_file_filter_set_name(all, _("All files"));
   gtk_file_filter_add_pattern(all, "*");
   gtk_file_chooser_add_filter(chooser, cases);
@@ -67,19 +70,20 @@ static void filter_add(GtkFileChooser *chooser)
   g_object_unref(all);
 }
 
-static GtkFileChooserNative *chooser_open(SoffitWindow *self, const char *title,
-                                          GtkFileChooserAction action, const char *accept)
+GtkFileChooserNative *window_chooser(SoffitWindow *self, const char *title,
+                                     GtkFileChooserAction action, const char *accept,
+                                     const char *kind, const char *const suffix[])
 {
   if (self->chooser)
     return NULL;
   self->chooser = gtk_file_chooser_native_new(title, GTK_WINDOW(self), action, accept, _("Cancel"));
   gtk_native_dialog_set_modal(GTK_NATIVE_DIALOG(self->chooser), TRUE);
-  filter_add(GTK_FILE_CHOOSER(self->chooser));
+  filter_add(GTK_FILE_CHOOSER(self->chooser), kind, suffix);
   return self->chooser;
 }
 
 /* The path that was chosen, owned; NULL when none; the chooser is gone after. */
-static char *chooser_done(SoffitWindow *self, int response)
+char *window_chooser_done(SoffitWindow *self, int response)
 {
   g_autoptr(GFile) file = NULL;
   if (response == GTK_RESPONSE_ACCEPT)
@@ -91,7 +95,7 @@ static char *chooser_done(SoffitWindow *self, int response)
 static void open_chosen(GtkNativeDialog *dialog, int response, SoffitWindow *self)
 {
   (void)dialog;
-  g_autofree char *path = chooser_done(self, response);
+  g_autofree char *path = window_chooser_done(self, response);
   if (path)
     window_open(self, path);
 }
@@ -99,7 +103,8 @@ static void open_chosen(GtkNativeDialog *dialog, int response, SoffitWindow *sel
 void window_choose_open(SoffitWindow *self)
 {
   GtkFileChooserNative *chooser =
-      chooser_open(self, _("Open a case"), GTK_FILE_CHOOSER_ACTION_OPEN, _("Open"));
+      window_chooser(self, _("Open a case"), GTK_FILE_CHOOSER_ACTION_OPEN, _("Open"),
+                     _("Soffit cases"), case_suffix);
   if (chooser == NULL)
     return;
   g_signal_connect(chooser, "response", G_CALLBACK(open_chosen), self);
@@ -109,7 +114,7 @@ void window_choose_open(SoffitWindow *self)
 static void save_chosen(GtkNativeDialog *dialog, int response, Leaving *leaving)
 {
   (void)dialog;
-  g_autofree char *path = chooser_done(leaving->window, response);
+  g_autofree char *path = window_chooser_done(leaving->window, response);
   g_autofree char *named =
       path && !strchr(strrchr(path, '/') + 1, '.') ? g_strconcat(path, ".xml", NULL) : NULL;
   if (path && save_to(leaving->window, named ? named : path))
@@ -135,7 +140,8 @@ static void save_then(SoffitWindow *self, bool choose, Leaving *leaving)
     return;
   }
   GtkFileChooserNative *chooser =
-      chooser_open(self, _("Save the case"), GTK_FILE_CHOOSER_ACTION_SAVE, _("Save"));
+      window_chooser(self, _("Save the case"), GTK_FILE_CHOOSER_ACTION_SAVE, _("Save"),
+                     _("Soffit cases"), case_suffix);
   if (chooser == NULL) {
     leaving_free(leaving);
     return;
@@ -221,7 +227,8 @@ static void open_demo_now(SoffitWindow *self, void *name)
 
 void window_open(SoffitWindow *self, const char *path)
 {
-  window_leave_case(self, open_now, g_strdup(path), g_free);
+  if (!window_import(self, path)) /* a drawing or a surface goes into the open case */
+    window_leave_case(self, open_now, g_strdup(path), g_free);
 }
 
 void window_open_demo(SoffitWindow *self, const char *name)

@@ -54,3 +54,27 @@ static inline bool point_finite(Point a)
 {
   return isfinite(a.x) && isfinite(a.y);
 }
+static inline Vec3 vec3_add(Vec3 a, Vec3 b)
+{
+  return (Vec3){a.x + b.x, a.y + b.y, a.z + b.z};
+}
+static inline Vec3 vec3_sub(Vec3 a, Vec3 b)
+{
+  return (Vec3){a.x - b.x, a.y - b.y, a.z - b.z};
+}
+static inline Vec3 vec3_scale(Vec3 a, double k)
+{
+  return (Vec3){k * a.x, k * a.y, k * a.z};
+}
+static inline double vec3_dot(Vec3 a, Vec3 b)
+{
+  return a.x * b.x + a.y * b.y + a.z * b.z;
+}
+static inline Vec3 vec3_cross(Vec3 a, Vec3 b)
+{
+  return (Vec3){a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
+}
+static inline double vec3_length(Vec3 a)
+{
+  return sqrt(vec3_dot(a, a));
+}

@@ -47,53 +47,60 @@ static bool open_fail(Reader *r, int error)
                      g_dgettext("soffit", act));
 }
 
-bool document_read_file(const char *path, char **text, size_t *length, GError **error)
+bool document_read_whole(Reader *r, const char *path, const ReadLimit *limit, char **text,
+                         size_t *length)
 {
-  Reader r = {path, error, false};
   int file = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
   struct stat about;
   if (file < 0)
-    return open_fail(&r, errno);
+    return open_fail(r, errno);
   char *buf = NULL;
   if (fstat(file, &about) != 0) {
-    open_fail(&r, errno);
+    open_fail(r, errno);
   } else if (S_ISDIR(about.st_mode)) {
-    reader_fail(&r, CASE_ERROR_OPEN, 0, "this is a folder. Choose a file in it.");
+    reader_fail(r, CASE_ERROR_OPEN, 0, "this is a folder. Choose a file in it.");
   } else if (!S_ISREG(about.st_mode)) {
-    reader_fail(&r, CASE_ERROR_OPEN, 0, "this is no regular file. Choose a file on a disk.");
-  } else if (about.st_size > LARGEST_FILE) {
-    reader_fail(&r, CASE_ERROR_TOO_LARGE, 0,
-                "the file is larger than 64 MiB. Take large pictures out of it.");
+    reader_fail(r, CASE_ERROR_OPEN, 0, "this is no regular file. Choose a file on a disk.");
+  } else if (about.st_size > limit->bytes) {
+    reader_fail(r, CASE_ERROR_TOO_LARGE, 0, "%s", g_dgettext("soffit", limit->too_large));
   } else {
     /* a file may grow while it is read, or claim to be empty as those of /proc do */
     size_t room = (size_t)about.st_size + 1, n = 0;
     buf = g_try_malloc(room);
-    while (buf && !r.failed) {
+    while (buf && !r->failed) {
       ssize_t got = n + 1 < room ? read(file, buf + n, room - 1 - n) : 0;
       if (got < 0 && errno == EINTR)
         continue;
       if (got < 0)
-        open_fail(&r, errno);
+        open_fail(r, errno);
       if (got <= 0)
         break;
       n += (size_t)got;
     }
     if (!buf)
-      reader_fail(&r, CASE_ERROR_OPEN, 0, "%s", fault_text(FAULT_MEMORY));
+      reader_fail(r, CASE_ERROR_OPEN, 0, "%s", fault_text(FAULT_MEMORY));
     else if (n == 0)
-      reader_fail(&r, CASE_ERROR_NOT_XML, 0,
-                  "the file is empty. Open its backup copy or start the case again.");
+      reader_fail(r, CASE_ERROR_NOT_XML, 0, "%s", g_dgettext("soffit", limit->empty));
     else
       buf[n] = '\0';
     *length = n;
   }
   close(file);
-  if (r.failed) {
+  if (r->failed) {
     g_free(buf);
     return false;
   }
   *text = buf;
   return true;
+}
+
+bool document_read_file(const char *path, char **text, size_t *length, GError **error)
+{
+  static const ReadLimit limit = {
+      LARGEST_FILE, N_("the file is larger than 64 MiB. Take large pictures out of it."),
+      N_("the file is empty. Open its backup copy or start the case again.")};
+  Reader r = {path, error, false};
+  return document_read_whole(&r, path, &limit, text, length);
 }
 
 /* ---- parsing ---- */

@@ -17,7 +17,16 @@ typedef struct {
   bool failed;
 } Reader;
 
-/* A whole regular file; *text is owned by the caller and ends in NUL. */
+/* What a kind of file may be; sentences are English msgids. */
+typedef struct {
+  int64_t bytes; /* at most */
+  const char *too_large, *empty;
+} ReadLimit;
+
+/* A whole regular file within the limit; *text is owned by the caller and ends in NUL. */
+bool document_read_whole(Reader *r, const char *path, const ReadLimit *limit, char **text,
+                         size_t *length);
+/* The same for XML files; *text is owned by the caller and ends in NUL. */
 bool document_read_file(const char *path, char **text, size_t *length, GError **error);
 /* NULL and the error set when it is no well-formed XML. */
 struct _xmlDoc *document_parse(Reader *r, const char *text, size_t length);

@@ -131,6 +131,21 @@ static double length_mm(const char *text)
   return mm;
 }
 
+double svg_length_user(const char *text)
+{
+  double number;
+  const char *end = text;
+  skip_separators(&end);
+  if (!number_from_text(&end, &number))
+    return NAN;
+  while (g_ascii_isspace(*end))
+    end++;
+  if (*end == '\0' || number == 0)
+    return number;
+  g_autofree char *size = g_strdup_printf("1%s", end);
+  return number * length_mm(size) / (MM_PER_INCH / 96);
+}
+
 double svg_user_unit(const char *width, const char *height, const char *view_box)
 {
   if (!view_box)

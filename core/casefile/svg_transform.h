@@ -11,3 +11,5 @@ bool svg_transform_from_text(const char *text, double matrix[6]);
 void svg_matrix_multiply(const double outer[6], const double inner[6], double product[6]);
 /* mm per user unit; any text may be NULL; NaN when one cannot be read. */
 double svg_user_unit(const char *width, const char *height, const char *view_box);
+/* User units of an attribute such as "2.5", "2.5px", "1mm"; NaN if it is none. */
+double svg_length_user(const char *text);

@@ -1,151 +1,25 @@
-/* svg_xml.c - outlines from the paths of an SVG file.
+/* svg_xml.c - outlines from the lines of an SVG file: one silhouette, four of a connector, or all.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * mm.  Transforms of groups and paths are followed; what is not drawn (definitions, clips, masks)
- * is passed over. y is flipped to point up. */
+ * mm, y up. */
 #include "casefile/svg_xml.h"
-#include "base/tolerance.h"
 #include "casefile/case_parts.h"
-#include "casefile/document_xml.h"
-#include "casefile/svg_transform.h"
+#include "casefile/svg_document.h"
 #include "mechanics/drawn_section.h"
 #include <libxml/tree.h>
 #include <string.h>
 
-/* One <path> found while walking the tree. */
-typedef struct {
-  xmlNode *node;
-  double matrix[6]; /* to mm, y still down */
-} FoundPath;
-
-static bool is_drawn_group(const xmlNode *node)
+static bool silhouette_read(Reader *r, const SvgDocument *svg, Outline *outline)
 {
-  static const char *const hidden[] = {"defs", "clipPath", "symbol", "marker", "mask", "pattern"};
-  for (size_t i = 0; i < G_N_ELEMENTS(hidden); i++)
-    if (strcmp(node_name(node), hidden[i]) == 0)
-      return false;
-  return true;
-}
-
-static bool own_transform(Reader *r, xmlNode *node, const double outer[6], double matrix[6])
-{
-  double own[6];
-  char *text = node_attribute(node, "transform");
-  bool good = svg_transform_from_text(text ? text : "", own);
-  g_free(text);
-  if (!good)
-    return reader_fail(r, CASE_ERROR_VALUE, node_line(node),
-                       "the transform of <%s> cannot be read. Use matrix, translate, scale, rotate "
-                       "or skew, or flatten "
-                       "the transforms in the drawing program.",
-                       node_name(node));
-  svg_matrix_multiply(outer, own, matrix);
-  return true;
-}
-
-/* The parser limits the depth of the tree to 256. */
-static bool collect(Reader *r, xmlNode *group, const double outer[6], GArray *found)
-{
-  for (xmlNode *node = node_child(group, NULL); node; node = node_next(node, NULL)) {
-    FoundPath path = {.node = node};
-    if (!is_drawn_group(node))
-      continue;
-    if (!own_transform(r, node, outer, path.matrix))
-      return false;
-    if (strcmp(node_name(node), "path") == 0)
-      g_array_append_val(found, path);
-    else if (!collect(r, node, path.matrix, found))
-      return false;
-  }
-  return true;
-}
-
-/* mm per user unit: unitless sizes count as mm. */
-static double user_unit(xmlNode *root)
-{
-  char *width = node_attribute(root, "width"), *height = node_attribute(root, "height");
-  char *box = node_attribute(root, "viewBox");
-  double scale = svg_user_unit(width, height, box);
-  g_free(width);
-  g_free(height);
-  g_free(box);
-  return scale;
-}
-
-static bool path_outline(Reader *r, const FoundPath *path, Outline *outline)
-{
-  char *d = node_attribute(path->node, "d");
-  long line = node_line(path->node);
-  size_t bad_at = 0;
-  if (!d)
-    return reader_fail(r, CASE_ERROR_VALUE, line,
-                       "this <path> has no data. Add d=\"M x y ...\" or delete it.");
-  Fault fault = outline_from_path(outline, d, &bad_at);
-  g_free(d);
-  if (fault)
-    return reader_fail(r, CASE_ERROR_VALUE, line,
-                       "the path data is wrong at character %zu, or has a second part there. Draw "
-                       "one line without breaks.",
-                       bad_at + 1);
-  const double flip[6] = {1, 0, 0, -1, 0, 0};
-  double matrix[6];
-  svg_matrix_multiply(flip, path->matrix, matrix);
-  outline_transform(outline, matrix);
-  fault = outline_check(outline);
-  if (fault == FAULT_RANGE || fault == FAULT_NOT_FINITE)
-    return reader_fail(
-        r, CASE_ERROR_VALUE, line,
-        "the path reaches beyond %g mm. Check the unit: width and height in mm, and the viewBox.",
-        MAX_SIZE_MM);
-  if (fault)
-    return reader_fail(r, CASE_ERROR_VALUE, line, "%s", fault_text(fault));
-  return true;
-}
-
-/* Opens the file and lists its paths; the caller frees both. */
-static bool svg_open(Reader *r, const char *path, xmlDoc **doc, GArray **found)
-{
-  char *text;
-  size_t length;
-  if (!document_read_file(path, &text, &length, r->error)) {
-    r->failed = true;
-    return false;
-  }
-  *doc = document_parse(r, text, length);
-  g_free(text);
-  if (!*doc)
-    return false;
-  xmlNode *root = xmlDocGetRootElement(*doc);
-  if (!root || strcmp(node_name(root), "svg") != 0)
-    return reader_fail(r, CASE_ERROR_NAMESPACE, root ? node_line(root) : 0,
-                       "this is no SVG drawing. Choose a file that begins with <svg>.");
-  double scale = user_unit(root);
-  if (!(scale > 0))
-    return reader_fail(r, CASE_ERROR_VALUE, node_line(root),
-                       "width, height or viewBox cannot be read. Write sizes such as "
-                       "width=\"20mm\" viewBox=\"0 0 20 10\".");
-  const double to_mm[6] = {scale, 0, 0, scale, 0, 0};
-  *found = g_array_new(FALSE, TRUE, sizeof(FoundPath));
-  return collect(r, root, to_mm, *found);
-}
-
-static void svg_close(xmlDoc *doc, GArray *found)
-{
-  if (found)
-    g_array_unref(found);
-  document_free(doc);
-}
-
-static bool silhouette_read(Reader *r, xmlDoc *doc, const GArray *found, Outline *outline)
-{
+  const GArray *found = svg->found;
   if (found->len == 0)
-    return reader_fail(r, CASE_ERROR_VALUE, node_line(xmlDocGetRootElement(doc)),
+    return reader_fail(r, CASE_ERROR_VALUE, node_line(xmlDocGetRootElement(svg->doc)),
                        "the drawing has no <path>. Turn the shape into a path.");
-  const FoundPath *first = &g_array_index(found, FoundPath, 0);
+  const SvgFound *first = &g_array_index(found, SvgFound, 0);
   if (found->len > 1)
-    return reader_fail(r, CASE_ERROR_VALUE, node_line(g_array_index(found, FoundPath, 1).node),
+    return reader_fail(r, CASE_ERROR_VALUE, node_line(g_array_index(found, SvgFound, 1).node),
                        "the drawing has %u paths. Keep one closed path.", found->len);
-  if (!path_outline(r, first, outline))
+  if (!svg_document_outline(r, first, outline))
     return false;
   if (!outline->closed)
     return reader_fail(r, CASE_ERROR_VALUE, node_line(first->node),
@@ -158,51 +32,49 @@ static bool silhouette_read(Reader *r, xmlDoc *doc, const GArray *found, Outline
 bool svg_load_silhouette(const char *path, Outline *outline, GError **error)
 {
   Reader r = {path, error, false};
-  xmlDoc *doc = NULL;
-  GArray *found = NULL;
+  SvgDocument svg = {0};
   Outline read;
   outline_init(&read);
-  if (svg_open(&r, path, &doc, &found) && silhouette_read(&r, doc, found, &read)) {
+  if (svg_document_open(&r, path, &svg) && silhouette_read(&r, &svg, &read)) {
     outline_clear(outline);
     *outline = read;
   } else {
     outline_clear(&read);
   }
-  svg_close(doc, found);
+  svg_document_clear(&svg);
   return !r.failed;
 }
 
 /* ---- four outlines of a connector ---- */
 
-/* The one path with this id; NULL where there is none.  False when there are two. */
-static bool path_find(Reader *r, const GArray *found, const char *name, const FoundPath **own)
+/* The one line of this name, or NULL. */
+static const SvgFound *line_called(Reader *r, const GArray *found, const char *name)
 {
-  *own = NULL;
+  const SvgFound *own = NULL;
   for (guint i = 0; i < found->len; i++) {
-    const FoundPath *path = &g_array_index(found, FoundPath, i);
-    g_autofree char *id = node_attribute(path->node, "id");
+    const SvgFound *path = &g_array_index(found, SvgFound, i);
+    char *id = node_attribute(path->node, "id");
     bool match = id && strcmp(id, name) == 0;
-    if (match && *own)
-      return reader_fail(r, CASE_ERROR_VALUE, node_line(path->node),
-                         "two paths are called \"%s\". Delete one.", name);
+    g_free(id);
+    if (match && own)
+      reader_fail(r, CASE_ERROR_VALUE, node_line(path->node),
+                  "two paths are called \"%s\". Delete one.", name);
     if (match)
-      *own = path;
+      own = path;
   }
-  return true;
+  return own;
 }
 
-static bool side_read(Reader *r, xmlDoc *doc, const GArray *found, int side, Outline *outline)
+static bool side_read(Reader *r, const SvgDocument *svg, int side, Outline *outline)
 {
   const char *name = word_of(WORDS_SIDE, side);
-  const FoundPath *own;
-  if (!path_find(r, found, name, &own))
-    return false;
+  const SvgFound *own = line_called(r, svg->found, name);
   if (!own)
-    return reader_fail(r, CASE_ERROR_VALUE, node_line(xmlDocGetRootElement(doc)),
+    return reader_fail(r, CASE_ERROR_VALUE, node_line(xmlDocGetRootElement(svg->doc)),
                        "the drawing has no path with id=\"%s\". Name the four paths gingival, "
                        "occlusal, buccal and lingual.",
                        name);
-  if (!path_outline(r, own, outline))
+  if (!svg_document_outline(r, own, outline))
     return false;
   if (outline->closed)
     return reader_fail(r, CASE_ERROR_VALUE, node_line(own->node),
@@ -213,15 +85,14 @@ static bool side_read(Reader *r, xmlDoc *doc, const GArray *found, int side, Out
   return true;
 }
 
-/* z = 0 is the middle of the drawn section, wherever it stands on the sheet. */
-static bool section_read(Reader *r, const GArray *found, Outline *section)
+/* z = 0 is the middle of the drawn section, wherever it stands on the sheet; without one *section
+ * stays empty. */
+static bool section_read(Reader *r, const SvgDocument *svg, Outline *section)
 {
-  const FoundPath *own;
-  if (!path_find(r, found, "section", &own))
-    return false;
-  if (!own)
-    return true;
-  if (!path_outline(r, own, section))
+  const SvgFound *own = line_called(r, svg->found, "section");
+  if (!own || r->failed)
+    return !r->failed;
+  if (!svg_document_outline(r, own, section))
     return false;
   Point low, high;
   section_box(section, &low, &high);
@@ -243,19 +114,30 @@ static double middle_y(const Outline *outline)
   return (extreme_y(outline, 1) + extreme_y(outline, -1)) / 2;
 }
 
+/* A level line called SVG_PLAN_AXIS says where z = 0 is; *z is left alone without one. */
+static bool plan_axis(Reader *r, const SvgDocument *svg, double *z)
+{
+  const SvgFound *line = line_called(r, svg->found, SVG_PLAN_AXIS);
+  Outline axis;
+  outline_init(&axis);
+  if (line && svg_document_outline(r, line, &axis))
+    *z = axis.knot[0].at.y;
+  outline_clear(&axis);
+  return !r->failed;
+}
+
 bool svg_load_connector(const char *path, Outline side[SIDE_N], Outline *section, GError **error)
 {
   Reader r = {path, error, false};
-  xmlDoc *doc = NULL;
-  GArray *found = NULL;
+  SvgDocument svg = {0};
   Outline read[SIDE_N], drawn;
   outline_init(&drawn);
   for (int i = 0; i < SIDE_N; i++)
     outline_init(&read[i]);
-  bool good = svg_open(&r, path, &doc, &found);
+  bool good = svg_document_open(&r, path, &svg);
   for (int i = 0; i < SIDE_N && good; i++)
-    good = side_read(&r, doc, found, i, &read[i]);
-  good = good && section_read(&r, found, &drawn);
+    good = side_read(&r, &svg, i, &read[i]);
+  good = good && section_read(&r, &svg, &drawn);
   if (good && !(middle_y(&read[SIDE_GINGIVAL]) < middle_y(&read[SIDE_OCCLUSAL])))
     good = reader_fail(&r, CASE_ERROR_VALUE, 0,
                        "the gingival path does not lie below the occlusal one. Exchange their ids "
@@ -265,8 +147,9 @@ bool svg_load_connector(const char *path, Outline side[SIDE_N], Outline *section
                        "the lingual path does not lie below the buccal one. Exchange their ids or "
                        "turn the drawing.");
   if (good) {
-    /* z = 0 is the middle of the neck, wherever the plan was drawn on the sheet */
+    /* z = 0: the drawn axis, or the middle of the neck wherever the plan was drawn on the sheet */
     double middle = (extreme_y(&read[SIDE_BUCCAL], -1) + extreme_y(&read[SIDE_LINGUAL], 1)) / 2;
+    good = plan_axis(&r, &svg, &middle);
     const double shift[6] = {1, 0, 0, 1, 0, -middle};
     outline_transform(&read[SIDE_BUCCAL], shift);
     outline_transform(&read[SIDE_LINGUAL], shift);
@@ -282,6 +165,69 @@ bool svg_load_connector(const char *path, Outline side[SIDE_N], Outline *section
   outline_clear(good ? section : &drawn);
   if (good)
     *section = drawn;
-  svg_close(doc, found);
+  svg_document_clear(&svg);
   return good;
+}
+
+/* ---- all lines, for a person to say which is which ---- */
+
+static void line_free(void *data)
+{
+  SvgLine *line = data;
+  outline_clear(&line->outline);
+  g_free(line->id);
+  g_free(line);
+}
+
+void svg_drawing_free(SvgDrawing *drawing)
+{
+  if (!drawing)
+    return;
+  g_ptr_array_unref(drawing->line);
+  g_ptr_array_unref(drawing->note);
+  g_free(drawing->passed);
+  g_free(drawing);
+}
+
+SvgDrawing *svg_drawing_load(const char *path, GError **error)
+{
+  Reader r = {path, error, false};
+  SvgDocument svg = {0};
+  SvgDrawing *drawing = g_new0(SvgDrawing, 1);
+  drawing->line = g_ptr_array_new_with_free_func(line_free);
+  drawing->note = g_ptr_array_new_with_free_func(g_free);
+  drawing->plan_axis = NAN;
+  bool good = svg_document_open(&r, path, &svg) && plan_axis(&r, &svg, &drawing->plan_axis);
+  for (guint i = 0; good && i < svg.found->len; i++) {
+    const SvgFound *found = &g_array_index(svg.found, SvgFound, i);
+    g_autoptr(GError) why = NULL;
+    Reader own = {path, &why, false};
+    SvgLine *line = g_new0(SvgLine, 1);
+    line->id = node_attribute(found->node, "id");
+    line->file_line = node_line(found->node);
+    if (line->id && strcmp(line->id, SVG_PLAN_AXIS) == 0) {
+      line_free(line);
+    } else if (svg_document_outline(&own, found, &line->outline)) {
+      g_ptr_array_add(drawing->line, line);
+    } else { /* the others are still of use */
+      g_ptr_array_add(drawing->note, g_strdup(why->message));
+      line_free(line);
+    }
+  }
+  if (good && svg.passed->len > 0) {
+    g_ptr_array_add(svg.passed, NULL);
+    drawing->passed = g_strjoinv(", ", (char **)svg.passed->pdata);
+  }
+  if (good && drawing->line->len == 0)
+    good = drawing->note->len > 0
+               ? reader_fail(&r, CASE_ERROR_VALUE, 0, "no line of it can be used. The first: %s",
+                             (const char *)g_ptr_array_index(drawing->note, 0))
+               : reader_fail(&r, CASE_ERROR_VALUE, node_line(xmlDocGetRootElement(svg.doc)),
+                             "the drawing has no line. Turn the shape into a path.");
+  svg_document_clear(&svg);
+  if (!good) {
+    svg_drawing_free(drawing);
+    return NULL;
+  }
+  return drawing;
 }

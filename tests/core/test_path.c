@@ -46,6 +46,36 @@ static void test_commands(void)
   same_path("M0 0L1 1L1 1H1L2 0", "M 0 0 L 1 1 L 2 0"); /* repeats draw nothing */
 }
 
+/* Examples of the text of SVG 1.1 (second edition), chapter 8 (from memory). */
+static void test_published(void)
+{
+  same_path("M 100 100 L 200 200", "M 100 100 L 200 200"); /* 8.3.1: four ways to write one */
+  same_path("M100 100L200 200", "M 100 100 L 200 200");
+  same_path("M 100 200 L 200 100 -100 -200", "M 100 200 L 200 100 L -100 -200");
+  same_path("M 100 200 L 200 100 L -100 -200", "M 100 200 L 200 100 L -100 -200");
+  same_path("M 100 100 L 300 100 L 200 300 z", "M 100 100 L 300 100 L 200 300 Z"); /* triangle01 */
+  same_path("M100,200 C100,100 250,100 250,200\n S400,300 400,200",                /* cubic01 */
+            "M 100 200 C 100 100 250 100 250 200 C 250 300 400 300 400 200");
+  same_path("M200,300 Q400,50 600,300 T1000,300", /* quad01: its mirrored point is 800, 550 */
+            "M 200 300 C 333.333333 133.333333 466.666667 133.333333 600 300 C 733.333333 "
+            "466.666667 866.666667 466.666667 1000 300");
+  same_path("M 100-200L0 0", "M 100 -200 L 0 0"); /* 8.3.9: a number ends where the next begins */
+  same_path("M 0.6.5L1 1", "M 0.6 0.5 L 1 1");
+  same_path("M1.5.5-1e3-2", "M 1.5 0.5 L -1000 -2");
+  same_path("M0 0l1e2-2.5e-1.5.5", "M 0 0 L 100 -0.25 L 100.5 0.25");
+  Outline glued, apart; /* the flags of an arc are one character each */
+  outline_init(&glued);
+  outline_init(&apart);
+  ok(outline_from_path(&glued, "M0 0a1 1 0 00.5.5", NULL));
+  ok(outline_from_path(&apart, "M 0 0 a 1 1 0 0 0 0.5 0.5", NULL));
+  g_assert_true(outline_equal(&glued, &apart, 0));
+  ok(outline_from_path(&glued, "M0 0a1,1,0,01-.5.5", NULL));
+  ok(outline_from_path(&apart, "M 0 0 a 1 1 0 0 1 -0.5 0.5", NULL));
+  g_assert_true(outline_equal(&glued, &apart, 0));
+  outline_clear(&glued);
+  outline_clear(&apart);
+}
+
 static void test_numbers(void)
 {
   same_path("M1e-3.5-2-3", "M 0.001 0.5 L -2 -3");
@@ -248,6 +278,7 @@ int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
   g_test_add_func("/path/commands", test_commands);
+  g_test_add_func("/path/published", test_published);
   g_test_add_func("/path/numbers", test_numbers);
   g_test_add_func("/path/arcs", test_arcs);
   g_test_add_func("/path/garbage", test_garbage);

@@ -139,6 +139,9 @@ static void fuzz_drawings(void)
     g_assert_true(good == (error == NULL));
     g_clear_error(&error);
     opened += good;
+    g_autoptr(SvgDrawing) all = svg_drawing_load(path, &error);
+    g_assert_true((all != NULL) == (error == NULL));
+    g_clear_error(&error);
     good = svg_load_silhouette(path, &silhouette, &error);
     g_assert_true(good == (error == NULL));
     g_clear_error(&error);

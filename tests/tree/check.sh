@@ -26,10 +26,10 @@ includes 'gtk/|gdk/|gsk/' "$(echo "$code" | grep '^ui/drawing/'; echo app/report
 includes 'libxml/' "$(echo "$code" | grep -v '^core/casefile/' | grep -v '^tests/')" | none 'libxml2 in core/casefile only'
 includes 'csv\.h' "$(echo "$code" | grep -v '^core/casefile/bars_csv.c')" | none 'libcsv in core/casefile/bars_csv.c only'
 includes '(suitesparse/)?(cholmod|amd)|cblas|lapacke' "$(echo "$code" | grep -v '^core/mechanics/' | grep -v '^tests/')" | none 'CHOLMOD, LAPACK and BLAS in core/mechanics only'
-includes 'glib|gio' "$(floor base; floor outline; floor mechanics; floor strength)" | none 'mathematics without GLib'
-# a floor includes its own and lower floors only: base < outline < mechanics < strength < casefile < verdict
+includes 'glib|gio' "$(floor base; floor outline; floor mesh; floor mechanics; floor strength)" | none 'mathematics without GLib'
+# a floor includes its own and lower floors only: base < outline < mesh < mechanics < strength < casefile < verdict
 above=''
-for name in verdict casefile strength mechanics outline base; do
+for name in verdict casefile strength mechanics mesh outline base; do
   [ -z "$above" ] || includes "($above)/" "$(floor $name)"
   above="${above:+$above|}$name"
 done | none 'floors of core look downward only'

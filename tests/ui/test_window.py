@@ -27,7 +27,7 @@ def python_with_pyatspi():
     return None
 
 
-def outside(program):
+def outside(program, script=__file__, *more):
     python = python_with_pyatspi()
     missing = [tool for tool in ('xvfb-run', 'dbus-run-session', 'xdotool', 'import') if not shutil.which(tool)]
     if missing or python is None:
@@ -37,7 +37,7 @@ def outside(program):
         places = ('HOME', 'XDG_RUNTIME_DIR', 'XDG_STATE_HOME', 'XDG_CACHE_HOME', 'XDG_CONFIG_HOME', 'XDG_DATA_HOME')
         env = {**os.environ, **{place: home for place in places}}
         return subprocess.run(['dbus-run-session', '--', 'xvfb-run', '-a', '-s', '-screen 0 %dx%dx24' % WINDOW, python,
-                               __file__, 'inside', program], env=env).returncode
+                               script, 'inside', program, *more], env=env).returncode
 
 
 def look(what, find):
@@ -171,12 +171,12 @@ def extents(accessible):
     return accessible.queryComponent().getExtents(1)  # in the window, which lies at 0, 0: GTK 4 knows no others
 
 
-def nameless(window, top=None):
+def nameless(window, top=None, least=10):
     """Those without a name among what takes the focus; that there is much to look at is checked too.
     GTK 4.8 gives hidden pages no size, and calls rows inside of a closed drop-down and scrollers focusable."""
     focusable = [a for a in window.shown(top) if a.getState().contains(window.atspi.STATE_FOCUSABLE)
                  and a.getRoleName() not in ('filler', 'scroll pane') and extents(a).width > 0]
-    check(len(focusable) >= 10, 'there are things that take the focus:', len(focusable))
+    check(len(focusable) >= least, 'there are things that take the focus:', len(focusable))
     return [a.getRoleName() + ' in ' + (a.parent.name or a.parent.getRoleName()) for a in focusable
             if not (a.name or '').strip() or a.name.startswith('Gtk')]
 
