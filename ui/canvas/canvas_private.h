@@ -27,3 +27,4 @@ void canvas_zoom(SoffitCanvas *canvas, double factor, Point about_px);
 void canvas_pan(SoffitCanvas *canvas, double dx, double dy);
 void canvas_fit(SoffitCanvas *canvas);
 void canvas_hand_attach(SoffitCanvas *canvas); /* mouse, pen, fingers, wheel */
+void canvas_keys_attach(SoffitCanvas *canvas);
