@@ -6,10 +6,12 @@
  */
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/draw_context.h"
+#include "ui/canvas/snap_menu.h"
 #include "ui/canvas/tool_row.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
 #include <math.h>
+#include <string.h>
 
 #define TOOL_ROW_GAP 14
 #define ZOOM_LEAST 4.0 /* px per mm */
@@ -107,7 +109,8 @@ static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
   picture.drawn = &session_case(self->session)->connector[connector];
   picture.late = session_following(self->session) && !self->hand.busy;
   picture.advice = self->hand.busy ? NULL : advice_shown(self);
-  picture.chosen_knot = self->tool == &tool_knot ? self->hand.chosen : SIZE_MAX;
+  picture.every_knot = self->tool == &tool_knot;
+  picture.chosen_knot = picture.every_knot ? self->hand.chosen : SIZE_MAX;
   graphene_rect_t row;
   if (self->card_width > 0)
     picture.keep_free[1] = (Box){width - self->card_width - self->card_edge, self->card_edge,
@@ -120,6 +123,9 @@ static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
     if (same_view(answer->request.view, picture.view) && answer->request.palette == context.palette)
       picture.shade = answer->shade;
   }
+  memset(self->size_box, 0, sizeof self->size_box);
+  picture.size_box = self->size_box;
+  picture.taken = &self->taken;
   picture_connector(cr, width, height, &context, &picture);
 }
 
@@ -176,6 +182,7 @@ static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
   if (self->picture)
     gtk_snapshot_append_node(snapshot, self->picture);
   ink_draw(self, snapshot, width, height);
+  canvas_marks_draw(self, snapshot, width, height);
   gtk_snapshot_pop(snapshot);
   gtk_widget_snapshot_child(widget, self->row, snapshot);
 }
@@ -198,6 +205,11 @@ static void label_update(SoffitCanvas *self)
   spoken_name(GTK_WIDGET(self), label);
 }
 
+static void canvas_say(void *canvas, const char *words)
+{
+  spoken_description(canvas, words);
+}
+
 static void assessment_changed(SoffitCanvas *self)
 {
   shade_ask(self);
@@ -215,6 +227,7 @@ static void case_changed(SoffitCanvas *self)
 static void focus_changed(SoffitCanvas *self)
 {
   self->hand.chosen = SIZE_MAX;
+  measure_clear(&self->hand);
   self->hand.trouble = NULL;
   self->fitted = false;
   view_fit(self);
@@ -362,10 +375,14 @@ static void canvas_init(SoffitCanvas *self)
   self->hand.view = (View){60, 400, 500};
   outline_init(&self->hand.before);
   self->job = shade_job_new(shade_came, self);
+  self->hand.snaps = snap_settings_kept();
   self->row = tool_row_new(self);
   gtk_widget_set_parent(self->row, GTK_WIDGET(self));
   gtk_widget_set_focusable(GTK_WIDGET(self), TRUE);
   gtk_widget_set_cursor_from_name(GTK_WIDGET(self), "crosshair");
+  self->hand.say = canvas_say;
+  self->hand.say_to = self;
+  canvas_pointer_attach(self);
   canvas_keys_attach(self);
   canvas_hand_attach(self);
 }

@@ -19,6 +19,8 @@ struct _SoffitCanvas {
   double zoom_start;      /* scale when two fingers came down */
   Point pan_from;         /* px */
   bool panning;
+  Box size_box[SIZE_KINDS];               /* labels of sizes on the picture; 0 x 0: not shown */
+  Places taken;                           /* by words and loupe */
   int card_width, card_height, card_edge; /* px, see canvas_set_card */
 };
 
@@ -28,3 +30,5 @@ void canvas_pan(SoffitCanvas *canvas, double dx, double dy);
 void canvas_fit(SoffitCanvas *canvas);
 void canvas_hand_attach(SoffitCanvas *canvas); /* mouse, pen, fingers, wheel */
 void canvas_keys_attach(SoffitCanvas *canvas);
+void canvas_pointer_attach(SoffitCanvas *canvas); /* what comes before the tools */
+void canvas_marks_draw(SoffitCanvas *canvas, GtkSnapshot *snapshot, int width, int height);

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/canvas/tool_row.h"
 #include "ui/canvas/draw_context.h"
+#include "ui/canvas/snap_menu.h"
 #include "ui/words.h"
 
 #define TARGET 44
@@ -14,6 +15,7 @@ static const ToolRowItem item[] = {
     {.tool = &tool_starter_u},
     {.tool = &tool_starter_v},
     {.tool = &tool_disc},
+    {.tool = &tool_measure},
     {.layer = LAYER_COMB, .name = N_("Show curvature comb"), .key = GDK_KEY_C, .icon = ICON_COMB},
     {.layer = LAYER_SHADE, .name = N_("Show stress shade"), .key = GDK_KEY_S, .icon = ICON_SHADE},
     {.layer = LAYER_FLOW, .name = N_("Show flow of the pull"), .key = GDK_KEY_L, .icon = ICON_FLOW},
@@ -22,6 +24,10 @@ static const ToolRowItem item[] = {
      .name = N_("Show brush, cutter and room"),
      .key = GDK_KEY_R,
      .icon = ICON_BRUSH},
+    {.layer = LAYER_SIZES,
+     .name = N_("Show sizes of the embrasure"),
+     .key = GDK_KEY_D,
+     .icon = ICON_SIZES},
 };
 
 const ToolRowItem *tool_row_items(size_t *n)
@@ -112,6 +118,8 @@ GtkWidget *tool_row_new(SoffitCanvas *canvas)
       gtk_box_append(GTK_BOX(row), gtk_separator_new(GTK_ORIENTATION_VERTICAL));
     gtk_box_append(GTK_BOX(row), item_new(canvas, &item[i]));
   }
+  gtk_box_append(GTK_BOX(row), gtk_separator_new(GTK_ORIENTATION_VERTICAL));
+  gtk_box_append(GTK_BOX(row), snap_menu_new(canvas));
   gtk_accessible_update_property(GTK_ACCESSIBLE(row), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                  _("Tools and layers"), -1);
   tool_row_update(row);
