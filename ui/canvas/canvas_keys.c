@@ -132,6 +132,9 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
   case GDK_KEY_q:
     canvas_toggle_layer(self, LAYER_LOUPE);
     return TRUE;
+  case GDK_KEY_e:
+    canvas_type_size(self, SIZE_RADIUS);
+    return TRUE;
   case GDK_KEY_h:
     snap_menu_toggle(self);
     return TRUE;

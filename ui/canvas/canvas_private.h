@@ -31,4 +31,6 @@ void canvas_fit(SoffitCanvas *canvas);
 void canvas_hand_attach(SoffitCanvas *canvas); /* mouse, pen, fingers, wheel */
 void canvas_keys_attach(SoffitCanvas *canvas);
 void canvas_pointer_attach(SoffitCanvas *canvas); /* what comes before the tools */
+/* Asks for an exact size, beside its label. */
+void canvas_type_size(SoffitCanvas *canvas, SizeKind kind);
 void canvas_marks_draw(SoffitCanvas *canvas, GtkSnapshot *snapshot, int width, int height);

@@ -3,6 +3,7 @@
 #include "ui/canvas/snap_menu.h"
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/draw_context.h"
+#include "ui/case_form.h"
 #include "ui/preferences.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
@@ -118,7 +119,7 @@ static GtkWidget *grid_new(SnapMenu *menu)
   }
   GtkWidget *drop = gtk_drop_down_new(G_LIST_MODEL(list), NULL);
   gtk_drop_down_set_selected(GTK_DROP_DOWN(drop), chosen);
-  spoken_name(drop, _("Step of the grid"));
+  field_name(drop, _("Step of the grid"));
   g_signal_connect(drop, "notify::selected", G_CALLBACK(grid_chosen), menu);
   return drop;
 }
