@@ -62,7 +62,7 @@ char *size_type(SoffitSession *session, SizeKind kind, const char *text)
   }
   Case *c = session_edit_begin(session, step_name[kind]);
   if (c == NULL)
-    return g_strdup(_("No memory left. Close other programs, then try again."));
+    return g_strdup(_(fault_text(FAULT_MEMORY)));
   if (connector_size_set(c, session_focus(session), kind, value) == FAULT_NONE) {
     session_edit_end(session);
     return NULL;

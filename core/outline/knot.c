@@ -5,8 +5,9 @@
 #include <string.h>
 
 #define LEAST_KNOTS 3
-#define MOST_GROWTH 4.0 /* of a tangent beside a dropped knot: a sliver of a piece grows no loop   \
-                         */
+#define MOST_GROWTH                                                                                \
+  4.0 /* of a tangent beside a dropped knot: a sliver of a piece grows no loop                     \
+       */
 
 static size_t before(const Outline *outline, size_t i)
 {

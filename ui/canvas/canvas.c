@@ -273,6 +273,10 @@ static void canvas_size_allocate(GtkWidget *widget, int width, int height, int b
         y = (float)(height - row_height - TOOL_ROW_GAP);
   gtk_widget_allocate(self->row, row_width, row_height, -1,
                       gsk_transform_translate(NULL, &GRAPHENE_POINT_INIT(x, y)));
+  for (GtkWidget *child = gtk_widget_get_first_child(widget); child;
+       child = gtk_widget_get_next_sibling(child))
+    if (GTK_IS_POPOVER(child))
+      gtk_popover_present(GTK_POPOVER(child));
   self->fitted = false;
   view_fit(self);
   shade_ask(self);
@@ -337,7 +341,9 @@ static void canvas_dispose(GObject *object)
   g_clear_pointer(&self->job, shade_job_free);
   g_clear_pointer(&self->answer, shade_answer_free);
   g_clear_pointer(&self->picture, gsk_render_node_unref);
-  g_clear_pointer(&self->row, gtk_widget_unparent);
+  for (GtkWidget *child; (child = gtk_widget_get_first_child(GTK_WIDGET(self)));)
+    gtk_widget_unparent(child); /* the tool row, and a popover that is still open */
+  self->row = NULL;
   if (self->session) {
     g_signal_handlers_disconnect_by_data(self->session, self);
     g_signal_handlers_disconnect_by_data(gtk_widget_get_settings(GTK_WIDGET(self)), self);
@@ -362,6 +368,7 @@ static void canvas_class_init(SoffitCanvasClass *class)
   widget_class->snapshot = canvas_snapshot;
   widget_class->size_allocate = canvas_size_allocate;
   widget_class->measure = canvas_measure;
+  canvas_menu_install(widget_class);
   gtk_widget_class_set_accessible_role(widget_class, GTK_ACCESSIBLE_ROLE_IMG);
 }
 

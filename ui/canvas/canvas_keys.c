@@ -111,6 +111,15 @@ static bool row_key(SoffitCanvas *self, guint key, bool shift)
   return false;
 }
 
+/* Where the chosen knot stands, else `otherwise`. */
+static Point chosen_px(const SoffitCanvas *self, Point otherwise)
+{
+  const Outline *outline = hand_outline(&self->hand);
+  return self->tool == &tool_knot && self->hand.chosen < outline->n
+             ? view_px(self->hand.view, outline->knot[self->hand.chosen].at)
+             : otherwise;
+}
+
 static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint code,
                             GdkModifierType state, gpointer data)
 {
@@ -131,6 +140,13 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
   switch (key) {
   case GDK_KEY_q:
     canvas_toggle_layer(self, LAYER_LOUPE);
+    return TRUE;
+  case GDK_KEY_F10:
+    if (!(state & GDK_SHIFT_MASK))
+      return FALSE;
+    /* fallthrough */
+  case GDK_KEY_Menu:
+    canvas_menu_show(self, chosen_px(self, middle));
     return TRUE;
   case GDK_KEY_e:
     canvas_type_size(self, SIZE_RADIUS);

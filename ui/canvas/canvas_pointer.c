@@ -38,6 +38,13 @@ static gboolean event_seen(GtkEventControllerLegacy *controller, GdkEvent *event
   return FALSE;
 }
 
+static void menu_pressed(GtkGestureClick *click, int n, double x, double y, gpointer data)
+{
+  (void)n;
+  gtk_gesture_set_state(GTK_GESTURE(click), GTK_EVENT_SEQUENCE_CLAIMED);
+  canvas_menu_show(data, point(x, y));
+}
+
 void canvas_pointer_attach(SoffitCanvas *self)
 {
   GtkEventController *first = gtk_event_controller_legacy_new();
@@ -50,4 +57,9 @@ void canvas_pointer_attach(SoffitCanvas *self)
   gtk_event_controller_set_propagation_phase(GTK_EVENT_CONTROLLER(sizes), GTK_PHASE_CAPTURE);
   g_signal_connect(sizes, "pressed", G_CALLBACK(size_pressed), self);
   gtk_widget_add_controller(GTK_WIDGET(self), GTK_EVENT_CONTROLLER(sizes));
+  GtkGesture *menu = gtk_gesture_click_new();
+  gtk_event_controller_set_name(GTK_EVENT_CONTROLLER(menu), "soffit-canvas-menu");
+  gtk_gesture_single_set_button(GTK_GESTURE_SINGLE(menu), GDK_BUTTON_SECONDARY);
+  g_signal_connect(menu, "pressed", G_CALLBACK(menu_pressed), self);
+  gtk_widget_add_controller(GTK_WIDGET(self), GTK_EVENT_CONTROLLER(menu));
 }

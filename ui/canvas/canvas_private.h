@@ -21,6 +21,7 @@ struct _SoffitCanvas {
   bool panning;
   Box size_box[SIZE_KINDS];               /* labels of sizes on the picture; 0 x 0: not shown */
   Places taken;                           /* by words and loupe */
+  Point menu_at;                          /* mm, where the menu was asked for */
   int card_width, card_height, card_edge; /* px, see canvas_set_card */
 };
 
@@ -33,4 +34,6 @@ void canvas_keys_attach(SoffitCanvas *canvas);
 void canvas_pointer_attach(SoffitCanvas *canvas); /* what comes before the tools */
 /* Asks for an exact size, beside its label. */
 void canvas_type_size(SoffitCanvas *canvas, SizeKind kind);
+void canvas_menu_install(GtkWidgetClass *class);
+void canvas_menu_show(SoffitCanvas *canvas, Point at_px);
 void canvas_marks_draw(SoffitCanvas *canvas, GtkSnapshot *snapshot, int width, int height);

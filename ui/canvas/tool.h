@@ -54,9 +54,12 @@ extern const Tool tool_pen, tool_knot, tool_starter_u, tool_starter_v, tool_disc
 /* Keys of the knot tool; all but step, add and mirror are false without a chosen knot. */
 bool knot_nudge(Hand *hand, double dx, double dy);
 bool knot_remove(Hand *hand);
-bool knot_step(Hand *hand, int by); /* next or previous knot is chosen          */
-bool knot_add_after(Hand *hand);    /* half way to the next knot; none chosen: at the roof */
-bool knot_turn(Hand *hand);         /* smooth becomes sharp, sharp smooth       */
+bool knot_step(Hand *hand, int by);        /* next or previous knot is chosen          */
+bool knot_add_after(Hand *hand);           /* half way to the next knot; none chosen: at the roof */
+bool knot_add_at(Hand *hand, Point at);    /* false where there is no line  */
+bool knot_choose_at(Hand *hand, Point at); /* the knot there; false: none is chosen now */
+bool knot_line_at(const Hand *hand, Point at);    /* the line is within reach */
+bool knot_turn(Hand *hand);                       /* smooth becomes sharp, sharp smooth       */
 bool knot_choose_part(Hand *hand, KnotPart part); /* a tangent; the same again: the knot  */
 bool knot_mirror(Hand *hand, int keep_side);      /* -1: the left flank to the right          */
 /* Keys of the measuring tool. */

@@ -62,6 +62,32 @@ static bool knot_put(Hand *hand, double t)
   return true;
 }
 
+static double line_near(const Hand *hand, Point at, double *t)
+{
+  double distance;
+  *t = outline_nearest(hand_outline(hand), at, &distance);
+  return distance;
+}
+
+bool knot_line_at(const Hand *hand, Point at)
+{
+  double t;
+  return line_near(hand, at, &t) < reach_mm(hand);
+}
+
+bool knot_add_at(Hand *hand, Point at)
+{
+  double t;
+  return line_near(hand, at, &t) < reach_mm(hand) && knot_put(hand, t);
+}
+
+bool knot_choose_at(Hand *hand, Point at)
+{
+  hand->chosen = knot_near(hand, at);
+  hand->part = KNOT_ITSELF;
+  return hand->chosen != SIZE_MAX;
+}
+
 /* The second press of two at one place. */
 static bool pressed_twice(Hand *hand, Point at)
 {
@@ -86,11 +112,8 @@ static void knot_press(Hand *hand, const PenPoint *at)
     hand->chosen = knot;
   }
   hand->part = part;
-  if (hand->chosen == SIZE_MAX && twice) {
-    double distance, t = outline_nearest(hand_outline(hand), at->at, &distance);
-    if (distance < reach_mm(hand) && knot_put(hand, t))
-      knot = hand->chosen;
-  }
+  if (hand->chosen == SIZE_MAX && twice)
+    knot_add_at(hand, at->at);
   if (hand->chosen == SIZE_MAX || outline_copy(&hand->before, hand_outline(hand)) ||
       !session_edit_begin(hand->session, part ? N_("Turn tangent") : N_("Move knot")))
     return;
