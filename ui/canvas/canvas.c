@@ -93,6 +93,17 @@ static const Advice *advice_shown(SoffitCanvas *self)
   return NULL;
 }
 
+void canvas_covered(SoffitCanvas *self, int width, Box over[2])
+{
+  graphene_rect_t row;
+  over[0] = over[1] = (Box){0, 0, 0, 0};
+  if (self->card_width > 0)
+    over[1] = (Box){width - self->card_width - self->card_edge, self->card_edge, self->card_width,
+                    self->card_height};
+  if (gtk_widget_compute_bounds(self->row, GTK_WIDGET(self), &row))
+    over[0] = (Box){row.origin.x, row.origin.y, row.size.width, row.size.height};
+}
+
 static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
 {
   const Assessment *a = session_assessment(self->session);
@@ -111,12 +122,7 @@ static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
   picture.advice = self->hand.busy ? NULL : advice_shown(self);
   picture.every_knot = self->tool == &tool_knot;
   picture.chosen_knot = picture.every_knot ? self->hand.chosen : SIZE_MAX;
-  graphene_rect_t row;
-  if (self->card_width > 0)
-    picture.keep_free[1] = (Box){width - self->card_width - self->card_edge, self->card_edge,
-                                 self->card_width, self->card_height};
-  if (gtk_widget_compute_bounds(self->row, GTK_WIDGET(self), &row))
-    picture.keep_free[0] = (Box){row.origin.x, row.origin.y, row.size.width, row.size.height};
+  canvas_covered(self, width, picture.keep_free);
   const ShadeAnswer *answer = self->answer; /* may be the one before, until the worker is done */
   if (answer && answer->request.connector == connector) {
     picture.ink = answer->ink;
@@ -288,6 +294,7 @@ void canvas_set_card(SoffitCanvas *self, int width, int height, int edge)
   self->card_width = width;
   self->card_height = height;
   self->card_edge = edge;
+  tool_row_fold(self->row, width > 0);
   gtk_widget_queue_resize(GTK_WIDGET(self));
 }
 

@@ -47,6 +47,15 @@ static void tangents_draw(const Sheet *s)
 
 /* ---- plates ---- */
 
+/* What lies over the drawing: tool row and card. */
+static void over_take(const Sheet *s, Places *places)
+{
+  Box over[2];
+  canvas_covered(s->canvas, s->width, over);
+  for (int i = 0; i < 2; i++)
+    places_take(places, over[i]);
+}
+
 static void hot_spot_take(const Sheet *s, Places *places)
 {
   const Assessment *a = session_assessment(s->canvas->session);
@@ -70,18 +79,19 @@ static void plate_draw(const Sheet *s, Point hand, double clear, const char *con
   Places places = s->canvas->taken; /* nor on words and loupe, where that can be */
   Places empty;
   places_init(&empty, (Box){edge, edge, s->width - 2 * edge, s->height - 2 * edge});
+  over_take(s, &empty);
   hot_spot_take(s, &empty);
   Box own = {hand.x - clear / 2, hand.y - clear / 2, clear, clear};
   places_take(&empty, own);
-  Box candidate[16];
-  for (int k = 0; k < 16; k++) {
-    double turn = k % 8 * M_PI / 4 - M_PI / 4, far = clear * (k < 8 ? 1 : 2.6);
+  Box candidate[32];
+  for (int k = 0; k < 32; k++) {
+    double turn = k % 8 * M_PI / 4 - M_PI / 4, far = clear * (1 + 1.6 * (k / 8));
     double x = hand.x + cos(turn) * (far + width / 2), y = hand.y + sin(turn) * (far + height / 2);
     candidate[k] = (Box){x - width / 2, y - height / 2, width, height};
   }
-  int found = places_find(&places, candidate, 16);
+  int found = places_find(&places, candidate, 32);
   if (found < 0)
-    found = places_find(&empty, candidate, 16);
+    found = places_find(&empty, candidate, 32);
   Box box = candidate[found < 0 ? 0 : found];
   draw_plate(s->cr, s->context, box, palette_colour(s->context->palette, COLOUR_ACCENT), 1.2);
   for (int i = 0; i < n; i++)
@@ -120,6 +130,18 @@ static void snap_draw(const Sheet *s)
 
 /* ---- measuring ---- */
 
+/* The path dotted, on a strip of paper so that it shows on any shade. */
+static void haloed_stroke(const Sheet *s)
+{
+  ink_width(s->cr, s->context, 4.6);
+  ink_use(s->cr, s->context, COLOUR_PAPER);
+  cairo_stroke_preserve(s->cr);
+  ink_width(s->cr, s->context, 2);
+  ink_dash(s->cr, s->context, DOT_CUTTER);
+  ink_use(s->cr, s->context, COLOUR_ACCENT);
+  cairo_stroke(s->cr);
+}
+
 static void measure_draw(const Sheet *s)
 {
   const Hand *hand = s->hand;
@@ -127,19 +149,21 @@ static void measure_draw(const Sheet *s)
   MeasuredCircle circle;
   if (n == 0)
     return;
-  ink_use(s->cr, s->context, COLOUR_ACCENT);
-  ink_width(s->cr, s->context, 1.6);
-  ink_dash(s->cr, s->context, DOT_CUTTER);
-  if (n == 2)
-    draw_line(s->cr, at_px(s, hand->place[0].at), at_px(s, hand->place[1].at));
+  if (n == 2) {
+    Point a = at_px(s, hand->place[0].at), b = at_px(s, hand->place[1].at);
+    cairo_move_to(s->cr, a.x, a.y);
+    cairo_line_to(s->cr, b.x, b.y);
+    haloed_stroke(s);
+  }
   if (n == 3 && measure_circle(hand->place, &circle) == FAULT_NONE) {
     path_circle(s->cr, at_px(s, circle.centre), circle.radius.value * hand->view.scale);
-    cairo_stroke(s->cr);
+    haloed_stroke(s);
   }
   for (size_t i = 0; i < n; i++) {
     Point p = at_px(s, hand->place[i].at);
     double arm = px(s->context, i == hand->held ? 9 : 6);
     ink_width(s->cr, s->context, i == hand->held ? 2.2 : 1.6);
+    ink_use(s->cr, s->context, COLOUR_ACCENT);
     draw_line(s->cr, point(p.x - arm, p.y), point(p.x + arm, p.y));
     draw_line(s->cr, point(p.x, p.y - arm), point(p.x, p.y + arm));
   }

@@ -34,6 +34,8 @@ void canvas_keys_attach(SoffitCanvas *canvas);
 void canvas_pointer_attach(SoffitCanvas *canvas); /* what comes before the tools */
 /* Asks for an exact size, beside its label. */
 void canvas_type_size(SoffitCanvas *canvas, SizeKind kind);
+/* What lies over the drawing: tool row, card; 0 x 0: nothing. */
+void canvas_covered(SoffitCanvas *canvas, int width, Box over[2]);
 void canvas_menu_install(GtkWidgetClass *class);
 void canvas_menu_show(SoffitCanvas *canvas, Point at_px);
 void canvas_marks_draw(SoffitCanvas *canvas, GtkSnapshot *snapshot, int width, int height);

@@ -132,7 +132,7 @@ GtkWidget *snap_menu_new(SoffitCanvas *canvas)
   menu->button = gtk_menu_button_new();
   menu->icon = gtk_drawing_area_new();
   gtk_drawing_area_set_draw_func(GTK_DRAWING_AREA(menu->icon), icon_draw, menu, NULL);
-  gtk_drawing_area_set_content_width(GTK_DRAWING_AREA(menu->icon), TARGET);
+  gtk_drawing_area_set_content_width(GTK_DRAWING_AREA(menu->icon), ICON_SIZE);
   gtk_drawing_area_set_content_height(GTK_DRAWING_AREA(menu->icon), TARGET);
   gtk_menu_button_set_child(GTK_MENU_BUTTON(menu->button), menu->icon);
   gtk_widget_set_size_request(menu->button, TARGET, TARGET);

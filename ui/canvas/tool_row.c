@@ -6,6 +6,7 @@
 #include "ui/words.h"
 
 #define TARGET 44
+#define TARGET_FOLDED 34
 #define ICON_SIZE 24
 #define DOT_RADIUS 2.5
 
@@ -87,6 +88,15 @@ void tool_row_update(GtkWidget *row)
     gtk_widget_queue_draw(gtk_widget_get_first_child(child));
   }
   g_object_set_data(G_OBJECT(row), "soffit-updating", NULL);
+}
+
+void tool_row_fold(GtkWidget *row, bool folded)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child(row); child;
+       child = gtk_widget_get_next_sibling(child))
+    if (!GTK_IS_SEPARATOR(child))
+      gtk_widget_set_size_request(child, folded ? TARGET_FOLDED : TARGET, TARGET);
+  (folded ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(row, "narrow");
 }
 
 static GtkWidget *item_new(SoffitCanvas *canvas, const ToolRowItem *of)
