@@ -10,11 +10,13 @@
 
 #define LIST_HEIGHT 420
 #define STATE "soffit-state"
+#define STEP_LIST "soffit-step-list"
 
 typedef struct {
   SoffitSession *session; /* owned ref */
   GtkWidget *button, *title, *list, *scroller;
-  guint refill; /* idle */
+  GtkWidget *focus_before; /* weak: had the focus when a key opened the list */
+  guint refill, back;      /* idles */
 } StepList;
 
 static GtkWidget *label_new(const char *text, const char *class_name, float xalign)
@@ -101,6 +103,31 @@ static void opened(GtkWidget *popover, StepList *self)
   list_fill(self);
 }
 
+/* Back to where the hand was, the drawing mostly. */
+static gboolean focus_back(void *data)
+{
+  StepList *self = data;
+  self->back = 0;
+  if (self->focus_before)
+    gtk_widget_grab_focus(self->focus_before);
+  g_clear_weak_pointer(&self->focus_before);
+  return G_SOURCE_REMOVE;
+}
+
+static void closed(GtkWidget *popover, StepList *self)
+{
+  (void)popover;
+  if (self->back == 0) /* after the button took it */
+    self->back = g_idle_add(focus_back, self);
+}
+
+void step_list_open(GtkWidget *button)
+{
+  StepList *self = g_object_get_data(G_OBJECT(button), STEP_LIST);
+  g_set_weak_pointer(&self->focus_before, gtk_root_get_focus(gtk_widget_get_root(button)));
+  gtk_menu_button_popup(GTK_MENU_BUTTON(button));
+}
+
 static void chosen(GtkListBox *list, GtkListBoxRow *row, StepList *self)
 {
   (void)list;
@@ -111,6 +138,8 @@ static void list_free(void *data)
 {
   StepList *self = data;
   g_clear_handle_id(&self->refill, g_source_remove);
+  g_clear_handle_id(&self->back, g_source_remove);
+  g_clear_weak_pointer(&self->focus_before);
   g_signal_handlers_disconnect_by_data(self->session, self);
   g_object_unref(self->session);
   g_free(self);
@@ -143,12 +172,13 @@ GtkWidget *step_list_button_new(SoffitSession *session)
   spoken_name(self->list, _("Steps"));
   spoken_tooltip(self->button, _("All steps, and what each did to the pull (Ctrl+H)"));
   g_signal_connect(popover, "show", G_CALLBACK(opened), self);
+  g_signal_connect(popover, "closed", G_CALLBACK(closed), self);
   g_signal_connect(self->list, "row-activated", G_CALLBACK(chosen), self);
   static const char *const watch[] = {"state-changed", "assessment-changed", "focus-changed",
                                       "case-opened"};
   for (size_t i = 0; i < G_N_ELEMENTS(watch); i++)
     g_signal_connect_swapped(session, watch[i], G_CALLBACK(session_moved), self);
-  g_object_set_data_full(G_OBJECT(self->button), "soffit-step-list", self, list_free);
+  g_object_set_data_full(G_OBJECT(self->button), STEP_LIST, self, list_free);
   session_moved(self);
   return self->button;
 }

@@ -6,3 +6,5 @@
 
 /* A button for the header, whose popover holds the list. */
 GtkWidget *step_list_button_new(SoffitSession *session);
+/* By a key: the focus goes back to where it was when the list is closed. */
+void step_list_open(GtkWidget *button);

@@ -10,6 +10,7 @@ char *step_peak_text(Banded peak_mpa)
 {
   if (!isfinite(peak_mpa.value))
     return g_strdup("–");
+  peak_mpa.low = fmax(peak_mpa.low, 0); /* a sharp corner has a band wider than its value */
   g_autofree char *value = words_number(peak_mpa.value, 0), *range = words_range(peak_mpa, 0);
   return g_strdup_printf("%s MPa (%s)", value, range);
 }

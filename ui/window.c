@@ -47,7 +47,7 @@ static void action_undo(GtkWidget *widget, const char *name, GVariant *parameter
 static void action_steps(GtkWidget *widget, const char *name, GVariant *parameter)
 {
   (void)name, (void)parameter;
-  gtk_menu_button_popup(GTK_MENU_BUTTON(SOFFIT_WINDOW(widget)->steps));
+  step_list_open(SOFFIT_WINDOW(widget)->steps);
 }
 
 static void action_edit_case(GtkWidget *widget, const char *name, GVariant *parameter)

@@ -27,7 +27,8 @@ def python_with_pyatspi():
     return None
 
 
-def outside(program):
+def outside(program, script=__file__):
+    """Runs the script again with a display, a bus and a home of its own."""
     python = python_with_pyatspi()
     missing = [tool for tool in ('xvfb-run', 'dbus-run-session', 'xdotool', 'import') if not shutil.which(tool)]
     if missing or python is None:
@@ -37,7 +38,7 @@ def outside(program):
         places = ('HOME', 'XDG_RUNTIME_DIR', 'XDG_STATE_HOME', 'XDG_CACHE_HOME', 'XDG_CONFIG_HOME', 'XDG_DATA_HOME')
         env = {**os.environ, **{place: home for place in places}}
         return subprocess.run(['dbus-run-session', '--', 'xvfb-run', '-a', '-s', '-screen 0 %dx%dx24' % WINDOW, python,
-                               __file__, 'inside', program], env=env).returncode
+                               script, 'inside', program], env=env).returncode
 
 
 def look(what, find):
@@ -247,15 +248,19 @@ def use(window):
     check(window.process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends it while it computes')
 
 
-def inside(program):
-    import pyatspi
+def start(program, case):
     env = {**os.environ, 'GSETTINGS_BACKEND': 'memory', 'LC_ALL': 'C.UTF-8', 'LANGUAGE': '', 'GTK_A11Y': 'atspi',
            'GDK_BACKEND': 'x11', 'GDK_DEBUG': 'gl-disable'}  # the driver for GL leaks; cairo draws
-    process = subprocess.Popen([program, '--demo'], env=env)
+    return subprocess.Popen([program, case], env=env)
+
+
+def inside(program):
+    import pyatspi
+    process = start(program, '--demo')
     try:
         use(Window(pyatspi, process))
         bad = os.path.join(os.path.dirname(os.path.abspath(__file__)), '..', 'cases', 'crossing.xml')
-        process = subprocess.Popen([program, bad], env=env)
+        process = start(program, bad)
         window = Window(pyatspi, process)
         strip = look('the trouble in the strip', lambda: window.named('^Trial load .*45/46: The line crosses itself here'))
         check('The strip shows no stress.' in strip.name, 'a bridge that cannot be shown says where and why', strip.name)
