@@ -301,7 +301,7 @@ bool knot_mirror(Hand *hand, int keep_side)
 }
 
 const Tool tool_knot = {.id = "knot",
-                        .name = N_("Knots: take one and move it"),
+                        .name = N_("Knots: take one and move it; tap the line twice for a new one"),
                         .key = GDK_KEY_k,
                         .icon = ICON_KNOT,
                         .press = knot_press,
