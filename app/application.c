@@ -140,6 +140,7 @@ static void accelerators_set(GtkApplication *application)
       {"win.save-as", {"<Control><Shift>s"}},
       {"win.undo", {"<Control>z"}},
       {"win.redo", {"<Control><Shift>z", "<Control>y"}},
+      {"win.steps", {"<Control>h"}},
       {"win.side-column", {"F9"}},
       {"win.next-place", {"F6"}},
       {"win.edit-case", {"<Control>e"}},

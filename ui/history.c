@@ -8,6 +8,7 @@
 typedef struct {
   const char *name;
   Case *c;
+  StepPeaks peaks; /* of that case */
 } Step;
 
 struct History {
@@ -67,9 +68,9 @@ void history_forget(History *history)
   g_array_set_size(history->redo, 0);
 }
 
-void history_push(History *history, const char *name, Case *before)
+void history_push(History *history, const char *name, Case *before, const StepPeaks *peaks)
 {
-  Step step = {name, before};
+  Step step = {name, before, *peaks};
   g_array_append_val(history->undo, step);
   g_array_set_size(history->redo, 0);
 }
@@ -90,7 +91,7 @@ const char *history_redo_name(const History *history)
 }
 
 /* Moves the top step to the other stack; what it held and *c change places. */
-static bool step_over(GArray *from, GArray *to, Case *c)
+static bool step_over(GArray *from, GArray *to, Case *c, StepPeaks *peaks)
 {
   if (from->len == 0)
     return false;
@@ -98,18 +99,55 @@ static bool step_over(GArray *from, GArray *to, Case *c)
   Case held = *step.c;
   *step.c = *c;
   *c = held;
+  StepPeaks known = step.peaks;
+  step.peaks = *peaks;
+  *peaks = known;
   g_array_append_val(to, step);
   g_array_index(from, Step, from->len - 1).c = NULL; /* moved, not freed */
   g_array_set_size(from, from->len - 1);
   return true;
 }
 
-bool history_undo(History *history, Case *c)
+bool history_undo(History *history, Case *c, StepPeaks *peaks)
 {
-  return step_over(history->undo, history->redo, c);
+  return step_over(history->undo, history->redo, c, peaks);
 }
 
-bool history_redo(History *history, Case *c)
+bool history_redo(History *history, Case *c, StepPeaks *peaks)
 {
-  return step_over(history->redo, history->undo, c);
+  return step_over(history->redo, history->undo, c, peaks);
+}
+
+/* ---- all states, as a list ---- */
+
+size_t history_states(const History *history)
+{
+  return (size_t)history->undo->len + history->redo->len + 1;
+}
+
+size_t history_at(const History *history)
+{
+  return history->undo->len;
+}
+
+/* Step number k, counted from the first. */
+static const Step *step_number(const History *history, size_t k)
+{
+  guint done = history->undo->len, all = done + history->redo->len;
+  if (k < done)
+    return &g_array_index(history->undo, Step, k);
+  return k < all ? &g_array_index(history->redo, Step, all - 1 - k) : NULL;
+}
+
+const char *history_name(const History *history, size_t i)
+{
+  const Step *step = i > 0 ? step_number(history, i - 1) : NULL;
+  return step ? step->name : NULL;
+}
+
+const StepPeaks *history_peaks(const History *history, size_t i)
+{
+  size_t at = history_at(history);
+  const Step *step = i < at ? step_number(history, i) : i > at ? step_number(history, i - 1) : NULL;
+  return step ? &step->peaks : NULL;
 }

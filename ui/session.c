@@ -29,6 +29,16 @@ static void answer_set(Assessment **place, Assessment *result)
     assessment_unref(old);
 }
 
+/* The answer is of the case as it stands: its peaks belong to this state. */
+static void peaks_note(SoffitSession *session, const Assessment *result)
+{
+  StepPeaks *peaks = &session->peaks;
+  peaks->n = result ? result->n_connector : 0;
+  for (size_t i = 0; i < peaks->n; i++)
+    peaks->mpa[i] =
+        result->connector[i].field ? result->connector[i].trial_peak_mpa : banded(NAN, NAN, NAN);
+}
+
 static void answer_came(Assessment *result, Fault fault, bool current, void *data)
 {
   SoffitSession *session = data;
@@ -41,8 +51,10 @@ static void answer_came(Assessment *result, Fault fault, bool current, void *dat
     if (first && !session->focus_chosen)
       session_set_focus(session, result->weakest); /* a case opens where it would break */
   }
-  if (current)
+  if (current) {
     session->following = false;
+    peaks_note(session, result);
+  }
   session_emit(session, SIGNAL_ASSESSMENT_CHANGED);
 }
 
@@ -64,6 +76,7 @@ void session_forget_answer(SoffitSession *session)
   answer_set(&session->rest, NULL);
   session->following = false;
   session->fault = FAULT_NONE;
+  session->peaks.n = 0;
   session_preview(session, NULL);
   session_emit(session, SIGNAL_ASSESSMENT_CHANGED);
 }

@@ -76,6 +76,17 @@ const char *session_redo_name(SoffitSession *session);
 bool session_undo(SoffitSession *session);
 bool session_redo(SoffitSession *session);
 
+/* The same as a list: states of the case from the first, 0, to the last that redo leads to. */
+typedef struct {
+  const char *name; /* msgid of the step that led here; NULL: the case as it was opened           */
+  Banded peak_mpa;  /* at the hot spot of one connector, trial load; NaN when it was never solved */
+} SessionState;
+size_t session_states(SoffitSession *session);
+size_t session_state_at(SoffitSession *session); /* the one at hand */
+SessionState session_state(SoffitSession *session, size_t i, size_t connector);
+/* Undoes or does again until state i is at hand; false when there is none or it is at hand. */
+bool session_go_to(SoffitSession *session, size_t i);
+
 /* ---- the answer ---- */
 /* The latest answer that came, live or rest; NULL before the first.  Borrowed until
  * assessment-changed. */

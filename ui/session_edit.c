@@ -9,6 +9,7 @@
 /* The case was written to: autosave, modified flag, answer, views. */
 static void session_written(SoffitSession *session)
 {
+  session->peaks.n = 0; /* until it is answered */
   if (case_complete(&session->c) != FAULT_NONE)
     g_debug("outlines cannot be proposed yet"); /* the answer says what is wrong */
   session_focus_clamp(session);
@@ -31,6 +32,7 @@ static Case *edit_open(SoffitSession *session, const char *name, bool series)
   session->before = case_heap_copy(&session->c);
   if (session->before == NULL)
     return NULL;
+  session->before_peaks = session->peaks;
   session->edit_name = name;
   session->series = series;
   return &session->c;
@@ -65,12 +67,13 @@ bool session_edit_end(SoffitSession *session)
   session_written(session);
   if (case_equal(before, &session->c)) {
     case_heap_free(before);
+    session->peaks = session->before_peaks;
     return false;
   }
   if (session->series)
     case_heap_free(before); /* the step at hand leads further back */
   else
-    history_push(session->history, name, before);
+    history_push(session->history, name, before, &session->before_peaks);
   session->edit_ended_us = g_get_monotonic_time();
   session_emit(session, SIGNAL_STATE_CHANGED);
   return true;
@@ -86,6 +89,7 @@ void session_edit_cancel(SoffitSession *session)
   g_free(session->before); /* the contents moved */
   session->before = NULL;
   session_written(session);
+  session->peaks = session->before_peaks;
 }
 
 Fault session_set_outline(SoffitSession *session, size_t connector, Side side,
@@ -149,16 +153,26 @@ static size_t connector_edited(const Case *before, const Case *after, size_t foc
   return n_changed == 1 ? changed : focus;
 }
 
-static bool step_over(SoffitSession *session, bool (*step)(History *history, Case *c))
+bool session_go_to(SoffitSession *session, size_t i)
 {
   session_edit_end(session);
+  History *history = session->history;
+  size_t at = history_at(history);
+  if (i == at || i >= history_states(history))
+    return false;
   Case *before = case_heap_copy(&session->c);
-  bool stepped = before != NULL && step(session->history, &session->c);
+  bool stepped = before != NULL;
+  StepPeaks peaks = session->peaks;
+  for (; stepped && at > i; at--)
+    stepped = history_undo(history, &session->c, &peaks);
+  for (; stepped && at < i; at++)
+    stepped = history_redo(history, &session->c, &peaks);
   if (stepped) {
     session->edit_ended_us = 0; /* no series across an undo */
     session_preview(session, NULL);
     size_t focus = connector_edited(before, &session->c, session->focus);
     session_written(session);
+    session->peaks = peaks;
     session_set_focus(session, focus);
     session_emit(session, SIGNAL_STATE_CHANGED);
   }
@@ -168,12 +182,35 @@ static bool step_over(SoffitSession *session, bool (*step)(History *history, Cas
 
 bool session_undo(SoffitSession *session)
 {
-  return step_over(session, history_undo);
+  session_edit_end(session);
+  size_t at = session_state_at(session);
+  return at > 0 && session_go_to(session, at - 1);
 }
 
 bool session_redo(SoffitSession *session)
 {
-  return step_over(session, history_redo);
+  session_edit_end(session);
+  return session_go_to(session, session_state_at(session) + 1);
+}
+
+size_t session_states(SoffitSession *session)
+{
+  return history_states(session->history);
+}
+
+size_t session_state_at(SoffitSession *session)
+{
+  return history_at(session->history);
+}
+
+SessionState session_state(SoffitSession *session, size_t i, size_t connector)
+{
+  const StepPeaks *known = history_peaks(session->history, i);
+  const StepPeaks *peaks = known ? known : &session->peaks;
+  SessionState state = {history_name(session->history, i), banded(NAN, NAN, NAN)};
+  if (connector < peaks->n)
+    state.peak_mpa = peaks->mpa[connector];
+  return state;
 }
 
 bool session_preview_keep(SoffitSession *session)

@@ -25,10 +25,12 @@ struct _SoffitSession {
   Case *saved; /* owned; as it is in the file; NULL: nowhere                   */
   bool modified;
   History *history;
-  const char *edit_name; /* of the open edit; NULL: none                                 */
-  Case *before;          /* owned; the case at the begin of the open edit                */
-  gint64 edit_ended_us;  /* monotonic; of the last undo step                             */
-  bool series;           /* the open edit continues the last undo step                   */
+  const char *edit_name;  /* of the open edit; NULL: none                                 */
+  Case *before;           /* owned; the case at the begin of the open edit                */
+  StepPeaks peaks;        /* of the case at hand, once answered                           */
+  StepPeaks before_peaks; /* of `before`                                                  */
+  gint64 edit_ended_us;   /* monotonic; of the last undo step                             */
+  bool series;            /* the open edit continues the last undo step                   */
   AssessJob *job;
   Assessment *latest, *rest; /* owned refs                                               */
   bool following;

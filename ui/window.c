@@ -5,6 +5,7 @@
 #include "ui/card_dialog.h"
 #include "ui/case_dialog.h"
 #include "ui/spoken.h"
+#include "ui/step_list.h"
 #include "ui/trace/trace_page.h"
 #include "ui/words.h"
 
@@ -41,6 +42,12 @@ static void action_undo(GtkWidget *widget, const char *name, GVariant *parameter
     session_undo(session);
   else
     session_redo(session);
+}
+
+static void action_steps(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  step_list_open(SOFFIT_WINDOW(widget)->steps);
 }
 
 static void action_edit_case(GtkWidget *widget, const char *name, GVariant *parameter)
@@ -110,9 +117,9 @@ static void state_show(SoffitWindow *self)
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.undo", undo != NULL && !self->at_bars);
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.redo", redo != NULL && !self->at_bars);
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.save", modified);
-  static const char *const need_case[] = {"win.save-as",       "win.edit-case",  "win.side-column",
-                                          "win.next-place",    "win.close-case", "win.import",
-                                          "win.export-drawing"};
+  static const char *const need_case[] = {"win.save-as",        "win.edit-case",  "win.side-column",
+                                          "win.next-place",     "win.close-case", "win.import",
+                                          "win.export-drawing", "win.steps"};
   for (size_t i = 0; i < G_N_ELEMENTS(need_case); i++)
     gtk_widget_action_set_enabled(GTK_WIDGET(self), need_case[i], open);
   step_button_show(self->undo, _("Undo"), undo);
@@ -277,6 +284,8 @@ static GtkWidget *header_build(SoffitWindow *self)
   self->redo = header_button("edit-redo-symbolic", "win.redo");
   gtk_header_bar_pack_start(GTK_HEADER_BAR(header), workspaces_build(self));
   gtk_header_bar_pack_end(GTK_HEADER_BAR(header), menu);
+  self->steps = step_list_button_new(self->session);
+  gtk_header_bar_pack_end(GTK_HEADER_BAR(header), self->steps);
   gtk_header_bar_pack_end(GTK_HEADER_BAR(header), self->redo);
   gtk_header_bar_pack_end(GTK_HEADER_BAR(header), self->undo);
   return header;
@@ -349,6 +358,7 @@ static void window_class_init(SoffitWindowClass *class)
   gtk_widget_class_install_action(widget_class, "win.save-as", NULL, action_save);
   gtk_widget_class_install_action(widget_class, "win.undo", NULL, action_undo);
   gtk_widget_class_install_action(widget_class, "win.redo", NULL, action_undo);
+  gtk_widget_class_install_action(widget_class, "win.steps", NULL, action_steps);
   gtk_widget_class_install_action(widget_class, "win.edit-case", NULL, action_edit_case);
   gtk_widget_class_install_action(widget_class, "win.cards", NULL, action_cards);
   gtk_widget_class_install_action(widget_class, "win.side-column", NULL, action_side_column);

@@ -7,7 +7,7 @@
 struct _SoffitWindow {
   GtkApplicationWindow parent;
   SoffitSession *session; /* owned ref */
-  GtkWidget *number, *where, *undo, *redo, *message, *pages, *trace, *bars;
+  GtkWidget *number, *where, *undo, *redo, *steps, *message, *pages, *trace, *bars;
   GtkWidget *workspace[2]; /* the switch: Trace, Bars */
   bool at_bars;
   bool leaving;                  /* the unsaved changes were settled: close without a question */

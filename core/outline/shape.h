@@ -39,6 +39,9 @@ MUST_CHECK Fault shape_round_roof(const Outline *gingival, double radius,
                                   Outline *outline); /* roof y and feet kept */
 MUST_CHECK Fault shape_move_roof(const Outline *gingival, double new_roof_y,
                                  Outline *outline); /* feet kept, radius kept */
+/* Both feet outward by_mm along the body (< 0: inward at their own level); roof and radius kept,
+ * the legs turn. */
+MUST_CHECK Fault shape_move_feet(const Outline *gingival, double by_mm, Outline *outline);
 MUST_CHECK Fault shape_mirror_leg(const Outline *gingival, int keep_side,
                                   Outline *outline); /* -1 left, +1 right */
 MUST_CHECK Fault shape_widen(const Outline *plan, double by_mm,

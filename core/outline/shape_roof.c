@@ -91,18 +91,31 @@ static Fault roof_between(const Point foot[2], const double corner[2], double x,
   return outline_from_corners(roof, c, 4);
 }
 
-/* Draws the roof anew; today's legs are followed up to today's roof.  Legs that lean less than
- * LEAST_LEAN today may stay so (the same rule as Form.room_to_round), but never undercut. */
-static Fault redraw(const Outline *gingival, const Embrasure *e, double height, double radius,
-                    Outline *outline)
+/* Legs that lean less than LEAST_LEAN today may stay so (the same rule as Form.room_to_round), but
+ * never undercut. */
+static double least_lean(const Embrasure *e)
 {
-  double corner[2], least = fmin(fmax(fmin(e->lean[0], e->lean[1]), 0), LEAST_LEAN);
+  return fmin(fmax(fmin(e->lean[0], e->lean[1]), 0), LEAST_LEAN);
+}
+
+/* x where today's legs would reach the roof's level. */
+static void corners_find(const Embrasure *e, double corner[2])
+{
   for (int i = 0; i < 2; i++) {
     double run = (e->roof.y - e->foot[i].y) * tan(fmin(fmax(e->lean[i], 0), MOST_LEAN));
     corner[i] = i ? e->foot[1].x - run : e->foot[0].x + run;
   }
+}
+
+/* Draws the roof anew; today's legs are followed up to today's roof. */
+static Fault redraw(const Outline *gingival, const Embrasure *e, double height, double radius,
+                    Outline *outline)
+{
+  const Point foot[2] = {e->foot[0], e->foot[1]};
+  double corner[2];
+  corners_find(e, corner);
   Outline roof = {0};
-  Fault fault = roof_between(e->foot, corner, e->roof.x, height, radius, least, &roof);
+  Fault fault = roof_between(foot, corner, e->roof.x, height, radius, least_lean(e), &roof);
   if (!fault)
     fault = embrasure_replace(gingival, e, &roof, outline);
   outline_clear(&roof);
@@ -124,6 +137,80 @@ Fault shape_move_roof(const Outline *gingival, double new_roof_y, Outline *outli
     fault = FAULT_NOT_FINITE;
   return fault ? fault
                : redraw(gingival, &e, new_roof_y, fmax(e.radius, MIN_ROOF_RADIUS_MM), outline);
+}
+
+/* ---- feet ---- */
+
+/* The foot `by` mm outward along the body (its place becomes *t), or inward at its own level. */
+static Fault foot_moved(const Outline *gingival, const Embrasure *e, int i, double by, Point *foot,
+                        double *t)
+{
+  double x = e->foot[i].x + (i ? by : -by);
+  *foot = point(x, e->foot[i].y);
+  *t = e->foot_t[i];
+  if (by <= 0)
+    return FAULT_NONE;
+  Polyline line = {0};
+  Fault fault = outline_flatten(gingival, TOL_FLATTEN_MM, &line);
+  if (fault)
+    return fault;
+  fault = FAULT_RANGE; /* the body ends before */
+  for (size_t k = 0; k + 1 < line.n; k++) {
+    Point a = line.at[k], b = line.at[k + 1];
+    if (!((a.x - x) * (b.x - x) <= 0) || !(b.x > a.x))
+      continue;
+    double share = (x - a.x) / (b.x - a.x);
+    double there = line.t[k] + share * (line.t[k + 1] - line.t[k]);
+    if (i ? there < e->foot_t[i] : there > e->foot_t[i])
+      continue;
+    *foot = point_mix(a, b, share);
+    *t = there;
+    fault = FAULT_NONE;
+    if (i) /* the first one outward */
+      break;
+  }
+  polyline_clear(&line);
+  return fault;
+}
+
+Fault shape_move_feet(const Outline *gingival, double by_mm, Outline *outline)
+{
+  if (!isfinite(by_mm))
+    return FAULT_NOT_FINITE;
+  Embrasure e, at;
+  Fault fault = embrasure_read(gingival, &e);
+  if (fault)
+    return fault;
+  at = e;
+  double was[2], corner[2], radius = fmax(e.radius, MIN_ROOF_RADIUS_MM), least = least_lean(&e);
+  corners_find(&e, was);
+  for (int i = 0; i < 2; i++) {
+    double turn = M_PI / 2 - fmin(fmax(e.lean[i], 0), MOST_LEAN), out = i ? 1 : -1, lean;
+    fault = foot_moved(gingival, &e, i, by_mm, &at.foot[i], &at.foot_t[i]);
+    /* the rounding stays where it is, the leg turns about it */
+    double centre = was[i] - out * radius * tan(turn / 2);
+    if (fault)
+      return fault;
+    if (!leg_lean(out * (at.foot[i].x - centre), e.roof.y - at.foot[i].y, radius, least, &lean) ||
+        lean > MOST_LEAN)
+      return FAULT_RANGE;
+    corner[i] = centre + out * radius * tan((M_PI / 2 - lean) / 2);
+  }
+  Outline roof = {0}, whole = {0};
+  fault = roof_between(at.foot, corner, e.roof.x, e.roof.y, radius, least, &roof);
+  if (!fault)
+    fault = outline_move_to(&whole, by_mm > 0 ? at.foot[0] : e.foot[0]);
+  if (!fault && by_mm < -2 * TOL_POINT_MM)
+    fault = outline_line_to(&whole, at.foot[0]);
+  if (!fault)
+    fault = outline_append_part(&whole, &roof, 0, (double)outline_pieces(&roof));
+  if (!fault && by_mm < -2 * TOL_POINT_MM)
+    fault = outline_line_to(&whole, e.foot[1]);
+  if (!fault)
+    fault = embrasure_replace(gingival, &at, &whole, outline);
+  outline_clear(&roof);
+  outline_clear(&whole);
+  return fault;
 }
 
 /* ---- best outline ---- */

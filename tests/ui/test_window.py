@@ -28,6 +28,7 @@ def python_with_pyatspi():
 
 
 def outside(program, script=__file__, *more):
+    """Runs the script again with a display, a bus and a home of its own."""
     python = python_with_pyatspi()
     missing = [tool for tool in ('xvfb-run', 'dbus-run-session', 'xdotool', 'import') if not shutil.which(tool)]
     if missing or python is None:
@@ -318,15 +319,19 @@ def use(window):
     check(window.process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends it while it computes')
 
 
-def inside(program):
-    import pyatspi
+def start(program, case):
     env = {**os.environ, 'GSETTINGS_BACKEND': 'memory', 'LC_ALL': 'C.UTF-8', 'LANGUAGE': '', 'GTK_A11Y': 'atspi',
            'GDK_BACKEND': 'x11', 'GDK_DEBUG': 'gl-disable'}  # the driver for GL leaks; cairo draws
-    process = subprocess.Popen([program, '--demo'], env=env)
+    return subprocess.Popen([program, case], env=env)
+
+
+def inside(program):
+    import pyatspi
+    process = start(program, '--demo')
     try:
         use(Window(pyatspi, process))
         bad = os.path.join(os.path.dirname(os.path.abspath(__file__)), '..', 'cases', 'crossing.xml')
-        process = subprocess.Popen([program, bad], env=env)
+        process = start(program, bad)
         window = Window(pyatspi, process)
         strip = look('the trouble in the strip', lambda: window.named('^Trial load .*45/46: The line crosses itself here'))
         check('The strip shows no stress.' in strip.name, 'a bridge that cannot be shown says where and why', strip.name)

@@ -1,14 +1,17 @@
-/* canvas.c - the drawing widget: picture, view, keys; the hand's events are in canvas_hand.c.
+/* canvas.c - the drawing widget: picture, view, tools; the hand's events are in canvas_hand.c, keys
+ * in canvas_keys.c.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * The picture is kept as a render node until something in it changes; fresh ink is drawn above it.
  */
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/draw_context.h"
+#include "ui/canvas/snap_menu.h"
 #include "ui/canvas/tool_row.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
 #include <math.h>
+#include <string.h>
 
 #define TOOL_ROW_GAP 14
 #define ZOOM_LEAST 4.0 /* px per mm */
@@ -90,6 +93,17 @@ static const Advice *advice_shown(SoffitCanvas *self)
   return NULL;
 }
 
+void canvas_covered(SoffitCanvas *self, int width, Box over[2])
+{
+  graphene_rect_t row;
+  over[0] = over[1] = (Box){0, 0, 0, 0};
+  if (self->card_width > 0)
+    over[1] = (Box){width - self->card_width - self->card_edge, self->card_edge, self->card_width,
+                    self->card_height};
+  if (gtk_widget_compute_bounds(self->row, GTK_WIDGET(self), &row))
+    over[0] = (Box){row.origin.x, row.origin.y, row.size.width, row.size.height};
+}
+
 static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
 {
   const Assessment *a = session_assessment(self->session);
@@ -106,19 +120,18 @@ static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
   picture.drawn = &session_case(self->session)->connector[connector];
   picture.late = session_following(self->session) && !self->hand.busy;
   picture.advice = self->hand.busy ? NULL : advice_shown(self);
-  picture.chosen_knot = self->tool == &tool_knot ? self->hand.chosen : SIZE_MAX;
-  graphene_rect_t row;
-  if (self->card_width > 0)
-    picture.keep_free[1] = (Box){width - self->card_width - self->card_edge, self->card_edge,
-                                 self->card_width, self->card_height};
-  if (gtk_widget_compute_bounds(self->row, GTK_WIDGET(self), &row))
-    picture.keep_free[0] = (Box){row.origin.x, row.origin.y, row.size.width, row.size.height};
+  picture.every_knot = self->tool == &tool_knot;
+  picture.chosen_knot = picture.every_knot ? self->hand.chosen : SIZE_MAX;
+  canvas_covered(self, width, picture.keep_free);
   const ShadeAnswer *answer = self->answer; /* may be the one before, until the worker is done */
   if (answer && answer->request.connector == connector) {
     picture.ink = answer->ink;
     if (same_view(answer->request.view, picture.view) && answer->request.palette == context.palette)
       picture.shade = answer->shade;
   }
+  memset(self->size_box, 0, sizeof self->size_box);
+  picture.size_box = self->size_box;
+  picture.taken = &self->taken;
   picture_connector(cr, width, height, &context, &picture);
 }
 
@@ -175,6 +188,7 @@ static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
   if (self->picture)
     gtk_snapshot_append_node(snapshot, self->picture);
   ink_draw(self, snapshot, width, height);
+  canvas_marks_draw(self, snapshot, width, height);
   gtk_snapshot_pop(snapshot);
   gtk_widget_snapshot_child(widget, self->row, snapshot);
 }
@@ -197,6 +211,11 @@ static void label_update(SoffitCanvas *self)
   spoken_name(GTK_WIDGET(self), label);
 }
 
+static void canvas_say(void *canvas, const char *words)
+{
+  spoken_description(canvas, words);
+}
+
 static void assessment_changed(SoffitCanvas *self)
 {
   shade_ask(self);
@@ -214,6 +233,7 @@ static void case_changed(SoffitCanvas *self)
 static void focus_changed(SoffitCanvas *self)
 {
   self->hand.chosen = SIZE_MAX;
+  measure_clear(&self->hand);
   self->hand.trouble = NULL;
   self->fitted = false;
   view_fit(self);
@@ -259,6 +279,10 @@ static void canvas_size_allocate(GtkWidget *widget, int width, int height, int b
         y = (float)(height - row_height - TOOL_ROW_GAP);
   gtk_widget_allocate(self->row, row_width, row_height, -1,
                       gsk_transform_translate(NULL, &GRAPHENE_POINT_INIT(x, y)));
+  for (GtkWidget *child = gtk_widget_get_first_child(widget); child;
+       child = gtk_widget_get_next_sibling(child))
+    if (GTK_IS_POPOVER(child))
+      gtk_popover_present(GTK_POPOVER(child));
   self->fitted = false;
   view_fit(self);
   shade_ask(self);
@@ -270,6 +294,7 @@ void canvas_set_card(SoffitCanvas *self, int width, int height, int edge)
   self->card_width = width;
   self->card_height = height;
   self->card_edge = edge;
+  tool_row_fold(self->row, width > 0);
   gtk_widget_queue_resize(GTK_WIDGET(self));
 }
 
@@ -283,7 +308,7 @@ static void canvas_measure(GtkWidget *widget, GtkOrientation orientation, int fo
   *least_baseline = *natural_baseline = -1;
 }
 
-/* ---- tools, layers, keys ---- */
+/* ---- tools, layers ---- */
 
 const Tool *canvas_tool(SoffitCanvas *self)
 {
@@ -317,87 +342,15 @@ void canvas_toggle_layer(SoffitCanvas *self, unsigned layer)
   canvas_invalidate(self);
 }
 
-static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint code,
-                            GdkModifierType state, gpointer data)
-{
-  (void)controller, (void)code;
-  SoffitCanvas *self = data;
-  bool shift = state & GDK_SHIFT_MASK;
-  double step = shift ? 0.01 : 0.05; /* mm */
-  Point middle = point(gtk_widget_get_width(GTK_WIDGET(self)) / 2.0,
-                       gtk_widget_get_height(GTK_WIDGET(self)) / 2.0);
-  if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK) ||
-      !session_has_case(self->session))
-    return FALSE;
-  size_t n;
-  const ToolRowItem *item = tool_row_items(&n);
-  for (size_t i = 0; i < n; i++) {
-    if (item[i].tool && !shift && gdk_keyval_to_lower(key) == item[i].tool->key) {
-      canvas_set_tool(self, item[i].tool);
-      return TRUE;
-    }
-    if (!item[i].tool && shift && gdk_keyval_to_upper(key) == item[i].key) {
-      canvas_toggle_layer(self, item[i].layer);
-      return TRUE;
-    }
-  }
-  switch (key) {
-  case GDK_KEY_q:
-    canvas_toggle_layer(self, LAYER_LOUPE);
-    return TRUE;
-  case GDK_KEY_0:
-  case GDK_KEY_KP_0:
-    canvas_fit(self);
-    return TRUE;
-  case GDK_KEY_plus:
-  case GDK_KEY_KP_Add:
-    canvas_zoom(self, 1.25, middle);
-    return TRUE;
-  case GDK_KEY_minus:
-  case GDK_KEY_KP_Subtract:
-    canvas_zoom(self, 0.8, middle);
-    return TRUE;
-  case GDK_KEY_Left:
-  case GDK_KEY_Right:
-  case GDK_KEY_Up:
-  case GDK_KEY_Down: {
-    double dx = key == GDK_KEY_Left ? -step : key == GDK_KEY_Right ? step : 0;
-    double dy = key == GDK_KEY_Down ? -step : key == GDK_KEY_Up ? step : 0;
-    if (self->tool != &tool_knot)
-      return FALSE;
-    if (!knot_nudge(&self->hand, dx, dy))
-      knot_step(&self->hand, 1);
-    canvas_invalidate(self);
-    return TRUE;
-  }
-  case GDK_KEY_n:
-  case GDK_KEY_p:
-    if (self->tool == &tool_knot && knot_step(&self->hand, key == GDK_KEY_n ? 1 : -1)) {
-      canvas_invalidate(self);
-      return TRUE;
-    }
-    return FALSE;
-  case GDK_KEY_Delete:
-  case GDK_KEY_BackSpace:
-    return self->tool == &tool_knot && knot_remove(&self->hand);
-  case GDK_KEY_Escape:
-    if (!self->hand.busy || !self->tool->cancel)
-      return FALSE;
-    self->tool->cancel(&self->hand);
-    canvas_invalidate(self);
-    return TRUE;
-  default:
-    return FALSE;
-  }
-}
-
 static void canvas_dispose(GObject *object)
 {
   SoffitCanvas *self = SOFFIT_CANVAS(object);
   g_clear_pointer(&self->job, shade_job_free);
   g_clear_pointer(&self->answer, shade_answer_free);
   g_clear_pointer(&self->picture, gsk_render_node_unref);
-  g_clear_pointer(&self->row, gtk_widget_unparent);
+  for (GtkWidget *child; (child = gtk_widget_get_first_child(GTK_WIDGET(self)));)
+    gtk_widget_unparent(child); /* the tool row, and a popover that is still open */
+  self->row = NULL;
   if (self->session) {
     g_signal_handlers_disconnect_by_data(self->session, self);
     g_signal_handlers_disconnect_by_data(gtk_widget_get_settings(GTK_WIDGET(self)), self);
@@ -422,6 +375,7 @@ static void canvas_class_init(SoffitCanvasClass *class)
   widget_class->snapshot = canvas_snapshot;
   widget_class->size_allocate = canvas_size_allocate;
   widget_class->measure = canvas_measure;
+  canvas_menu_install(widget_class);
   gtk_widget_class_set_accessible_role(widget_class, GTK_ACCESSIBLE_ROLE_IMG);
 }
 
@@ -435,14 +389,15 @@ static void canvas_init(SoffitCanvas *self)
   self->hand.view = (View){60, 400, 500};
   outline_init(&self->hand.before);
   self->job = shade_job_new(shade_came, self);
+  self->hand.snaps = snap_settings_kept();
   self->row = tool_row_new(self);
   gtk_widget_set_parent(self->row, GTK_WIDGET(self));
   gtk_widget_set_focusable(GTK_WIDGET(self), TRUE);
   gtk_widget_set_cursor_from_name(GTK_WIDGET(self), "crosshair");
-  GtkEventController *keys = gtk_event_controller_key_new();
-  gtk_event_controller_set_name(keys, "soffit-canvas-keys");
-  g_signal_connect(keys, "key-pressed", G_CALLBACK(key_pressed), self);
-  gtk_widget_add_controller(GTK_WIDGET(self), keys);
+  self->hand.say = canvas_say;
+  self->hand.say_to = self;
+  canvas_pointer_attach(self);
+  canvas_keys_attach(self);
   canvas_hand_attach(self);
 }
 

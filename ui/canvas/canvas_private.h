@@ -19,6 +19,9 @@ struct _SoffitCanvas {
   double zoom_start;      /* scale when two fingers came down */
   Point pan_from;         /* px */
   bool panning;
+  Box size_box[SIZE_KINDS];               /* labels of sizes on the picture; 0 x 0: not shown */
+  Places taken;                           /* by words and loupe */
+  Point menu_at;                          /* mm, where the menu was asked for */
   int card_width, card_height, card_edge; /* px, see canvas_set_card */
 };
 
@@ -27,3 +30,12 @@ void canvas_zoom(SoffitCanvas *canvas, double factor, Point about_px);
 void canvas_pan(SoffitCanvas *canvas, double dx, double dy);
 void canvas_fit(SoffitCanvas *canvas);
 void canvas_hand_attach(SoffitCanvas *canvas); /* mouse, pen, fingers, wheel */
+void canvas_keys_attach(SoffitCanvas *canvas);
+void canvas_pointer_attach(SoffitCanvas *canvas); /* what comes before the tools */
+/* Asks for an exact size, beside its label. */
+void canvas_type_size(SoffitCanvas *canvas, SizeKind kind);
+/* What lies over the drawing: tool row, card; 0 x 0: nothing. */
+void canvas_covered(SoffitCanvas *canvas, int width, Box over[2]);
+void canvas_menu_install(GtkWidgetClass *class);
+void canvas_menu_show(SoffitCanvas *canvas, Point at_px);
+void canvas_marks_draw(SoffitCanvas *canvas, GtkSnapshot *snapshot, int width, int height);

@@ -3,7 +3,10 @@
  *
  * Places are mm in the frame of the connector.  All edits go through the session. */
 #pragma once
+#include "outline/knot.h"
+#include "outline/measure.h"
 #include "outline/stroke.h"
+#include "ui/canvas/snap.h"
 #include "ui/drawing/picture_connector.h"
 #include "ui/drawing/signs.h"
 #include "ui/session.h"
@@ -21,6 +24,17 @@ typedef struct {
   Point grip;          /* where in the knot it was taken                                       */
   const char *trouble; /* msgid of what went wrong, NULL = nothing                             */
   Point trouble_at;
+  KnotPart part;     /* of the chosen knot: itself or a tangent                              */
+  gint64 pressed_us; /* of the last press of the knot tool, and where: two make a knot       */
+  Point pressed_at;
+  bool free_hand; /* Ctrl is held: nothing snaps                                          */
+  SnapSettings snaps;
+  SnapTargets targets;    /* since the hand came down; lines: `before` and the groove             */
+  Snap snap;              /* what the last place came to rest on; words NULL: nothing             */
+  MeasuredPlace place[3]; /* measured so far                                                    */
+  size_t n_place, held;   /* held: which of them is dragged or moved by keys                    */
+  void (*say)(void *to, const char *words); /* for screen readers; words translated             */
+  void *say_to;
 } Hand;
 
 typedef struct {
@@ -35,12 +49,23 @@ typedef struct {
   bool (*act)(Hand *hand); /* done at once when chosen (starters); others NULL */
 } Tool;
 
-extern const Tool tool_pen, tool_knot, tool_starter_u, tool_starter_v, tool_disc;
+extern const Tool tool_pen, tool_knot, tool_starter_u, tool_starter_v, tool_disc, tool_measure;
 
-/* Keys of the knot tool. */
-bool knot_nudge(Hand *hand, double dx, double dy); /* false without a chosen knot */
+/* Keys of the knot tool; all but step, add and mirror are false without a chosen knot. */
+bool knot_nudge(Hand *hand, double dx, double dy);
 bool knot_remove(Hand *hand);
-bool knot_step(Hand *hand, int by); /* next or previous knot is chosen */
+bool knot_step(Hand *hand, int by);        /* next or previous knot is chosen          */
+bool knot_add_after(Hand *hand);           /* half way to the next knot; none chosen: at the roof */
+bool knot_add_at(Hand *hand, Point at);    /* false where there is no line  */
+bool knot_choose_at(Hand *hand, Point at); /* the knot there; false: none is chosen now */
+bool knot_line_at(const Hand *hand, Point at);    /* the line is within reach */
+bool knot_turn(Hand *hand);                       /* smooth becomes sharp, sharp smooth       */
+bool knot_choose_part(Hand *hand, KnotPart part); /* a tangent; the same again: the knot  */
+bool knot_mirror(Hand *hand, int keep_side);      /* -1: the left flank to the right          */
+/* Keys of the measuring tool. */
+void measure_nudge(Hand *hand, double dx, double dy);
+void measure_next(Hand *hand);  /* sets the next place, or begins anew after the third */
+bool measure_clear(Hand *hand); /* false when nothing was measured */
 
 static inline const Outline *hand_outline(const Hand *hand)
 {
@@ -56,3 +81,10 @@ static inline void hand_settle(const Hand *hand, Fault fault)
 }
 /* Draws the gum-side outline anew as one named step; the trouble of the hand says how it went. */
 void hand_redraw(Hand *hand, const char *name, Fault made, const Outline *outline, Point at);
+void hand_say(Hand *hand, const char *words);
+/* What this tool may snap to now; *targets borrows the outlines. */
+SnapTargets hand_targets(const Hand *hand, bool onto);
+/* Snapped, unless Ctrl is held; hand->snap says on what. */
+Point hand_snap(Hand *hand, const SnapTargets *targets, Point at);
+/* "on the axis · grid"; NULL: nothing.  To be freed. */
+char *snap_words(const Snap *snap);

@@ -2,9 +2,11 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/canvas/tool_row.h"
 #include "ui/canvas/draw_context.h"
+#include "ui/canvas/snap_menu.h"
 #include "ui/words.h"
 
 #define TARGET 44
+#define TARGET_FOLDED 34
 #define ICON_SIZE 24
 #define DOT_RADIUS 2.5
 
@@ -14,6 +16,7 @@ static const ToolRowItem item[] = {
     {.tool = &tool_starter_u},
     {.tool = &tool_starter_v},
     {.tool = &tool_disc},
+    {.tool = &tool_measure},
     {.layer = LAYER_COMB, .name = N_("Show curvature comb"), .key = GDK_KEY_C, .icon = ICON_COMB},
     {.layer = LAYER_SHADE, .name = N_("Show stress shade"), .key = GDK_KEY_S, .icon = ICON_SHADE},
     {.layer = LAYER_FLOW, .name = N_("Show flow of the pull"), .key = GDK_KEY_L, .icon = ICON_FLOW},
@@ -22,6 +25,10 @@ static const ToolRowItem item[] = {
      .name = N_("Show brush, cutter and room"),
      .key = GDK_KEY_R,
      .icon = ICON_BRUSH},
+    {.layer = LAYER_SIZES,
+     .name = N_("Show sizes of the embrasure"),
+     .key = GDK_KEY_D,
+     .icon = ICON_SIZES},
 };
 
 const ToolRowItem *tool_row_items(size_t *n)
@@ -83,6 +90,15 @@ void tool_row_update(GtkWidget *row)
   g_object_set_data(G_OBJECT(row), "soffit-updating", NULL);
 }
 
+void tool_row_fold(GtkWidget *row, bool folded)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child(row); child;
+       child = gtk_widget_get_next_sibling(child))
+    if (!GTK_IS_SEPARATOR(child))
+      gtk_widget_set_size_request(child, folded ? TARGET_FOLDED : TARGET, TARGET);
+  (folded ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(row, "narrow");
+}
+
 static GtkWidget *item_new(SoffitCanvas *canvas, const ToolRowItem *of)
 {
   GtkWidget *button = gtk_toggle_button_new(), *area = gtk_drawing_area_new();
@@ -112,6 +128,8 @@ GtkWidget *tool_row_new(SoffitCanvas *canvas)
       gtk_box_append(GTK_BOX(row), gtk_separator_new(GTK_ORIENTATION_VERTICAL));
     gtk_box_append(GTK_BOX(row), item_new(canvas, &item[i]));
   }
+  gtk_box_append(GTK_BOX(row), gtk_separator_new(GTK_ORIENTATION_VERTICAL));
+  gtk_box_append(GTK_BOX(row), snap_menu_new(canvas));
   gtk_accessible_update_property(GTK_ACCESSIBLE(row), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                  _("Tools and layers"), -1);
   tool_row_update(row);

@@ -308,7 +308,8 @@ void draw_knots(const ConnectorSheet *s)
     Point at = view_px(s->view, outline->knot[i].at);
     bool chosen = i == s->picture->chosen_knot;
     /* the pieces of one rounding count as one; the hot spot stays free */
-    if (!chosen && (point_distance(at, last) < apart || point_distance(at, hot) < clear))
+    if (!chosen && !s->picture->every_knot &&
+        (point_distance(at, last) < apart || point_distance(at, hot) < clear))
       continue;
     draw_knot(s->cr, s->context, at, chosen);
     last = at;

@@ -82,6 +82,8 @@ static void draw_neck(const ConnectorSheet *s, Places *places)
   draw_plate(s->cr, s->context, box, palette_colour(s->context->palette, COLOUR_LINE), 1);
   text_draw(s->cr, s->context, plated,
             point(box.x + px(s->context, 6), box.y + px(s->context, 17.5)), buf);
+  if (s->picture->size_box)
+    s->picture->size_box[SIZE_NECK_HEIGHT] = box;
 }
 
 /* Words beside a circle, to the right of the embrasure if there is room, else to the left, with a
@@ -247,8 +249,12 @@ void draw_words(const ConnectorSheet *s)
     draw_hot_spot(s, &places);
   if (layer(s, LAYER_NECK))
     draw_neck(s, &places);
+  if (layer(s, LAYER_SIZES))
+    draw_sizes(s, &places);
   if (layer(s, LAYER_LABELS))
     draw_gauge_labels(s, &places);
   if (layer(s, LAYER_GHOST) && layer(s, LAYER_LABELS))
     draw_ghost_plate(s, &places);
+  if (s->picture->taken)
+    *s->picture->taken = places;
 }

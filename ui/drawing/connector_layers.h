@@ -31,6 +31,8 @@ void draw_comb(const ConnectorSheet *sheet);
 void draw_knots(const ConnectorSheet *sheet);
 /* connector_loupe.c: ring, loupe and plate, where they find room */
 void draw_hot_spot(const ConnectorSheet *sheet, Places *places);
+/* connector_sizes.c: depth, mouth, radius, opening */
+void draw_sizes(const ConnectorSheet *sheet, Places *places);
 /* connector_labels.c: neck, loupe, plates, words */
 void draw_words(const ConnectorSheet *sheet);
 /* picture_connector.c: middle (px) and radius (px) of the gauges in the embrasure; false when there

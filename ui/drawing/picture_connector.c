@@ -45,16 +45,27 @@ ConnectorPicture connector_picture(const Assessment *a, size_t connector, int wi
                             .chosen_knot = SIZE_MAX};
 }
 
-bool gauge_cutter(const ConnectorSheet *s, Point *centre, double *radius)
+bool connector_cutter(const Assessment *a, size_t connector, Point *centre, double *radius)
 {
-  const Case *c = &s->picture->a->c;
+  const Case *c = &a->c;
+  const ConnectorAssessment *answer = &a->connector[connector];
   double enlargement = c->enlargement > 0.5 ? c->enlargement : 1,
          r = c->cutter_diameter / enlargement / 2;
-  const Form *form = &s->answer->form;
-  double top = form->roof.y - fmax(s->answer->cutter_shortfall, 0);
-  if (!(r > 0) || !isfinite(top) || !(form->depth > 0))
+  double top = answer->form.roof.y - fmax(answer->cutter_shortfall, 0);
+  if (!(r > 0) || !isfinite(top) || !(answer->form.depth > 0))
     return false;
-  *centre = view_px(s->view, point(form->roof_centre_x, top - r));
+  *centre = point(answer->form.roof_centre_x, top - r);
+  *radius = r;
+  return true;
+}
+
+bool gauge_cutter(const ConnectorSheet *s, Point *centre, double *radius)
+{
+  Point at;
+  double r;
+  if (!connector_cutter(s->picture->a, s->picture->connector, &at, &r))
+    return false;
+  *centre = view_px(s->view, at);
   *radius = r * s->view.scale;
   return true;
 }

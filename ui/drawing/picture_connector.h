@@ -6,6 +6,7 @@
  * left out. */
 #pragma once
 #include "assess.h"
+#include "casefile/connector_size.h"
 #include "ui/drawing/shade.h"
 #include "ui/drawing/text.h"
 
@@ -30,7 +31,8 @@ typedef enum {
   LAYER_LOUPE = 1 << 16,  /* hot spot, loupe and plate                          */
   LAYER_LABELS = 1 << 17, /* words beside brush, room, cutter and ghost         */
   LAYER_TITLES = 1 << 18, /* words in the corners                               */
-  LAYER_ALL = (1 << 19) - 1
+  LAYER_ALL = (1 << 19) - 1,
+  LAYER_SIZES = 1 << 19 /* depth, mouth, radius, opening; only where asked for */
 } ConnectorLayer;
 
 /* What the small pictures say of a face whose sheet the plane answer does not have. */
@@ -60,7 +62,10 @@ typedef struct {
   const Connector *drawn; /* outlines to show; NULL: those of the assessment                      */
   const Advice *advice;   /* whose ghost is shown; NULL: none                                     */
   size_t chosen_knot;     /* of the gum-side outline; SIZE_MAX: none                              */
-  Box keep_free[2];       /* where the window lays something over the drawing; 0 x 0: nowhere     */
+  bool every_knot;        /* also those close together: somebody is about to take one             */
+  Box *size_box; /* SIZE_KINDS of them, cleared; where the labels of sizes came to stand; or NULL */
+  Places *taken; /* where words and loupe came to stand; or NULL                            */
+  Box keep_free[2]; /* where the window lays something over the drawing; 0 x 0: nowhere     */
 } ConnectorPicture;
 
 /* All layers, trial load, no advice; the view fits the whole height. */
@@ -73,6 +78,8 @@ View connector_view(const Assessment *a, size_t connector, int width, int height
  */
 View connector_view_above(const Assessment *a, size_t connector, int width, int height,
                           double below_px, const DrawContext *context);
+/* The ordered cutter as deep as it gets, mm; false when there is nothing to show. */
+bool connector_cutter(const Assessment *a, size_t connector, Point *centre, double *radius);
 /* Stress at step 6 of the scale: the strength at the hot spot, or the peak where no strength is
  * known. */
 double connector_limit(const ConnectorAssessment *connector, bool at_order);

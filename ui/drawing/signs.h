@@ -22,6 +22,9 @@ typedef enum {
   ICON_FLOW,
   ICON_BEST,
   ICON_BRUSH,
+  ICON_MEASURE,
+  ICON_SNAP,
+  ICON_SIZES,
   ICON_N
 } ToolIcon;
 void draw_tool_icon(cairo_t *cr, ToolIcon icon, double size, Rgba colour);

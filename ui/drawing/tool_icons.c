@@ -109,6 +109,45 @@ static void brush(cairo_t *cr)
   }
 }
 
+/* A rule across, its short strokes along one edge. */
+static void measure(cairo_t *cr)
+{
+  cairo_move_to(cr, 3.4, 16);
+  cairo_line_to(cr, 16, 3.4);
+  cairo_line_to(cr, 20.6, 8);
+  cairo_line_to(cr, 8, 20.6);
+  cairo_close_path(cr);
+  for (int i = 0; i < 4; i++)
+    line(cr, 6 + 2.8 * i, 13.4 - 2.8 * i, 7.6 + 2.8 * i + (i % 2), 15 - 2.8 * i + (i % 2));
+}
+
+/* A place drawn to the crossing of two lines. */
+static void snap(cairo_t *cr)
+{
+  line(cr, 4, 15.5, 20.5, 15.5);
+  line(cr, 8.5, 3.5, 8.5, 20.5);
+  line(cr, 18.5, 5.5, 13.2, 10.8);
+  line(cr, 13.2, 10.8, 16.6, 10.8);
+  line(cr, 13.2, 10.8, 13.2, 7.4);
+  cairo_stroke(cr);
+  cairo_arc(cr, 8.5, 15.5, 2.6, 0, 2 * M_PI);
+  cairo_fill(cr);
+}
+
+/* An arch with its height and width beside it. */
+static void sizes(cairo_t *cr)
+{
+  cairo_move_to(cr, 9, 15);
+  cairo_curve_to(cr, 9.4, 7, 10.6, 4.4, 14, 4.4);
+  cairo_curve_to(cr, 17.4, 4.4, 18.6, 7, 19, 15);
+  line(cr, 4.6, 4.4, 4.6, 15);
+  line(cr, 3, 4.4, 6.2, 4.4);
+  line(cr, 3, 15, 6.2, 15);
+  line(cr, 9, 19.4, 19, 19.4);
+  line(cr, 9, 17.8, 9, 21);
+  line(cr, 19, 17.8, 19, 21);
+}
+
 void draw_tool_icon(cairo_t *cr, ToolIcon icon, double size, Rgba colour)
 {
   cairo_save(cr);
@@ -157,6 +196,15 @@ void draw_tool_icon(cairo_t *cr, ToolIcon icon, double size, Rgba colour)
     break;
   case ICON_BRUSH:
     brush(cr);
+    break;
+  case ICON_MEASURE:
+    measure(cr);
+    break;
+  case ICON_SNAP:
+    snap(cr);
+    break;
+  case ICON_SIZES:
+    sizes(cr);
     break;
   case ICON_N:
   default:

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/trace/readings.h"
 #include "ui/sign.h"
+#include "ui/size_rows.h"
 #include "ui/spoken.h"
 #include "ui/trace/explain.h"
 #include "ui/trace/reading_text.h"
@@ -12,6 +13,8 @@ typedef struct {
   GtkWidget *button, *inner; /* inner: grid of the labels            */
   GtkWidget *name, *figure, *note_row, *sign, *note;
   ReadingText text;
+  ReadingKind kind;
+  SoffitSession *session; /* borrowed */
 } Reading;
 
 struct _SoffitReadings {
@@ -53,12 +56,19 @@ static void reading_explain(GtkButton *button, Reading *reading)
 {
   if (reading->text.name == NULL)
     return;
+  ReadingKind kind = reading->kind;
   GtkWidget *popover = gtk_popover_new(), *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 6);
   gtk_box_append(GTK_BOX(box), popover_line("title", reading->text.name));
   gtk_box_append(GTK_BOX(box), popover_line(NULL, reading->text.detail));
   GtkWidget *source = popover_line("note", reading->text.source);
   gtk_widget_add_css_class(source, "dim");
   gtk_box_append(GTK_BOX(box), source);
+  if (kind == READING_NECK || kind == READING_RADIUS) {
+    static const SizeKind neck[] = {SIZE_NECK_HEIGHT, SIZE_NECK_WIDTH}, radius[] = {SIZE_RADIUS};
+    bool is_neck = kind == READING_NECK;
+    gtk_box_append(GTK_BOX(box),
+                   size_rows_new(reading->session, is_neck ? neck : radius, is_neck ? 2 : 1));
+  }
   gtk_popover_set_child(GTK_POPOVER(popover), box);
   gtk_popover_set_position(GTK_POPOVER(popover), GTK_POS_LEFT);
   gtk_widget_add_css_class(popover, "sources");
@@ -273,6 +283,10 @@ GtkWidget *readings_new(SoffitSession *session)
 {
   SoffitReadings *self = g_object_new(SOFFIT_TYPE_READINGS, NULL);
   self->session = g_object_ref(session);
+  for (ReadingKind kind = 0; kind < READING_N; kind++) {
+    self->reading[kind].kind = kind;
+    self->reading[kind].session = session;
+  }
   gtk_box_append(GTK_BOX(self), explain_new(session));
   g_signal_connect_object(session, "assessment-changed", G_CALLBACK(readings_update), self,
                           G_CONNECT_SWAPPED);

@@ -243,8 +243,7 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
       return TRUE;
     }
     return FALSE;
-  case GDK_KEY_t:
-  case GDK_KEY_T:
+  case GDK_KEY_s:
     depth_show(self, !gtk_widget_get_visible(self->depth));
     return TRUE;
   default:

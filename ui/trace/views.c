@@ -197,7 +197,7 @@ GtkWidget *views_new(SoffitSession *session)
   self->depth = gtk_button_new_with_label(_("In depth"));
   gtk_widget_add_css_class(self->depth, "plain");
   gtk_widget_add_css_class(self->depth, "note");
-  gtk_widget_set_tooltip_text(self->depth, _("Turn the connector in depth (T)"));
+  gtk_widget_set_tooltip_text(self->depth, _("Turn the connector in depth (S)"));
   g_signal_connect_object(self->depth, "clicked", G_CALLBACK(depth_clicked), self,
                           G_CONNECT_SWAPPED);
   gtk_box_append(GTK_BOX(self->plate[PLATE_GUM]), self->depth);

@@ -1,0 +1,158 @@
+#!/usr/bin/env python3
+# test_editing.py - editing with the keyboard alone: knots, sizes typed, snapping, measuring, the list of steps.
+# SPDX-License-Identifier: GPL-3.0-or-later
+#
+# Usage: test_editing.py SOFFIT.  Needs what test_window.py needs, whose looking and pressing it uses; what is heard is what a screen
+# reader is told.
+import os
+import re
+import sys
+
+sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+from test_window import Window, check, extents, look, nameless, outside, press, start, xdo
+
+CONNECTOR = '35/36'
+
+
+NUMBER = r'(−?[\d.]+)'
+
+
+def number(text):
+    return float(text.replace('−', '-'))
+
+
+def mm(value):
+    return re.escape(('%.2f' % (value + 0.0)).replace('-', '−'))
+
+
+def told(window, pattern):
+    """What the drawing says last."""
+    drawing = window.drawing(CONNECTOR)
+    return drawing and re.search(pattern, drawing.description or '')
+
+
+def keys(window, names, what, pattern):
+    for name in names.split():
+        xdo('key', name)
+    return look(what, lambda: told(window, pattern))
+
+
+def reading(window, name):
+    found = window.named(r'^%s: [\d.]+' % name)
+    return found and float(re.search(r': ([\d.]+)', found.name)[1])
+
+
+def knots(window):
+    place = keys(window, 'k n n n n', 'a knot chosen', r'^Knot 4 of (\d+), (smooth|sharp): %s, %s mm$' % (NUMBER, NUMBER))
+    n, kind, x, y = int(place[1]), place[2], number(place[3]), number(place[4])
+
+    def at(kind, y):
+        return '^Knot 4 of %d, %s: %s, %s mm$' % (n, kind, mm(x), mm(y))
+    keys(window, 'Up', 'up by 0.1 mm', at(kind, y + 0.1))
+    keys(window, 'shift+Up', 'by 0.01 mm more', at(kind, y + 0.11))
+    keys(window, 'Down shift+Down', 'back again', at(kind, y))
+    other = 'sharp' if kind == 'smooth' else 'smooth'
+    keys(window, 't', 'turned ' + other, at(other, y))
+    check(True, 'knots go by 0.1 and 0.01 mm and are turned', kind, '->', other)
+    before = keys(window, 'o', 'its tangent', '^Tangent after knot 4 of %d, %s: %s, %s mm$' % (n, other, NUMBER, NUMBER))
+    keys(window, 'Left', 'the tangent moved', '^Tangent after knot 4 of %d, %s: %s, ' % (n, other, mm(number(before[1]) - 0.1)))
+    keys(window, 'a', 'a knot more', '^Knot added$')
+    keys(window, 'n', 'one more', r'^Knot \d+ of %d,' % (n + 1))
+    keys(window, 'p Delete', 'the knot removed', '^Knot removed$')
+    keys(window, 'n', 'as many as before', r'^Knot 1 of %d,' % n)
+    keys(window, 'x', 'mirrored', '^The right flank is the left one mirrored$')
+    check(True, 'tangent, added and removed knot, mirrored flank are told')
+
+
+def steps(window, before):
+    """Back to the case as opened, by the list."""
+    xdo('key', 'ctrl+h')
+    names = look('the list of steps', lambda: [a.name for a in window.shown() if a.getRoleName() == 'list item' and
+                                               re.search(r'(MPa \(|never solved)', a.name or '')])[::-1]  # shown() goes from below
+    print('#', *names, sep='\n#   ')
+    check(names[0].startswith('Mirror the left flank: ') and names[0].endswith('at hand'), 'the newest step first', names[0])
+    check(names[-1].startswith('As opened: %d MPa (' % before), 'the case as opened last, with its peak', names[-1])
+    check(not (found := nameless(window)), 'everything in the list has a name', *found)
+    xdo('key', 'End', 'key', 'Return')
+    look('the case as opened', lambda: window.named('^As opened: .* at hand$'))
+    xdo('key', 'Escape')
+    check(look('the old peak', lambda: window.peak(CONNECTOR) == before), 'choosing a step goes there')
+    look('nothing to undo', lambda: window.named('^Undo$') and window.named('^Redo: '))
+
+
+def sizes(window, before):
+    xdo('key', 'e')
+    look('the entry', lambda: next((a for a in window.shown() if a.name == 'Roof radius' and
+                                    a.getState().contains(window.atspi.STATE_FOCUSED)), None))
+    xdo('type', '9,9')
+    xdo('key', 'Return')
+    wrong = look('the range', lambda: window.named(r'^There is no room for that\. Possible here: [\d.]+ to [\d.]+ mm\.$'))
+    most = float(re.search(r'to ([\d.]+) mm', wrong.name)[1])
+    check(0.6 < most < 9.9, 'a wrong size is answered with what is possible', wrong.name)
+    check(not (found := nameless(window)), 'every entry has a name', *found)
+    xdo('key', 'ctrl+a')
+    xdo('type', '0,60')
+    xdo('key', 'Return')
+    look('the radius read', lambda: reading(window, 'Roof radius') == 0.6)
+    xdo('key', 'Escape')
+    after = look('less pull', lambda: (p := window.peak(CONNECTOR)) and p < before and p)
+    check(after < 0.8 * before, 'a typed radius is drawn:', before, '->', after, 'MPa')
+    xdo('key', 'ctrl+h')
+    row = look('its step', lambda: window.named(r'^Set roof radius: .*, at hand$'))
+    less = int(re.search(r'(\d+) % less pull', row.name)[1])
+    check(abs(less - 100 * (before - after) / before) <= 1, 'the list says what it did', row.name)
+    xdo('key', 'Escape', 'key', 'ctrl+z')
+    look('undone', lambda: window.peak(CONNECTOR) == before)
+
+
+def measure(window):
+    keys(window, 'l Return', 'the first place', r'^First place: ')
+    way = keys(window, 'Return alt+Right Right shift+Right', 'a distance', r'^Two places: 1\.11 mm \((.*?)–(.*?)\), (.*?)°')
+    check((way[1], way[2], way[3]) == ('1.09', '1.13', '0.0'), 'a distance with its band', *way.groups())
+    keys(window, 'Return Left Left Left Left Left Down Down Down', 'a circle', r'^Three places: radius [\d.]+ mm \([\d.]+–[\d.]+\), ')
+    check(window.named('^Undo$'), 'measuring is no step')
+    xdo('key', 'Escape', 'key', 'd')
+
+
+def snapping(window):
+    look('snapping', lambda: window.named('^Snapping on$'))
+    keys(window, 'h', 'told off', '^Snapping off$')
+    look('shown off', lambda: window.named('^Snapping off$'))
+    kept = os.path.join(os.environ['XDG_CONFIG_HOME'], 'soffit', 'window.ini')
+    check(look('kept', lambda: 'snap=false' in open(kept).read()), 'snapping is remembered')
+    keys(window, 'h', 'told on', '^Snapping on$')
+
+
+def menu(window):
+    xdo('key', 'shift+F10')
+    names = look('the menu', lambda: [a.name for a in window.shown() if 'menu item' in a.getRoleName() and a.name])
+    check('Mirror the left flank' in names and 'Exact sizes…' in names, 'the menu of the drawing', *names)
+    xdo('key', 'Escape')
+
+
+def use(window):
+    before = look('the answer at rest', lambda: window.peak(CONNECTOR))
+    knots(window)
+    look('an answer', lambda: window.named('(at rest|refined|no answer).* · '))
+    steps(window, before)
+    sizes(window, before)
+    measure(window)
+    snapping(window)
+    menu(window)
+    xdo('key', 'ctrl+q')
+
+
+def inside(program):
+    import pyatspi
+    process = start(program, '--demo')
+    try:
+        use(Window(pyatspi, process))
+    finally:
+        if process.poll() is None:
+            process.terminate()
+            process.wait(timeout=60)
+    return 0
+
+
+if __name__ == '__main__':
+    sys.exit(inside(sys.argv[2]) if sys.argv[1] == 'inside' else outside(sys.argv[1], os.path.abspath(__file__)))

@@ -1,0 +1,198 @@
+/* canvas_marks.c - what the hand needs to see above the picture: tangents, what it snapped to, what
+ * it measured. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ui/canvas/canvas_private.h"
+#include "ui/canvas/draw_context.h"
+#include "ui/canvas/measure_words.h"
+#include <math.h>
+
+typedef struct {
+  SoffitCanvas *canvas;
+  const Hand *hand;
+  const DrawContext *context;
+  cairo_t *cr;
+  int width, height;
+} Sheet;
+
+static const TextStyle strong = {TEXT_BODY, true, false, COLOUR_TEXT, ALIGN_LEFT};
+static const TextStyle plain = {TEXT_NOTE, false, false, COLOUR_TEXT, ALIGN_LEFT};
+
+static Point at_px(const Sheet *s, Point mm)
+{
+  return view_px(s->hand->view, mm);
+}
+
+/* ---- tangents of the chosen knot ---- */
+
+static void tangents_draw(const Sheet *s)
+{
+  const Outline *outline = hand_outline(s->hand);
+  if (s->hand->chosen >= outline->n)
+    return;
+  Point knot = at_px(s, outline->knot[s->hand->chosen].at);
+  for (KnotPart part = KNOT_IN; part <= KNOT_OUT; part++) {
+    if (!knot_has(outline, s->hand->chosen, part))
+      continue;
+    Point end = at_px(s, knot_part_at(outline, s->hand->chosen, part));
+    ink_use(s->cr, s->context, COLOUR_ACCENT);
+    ink_width(s->cr, s->context, 1.2);
+    draw_line(s->cr, knot, end);
+    path_circle(s->cr, end, px(s->context, s->hand->part == part ? 5.5 : 4));
+    ink_use(s->cr, s->context, s->hand->part == part ? COLOUR_ACCENT : COLOUR_CARD);
+    cairo_fill_preserve(s->cr);
+    ink_use(s->cr, s->context, COLOUR_ACCENT);
+    ink_width(s->cr, s->context, 1.6);
+    cairo_stroke(s->cr);
+  }
+}
+
+/* ---- plates ---- */
+
+/* What lies over the drawing: tool row and card. */
+static void over_take(const Sheet *s, Places *places)
+{
+  Box over[2];
+  canvas_covered(s->canvas, s->width, over);
+  for (int i = 0; i < 2; i++)
+    places_take(places, over[i]);
+}
+
+static void hot_spot_take(const Sheet *s, Places *places)
+{
+  const Assessment *a = session_assessment(s->canvas->session);
+  size_t connector = session_focus(s->canvas->session);
+  if (!a || connector >= a->n_connector || !a->connector[connector].field)
+    return;
+  Vec3 hot = a->connector[connector].trial_peak.at;
+  Point p = at_px(s, point(hot.x, hot.y));
+  double ring = px(s->context, 18);
+  places_take(places, (Box){p.x - ring, p.y - ring, 2 * ring, 2 * ring});
+}
+
+/* Keeps clear of the hot spot and the hand itself. */
+static void plate_draw(const Sheet *s, Point hand, double clear, const char *const line[], int n)
+{
+  double width = 0, row = px(s->context, 19), pad = px(s->context, 9);
+  for (int i = 0; i < n; i++)
+    width = fmax(width, text_width(s->cr, s->context, i ? plain : strong, line[i]));
+  width += 2 * pad;
+  double height = n * row + pad, edge = px(s->context, 6);
+  Places places = s->canvas->taken; /* nor on words and loupe, where that can be */
+  Places empty;
+  places_init(&empty, (Box){edge, edge, s->width - 2 * edge, s->height - 2 * edge});
+  over_take(s, &empty);
+  hot_spot_take(s, &empty);
+  Box own = {hand.x - clear / 2, hand.y - clear / 2, clear, clear};
+  places_take(&empty, own);
+  Box candidate[32];
+  for (int k = 0; k < 32; k++) {
+    double turn = k % 8 * M_PI / 4 - M_PI / 4, far = clear * (1 + 1.6 * (k / 8));
+    double x = hand.x + cos(turn) * (far + width / 2), y = hand.y + sin(turn) * (far + height / 2);
+    candidate[k] = (Box){x - width / 2, y - height / 2, width, height};
+  }
+  int found = places_find(&places, candidate, 32);
+  if (found < 0)
+    found = places_find(&empty, candidate, 32);
+  Box box = candidate[found < 0 ? 0 : found];
+  draw_plate(s->cr, s->context, box, palette_colour(s->context->palette, COLOUR_ACCENT), 1.2);
+  for (int i = 0; i < n; i++)
+    text_draw(s->cr, s->context, i ? plain : strong,
+              point(box.x + pad, box.y + pad / 2 + (i + 0.74) * row), line[i]);
+}
+
+/* ---- what it came to rest on ---- */
+
+static void snap_draw(const Sheet *s)
+{
+  const Snap *snap = &s->hand->snap;
+  g_autofree char *words = snap_words(snap);
+  if (!s->hand->busy || !words)
+    return;
+  Point at = at_px(s, snap->at);
+  double arm = px(s->context, 9);
+  ink_use(s->cr, s->context, COLOUR_ACCENT);
+  ink_width(s->cr, s->context, 1.2);
+  ink_dash(s->cr, s->context, DOT_CUTTER);
+  for (int k = 0; k < 2; k++)
+    if (point_finite(snap->from[k]))
+      draw_line(s->cr, at, at_px(s, snap->from[k]));
+  if (isfinite(s->hand->targets.axis_x) && snap->at.x == s->hand->targets.axis_x) {
+    double x = at_px(s, snap->at).x;
+    draw_line(s->cr, point(x, 0), point(x, s->height));
+  }
+  ink_width(s->cr, s->context, 1.6);
+  cairo_rectangle(s->cr, at.x - arm, at.y - arm, 2 * arm, 2 * arm); /* open corners of a frame */
+  static const double corners[] = {9, 9, 0};
+  ink_dash(s->cr, s->context, corners);
+  cairo_stroke(s->cr);
+  const char *const line[] = {words};
+  plate_draw(s, at, px(s->context, 34), line, 1);
+}
+
+/* ---- measuring ---- */
+
+/* The path dotted, on a strip of paper so that it shows on any shade. */
+static void haloed_stroke(const Sheet *s)
+{
+  ink_width(s->cr, s->context, 4.6);
+  ink_use(s->cr, s->context, COLOUR_PAPER);
+  cairo_stroke_preserve(s->cr);
+  ink_width(s->cr, s->context, 2);
+  ink_dash(s->cr, s->context, DOT_CUTTER);
+  ink_use(s->cr, s->context, COLOUR_ACCENT);
+  cairo_stroke(s->cr);
+}
+
+static void measure_draw(const Sheet *s)
+{
+  const Hand *hand = s->hand;
+  size_t n = hand->n_place;
+  MeasuredCircle circle;
+  if (n == 0)
+    return;
+  if (n == 2) {
+    Point a = at_px(s, hand->place[0].at), b = at_px(s, hand->place[1].at);
+    cairo_move_to(s->cr, a.x, a.y);
+    cairo_line_to(s->cr, b.x, b.y);
+    haloed_stroke(s);
+  }
+  if (n == 3 && measure_circle(hand->place, &circle) == FAULT_NONE) {
+    path_circle(s->cr, at_px(s, circle.centre), circle.radius.value * hand->view.scale);
+    haloed_stroke(s);
+  }
+  for (size_t i = 0; i < n; i++) {
+    Point p = at_px(s, hand->place[i].at);
+    double arm = px(s->context, i == hand->held ? 9 : 6);
+    ink_width(s->cr, s->context, i == hand->held ? 2.2 : 1.6);
+    ink_use(s->cr, s->context, COLOUR_ACCENT);
+    draw_line(s->cr, point(p.x - arm, p.y), point(p.x + arm, p.y));
+    draw_line(s->cr, point(p.x, p.y - arm), point(p.x, p.y + arm));
+  }
+  char *line[MEASURE_LINES];
+  measure_lines(hand->place, n, line);
+  int rows = 0;
+  while (rows < MEASURE_LINES && line[rows])
+    rows++;
+  if (rows > 0)
+    plate_draw(s, at_px(s, hand->place[hand->held].at), px(s->context, 34),
+               (const char *const *)line, rows);
+  for (int i = 0; i < MEASURE_LINES; i++)
+    g_free(line[i]);
+}
+
+void canvas_marks_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, int height)
+{
+  bool knots = self->tool == &tool_knot, measure = self->tool == &tool_measure;
+  if (!session_has_case(self->session) || (!knots && !measure))
+    return;
+  char font[64];
+  DrawContext context = draw_context_for(GTK_WIDGET(self), font);
+  cairo_t *cr =
+      gtk_snapshot_append_cairo(snapshot, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
+  Sheet sheet = {self, &self->hand, &context, cr, width, height};
+  if (knots) {
+    tangents_draw(&sheet);
+    snap_draw(&sheet);
+  } else
+    measure_draw(&sheet);
+  cairo_destroy(cr);
+}
