@@ -29,6 +29,9 @@ static const struct {
     [FAULT_SUPPORT] =
         {"support",
          N_("The bridge has no abutment to stand on. Make at least one unit an abutment.")},
+    [FAULT_UNSCALED] = {"unscaled",
+                        N_("Scale the photo first: this line was traced on a photo without scale, "
+                           "so its sizes are not known.")},
 };
 
 const char *fault_text(Fault fault)

@@ -27,6 +27,7 @@ typedef enum {
   FAULT_NO_CONVERGENCE, /* an iteration did not settle                                 */
   FAULT_CANCELLED,      /* the caller asked to stop                                    */
   FAULT_SUPPORT,        /* the bridge has no abutment, or too few                      */
+  FAULT_UNSCALED,       /* traced on a photo without scale: sizes are not known          */
   FAULT_N
 } Fault;
 
