@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "assess_connector.h"
 #include "casefile/load_case.h"
+#include "casefile/photo.h"
 #include "mechanics/odd_section.h"
 #include "mechanics/notch.h"
 #include "strength/weibull.h"
@@ -272,7 +273,14 @@ Fault connector_read(const Case *c, size_t connector, ConnectorAssessment *out)
     fault = section_quarters(form->neck_height / 2, form->neck_height / 2, form->neck_buccal,
                              form->neck_lingual, k->roundness_neck, form->neck_y, &out->section);
   }
+  out->trace_percent = connector_trace_percent(k);
   if (!fault) {
+    Banded *radius = &out->form.roof_radius; /* of the traced line, and of its scale */
+    double below = 1 - radius->low / radius->value, above = radius->high / radius->value - 1,
+           scale = out->trace_percent / 100;
+    if (scale > 0)
+      *radius = banded(radius->value, radius->value * (1 - hypot(below, scale)),
+                       radius->value * (1 + hypot(above, scale)));
     out->cutter_shortfall = cutter_shortfall(c, &out->form);
     out->bench_multiplier =
         notch_connector(out->form.neck_height, out->form.roof_radius.value, out->form.depth);
@@ -287,6 +295,13 @@ static Banded scaled(Banded b, double k)
   return banded(b.value * k, b.low * k, b.high * k);
 }
 
+/* With the band of the photo that the line was traced on: independent of the calculation's. */
+static Peak traced_peak(Peak peak, double traced_percent)
+{
+  peak.band_percent = hypot(peak.band_percent, traced_percent);
+  return peak;
+}
+
 Fault connector_judge(const Case *c, size_t connector, const Span *span, const Span *pin,
                       NeckLoad trial, ConnectorAssessment *out)
 {
@@ -296,6 +311,9 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
   Scales scales = scales_of(m, finish);
   SpanEnvelope envelope, safe = {0};
   Governing governing;
+  double traced = pull_trace_percent(out->trace_percent, &out->form);
+  if (isnan(traced)) /* of unknown size: no figure, however plausible */
+    return FAULT_UNSCALED;
   Fault fault = case_envelope(c, span, connector, &envelope);
   if (!fault)
     fault = governing_find(out->field, &envelope, &scales, &governing);
@@ -303,11 +321,14 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
     fault = field_peak(out->field, trial, &out->trial_peak);
   if (fault)
     return fault;
+  Peak order_peak = traced_peak(governing.peak, traced),
+       trial_peak = traced_peak(out->trial_peak, traced);
+  governing.margin = margin_of(out->field, &order_peak, governing.load, &scales);
   out->order = governing.load;
   out->order_x = governing.x;
   out->load_case = governing.load_case;
   out->peak = governing.peak;
-  out->peak_mpa = banded_percent(governing.peak.mpa, governing.peak.band_percent);
+  out->peak_mpa = banded_percent(governing.peak.mpa, order_peak.band_percent);
   out->margin = governing.margin;
   out->strength_mpa = scaled(governing.margin, governing.peak.mpa);
   out->carries_n = scaled(governing.margin, c->order_load_n);
@@ -315,8 +336,8 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
   double w = governing.load.moment_n_mm >= 0 ? out->section.w_gingival : out->section.w_occlusal;
   out->nominal_mpa = fabs(governing.load.moment_n_mm) / w;
   out->trial = trial;
-  out->trial_peak_mpa = banded_percent(out->trial_peak.mpa, out->trial_peak.band_percent);
-  out->trial_margin = margin_of(out->field, &out->trial_peak, trial, &scales);
+  out->trial_peak_mpa = banded_percent(out->trial_peak.mpa, trial_peak.band_percent);
+  out->trial_margin = margin_of(out->field, &trial_peak, trial, &scales);
   out->pin_moment_n_mm = NAN;
   if (pin && !span_sweep(pin, connector, c->order_load_n, 0, 0, &safe))
     out->pin_moment_n_mm = safe.at[governing.load.moment_n_mm >= 0 ? 0 : 1].load.moment_n_mm;
