@@ -5,6 +5,7 @@
  */
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/draw_context.h"
+#include "ui/canvas/photo_layer.h"
 #include "ui/canvas/tool_row.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
@@ -103,6 +104,7 @@ static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
   ConnectorPicture picture = connector_picture(a, connector, width, height, &context);
   picture.view = self->hand.view;
   picture.layers = self->layers;
+  photo_layer_picture(self, &picture);
   picture.drawn = &session_case(self->session)->connector[connector];
   picture.late = session_following(self->session) && !self->hand.busy;
   picture.advice = self->hand.busy ? NULL : advice_shown(self);
@@ -175,6 +177,7 @@ static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
   if (self->picture)
     gtk_snapshot_append_node(snapshot, self->picture);
   ink_draw(self, snapshot, width, height);
+  photo_layer_marks(self, snapshot, width, height);
   gtk_snapshot_pop(snapshot);
   gtk_widget_snapshot_child(widget, self->row, snapshot);
 }
@@ -298,10 +301,16 @@ void canvas_set_tool(SoffitCanvas *self, const Tool *tool)
     tool->act(&self->hand);
   else
     self->tool = tool;
+  photo_desk_set_active(self->photo, self->tool == &tool_photo);
   gtk_widget_set_cursor_from_name(GTK_WIDGET(self),
                                   self->tool == &tool_knot ? "default" : "crosshair");
   tool_row_update(self->row);
   canvas_invalidate(self);
+}
+
+SoffitPhotoDesk *canvas_photo(SoffitCanvas *self)
+{
+  return self->photo;
 }
 
 unsigned canvas_layers(SoffitCanvas *self)
@@ -329,6 +338,8 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
   if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK) ||
       !session_has_case(self->session))
     return FALSE;
+  if (photo_layer_key(self, key, shift))
+    return TRUE;
   size_t n;
   const ToolRowItem *item = tool_row_items(&n);
   for (size_t i = 0; i < n; i++) {
@@ -398,6 +409,7 @@ static void canvas_dispose(GObject *object)
   g_clear_pointer(&self->answer, shade_answer_free);
   g_clear_pointer(&self->picture, gsk_render_node_unref);
   g_clear_pointer(&self->row, gtk_widget_unparent);
+  photo_layer_detach(self);
   if (self->session) {
     g_signal_handlers_disconnect_by_data(self->session, self);
     g_signal_handlers_disconnect_by_data(gtk_widget_get_settings(GTK_WIDGET(self)), self);
@@ -463,6 +475,7 @@ GtkWidget *soffit_canvas_new(SoffitSession *session)
   g_signal_connect_swapped(gtk_widget_get_settings(GTK_WIDGET(self)),
                            "notify::gtk-application-prefer-dark-theme",
                            G_CALLBACK(assessment_changed), self);
+  photo_layer_attach(self);
   label_update(self);
   return GTK_WIDGET(self);
 }

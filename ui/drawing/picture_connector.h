@@ -8,6 +8,7 @@
 #include "assess.h"
 #include "ui/drawing/shade.h"
 #include "ui/drawing/text.h"
+#include "ui/drawing/underlay.h"
 
 /* What is drawn, in this order from the ground up. */
 typedef enum {
@@ -60,7 +61,9 @@ typedef struct {
   const Connector *drawn; /* outlines to show; NULL: those of the assessment                      */
   const Advice *advice;   /* whose ghost is shown; NULL: none                                     */
   size_t chosen_knot;     /* of the gum-side outline; SIZE_MAX: none                              */
-  Box keep_free[2];       /* where the window lays something over the drawing; 0 x 0: nowhere     */
+  const Underlay *underlay; /* a photo below grid and body; NULL: none                            */
+  double underlay_opacity;  /* 0 .. 1                                                             */
+  Box keep_free[2]; /* where the window lays something over the drawing; 0 x 0: nowhere     */
 } ConnectorPicture;
 
 /* All layers, trial load, no advice; the view fits the whole height. */

@@ -111,7 +111,7 @@ void photo_desk_raster(SoffitPhotoDesk *self)
 /* ---- found again, or opened ---- */
 
 typedef struct {
-  Photo photo; /* sought; its file is empty when a new one is opened */
+  Photo photo;                           /* sought; its file is empty when a new one is opened */
   char *case_path, *store, *path, *name; /* path: of the new one */
   GBytes *bytes;                         /* of the new one, when it has no path; then: what came */
   PhotoFound found;
@@ -147,8 +147,7 @@ static void seek_run(GTask *task, void *source, void *data, GCancellable *cancel
   (void)source, (void)cancellable;
   Load *load = data;
   GError *error = NULL;
-  load->found =
-      photo_find(&load->photo, load->case_path, load->store, &load->path, &load->bytes);
+  load->found = photo_find(&load->photo, load->case_path, load->store, &load->path, &load->bytes);
   if (load->found == PHOTO_FOUND) {
     gsize n;
     const void *bytes = g_bytes_get_data(load->bytes, &n);
@@ -282,11 +281,11 @@ static void open_run(GTask *task, void *source, void *data, GCancellable *cancel
     g_task_return_boolean(task, TRUE);
 }
 
-void photo_desk_lay(const Case *c, size_t connector, double width, double height,
-                    PhotoPlane *plane)
+void photo_desk_lay(const Case *c, size_t connector, double width, double height, PhotoPlane *plane)
 {
   Neighbours around = case_neighbours(c, connector);
-  double wide = around.length[0] + around.length[1], high = fmax(around.height[0], around.height[1]);
+  double wide = around.length[0] + around.length[1],
+         high = fmax(around.height[0], around.height[1]);
   photo_plane_init(plane, width, height, wide, point(0, high / 2));
 }
 
@@ -302,14 +301,15 @@ static void open_came(GObject *source, GAsyncResult *result, void *data)
   size_t connector = session_focus(self->session);
   if (good) {
     g_free(load->photo.file);
-    load->photo.file = photo_file_name(session_case(self->session), connector, load->photo.sha256,
-                                       load->name);
+    load->photo.file =
+        photo_file_name(session_case(self->session), connector, load->photo.sha256, load->name);
     good = load->store ? photo_store(load->store, &load->photo, load->bytes, &error) : true;
   }
   Case *c = good ? session_edit_begin(self->session, N_("Open photo")) : NULL;
   if (!c) { /* what was there stays */
-    self->state = self->pixels ? PHOTO_SHOWN : photo_there(photo_desk_photo(self)) ? PHOTO_LOST
-                                                                                  : PHOTO_NONE;
+    self->state = self->pixels                          ? PHOTO_SHOWN
+                  : photo_there(photo_desk_photo(self)) ? PHOTO_LOST
+                                                        : PHOTO_NONE;
     if (error)
       photo_desk_trouble(self, error->message);
     photo_desk_tell(self);
@@ -402,6 +402,20 @@ void photo_desk_set_hidden(SoffitPhotoDesk *self, bool hidden)
 bool photo_desk_hidden(SoffitPhotoDesk *self)
 {
   return self->hidden;
+}
+
+void photo_desk_set_active(SoffitPhotoDesk *self, bool active)
+{
+  if (active == self->active)
+    return;
+  self->active = active;
+  self->mode = PHOTO_REST;
+  photo_desk_tell(self);
+}
+
+bool photo_desk_active(SoffitPhotoDesk *self)
+{
+  return self->active;
 }
 
 /* ---- life ---- */

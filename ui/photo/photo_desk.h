@@ -35,6 +35,9 @@ bool photo_desk_hidden(SoffitPhotoDesk *desk);
  */
 void photo_desk_open(SoffitPhotoDesk *desk, const char *path);
 void photo_desk_open_bytes(SoffitPhotoDesk *desk, GBytes *bytes, const char *name);
+/* The photo tool is in hand: its card is shown.  Leaving it ends the marking. */
+void photo_desk_set_active(SoffitPhotoDesk *desk, bool active);
+bool photo_desk_active(SoffitPhotoDesk *desk);
 bool photo_name_known(const char *path); /* ends like a picture: for files that are dropped */
 
 /* ---- marks ---- */
@@ -67,7 +70,8 @@ void photo_desk_zoom(SoffitPhotoDesk *desk, double factor);         /* while the
 void photo_desk_set_opacity(SoffitPhotoDesk *desk, double opacity);
 void photo_desk_set_locked(SoffitPhotoDesk *desk, bool locked);
 void photo_desk_set_traced(SoffitPhotoDesk *desk, bool traced);
-void photo_desk_reset(SoffitPhotoDesk *desk);  /* as it was opened: no marks, middle of the drawing */
+void photo_desk_reset(
+    SoffitPhotoDesk *desk); /* as it was opened: no marks, middle of the drawing */
 void photo_desk_remove(SoffitPhotoDesk *desk); /* what was traced on it keeps its scale */
 
 /* ---- tracing ---- */

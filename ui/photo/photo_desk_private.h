@@ -15,7 +15,7 @@ struct _SoffitPhotoDesk {
   Underlay *underlay;  /* owned ref */
   PlaneMap shown_map;  /* of the underlay */
   double shown_px_mm, px_mm;
-  bool hidden, rastering, stale;
+  bool hidden, rastering, stale, active;
   unsigned serial; /* of the picture sought: answers of others are dropped */
   /* marks */
   PhotoMode mode;
