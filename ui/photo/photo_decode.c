@@ -5,7 +5,9 @@
 #include <gdk-pixbuf/gdk-pixbuf.h>
 #include <string.h>
 
-#define PIECE 65536 /* bytes handed over at once, so that a refused size is not read on */
+#define TAIL ((size_t)65536) /* bytes that may follow the end of a picture: cameras add of theirs  \
+                              */
+#define PIECE 65536          /* bytes handed over at once, so that a refused size is not read on */
 
 GQuark photo_error_quark(void)
 {
@@ -71,6 +73,20 @@ static bool feed(GdkPixbufLoader *loader, const guchar *bytes, size_t n, const P
   return gdk_pixbuf_loader_close(loader, good ? error : NULL) && good;
 }
 
+/* A picture that was cut off: the library would show what there is of it, the rest in black. */
+static bool cut_off(const guchar *bytes, size_t n, const char *kind)
+{
+  bool png = *kind == 'p';
+  const char *end = png ? "IEND" : "\xff\xd9";
+  size_t length = png ? 4 : 2, far = MAX(n / 10, TAIL);
+  if (*kind == 't')
+    return false; /* its library looks itself */
+  for (size_t at = n - length, least = n > far ? n - far : 0; at > least; at--)
+    if (memcmp(bytes + at, end, length) == 0)
+      return false;
+  return true;
+}
+
 /* On white paper, without gaps between the rows. */
 static PhotoPixels *pixels_from(const GdkPixbuf *picture)
 {
@@ -113,6 +129,10 @@ PhotoPixels *photo_decode(const void *bytes, size_t n, const char *name, GError 
     bool good = feed(loader, bytes, n, &prepared, &why);
     GdkPixbuf *picture = good && !prepared.refused ? gdk_pixbuf_loader_get_pixbuf(loader) : NULL;
     upright = picture ? gdk_pixbuf_apply_embedded_orientation(picture) : NULL;
+  }
+  if (upright && !why && cut_off(bytes, n, kind)) {
+    g_clear_object(&upright);
+    g_set_error(&why, PHOTO_ERROR, PHOTO_ERROR_BROKEN, "%s", _("its end is missing"));
   }
   if (prepared.refused) {
     refuse(&prepared, name, error);

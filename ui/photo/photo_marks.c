@@ -338,7 +338,9 @@ double photo_desk_reach(SoffitPhotoDesk *self)
 bool photo_desk_clung(SoffitPhotoDesk *self, const Point mm[], size_t n, Point clung[])
 {
   const Underlay *underlay = photo_desk_underlay(self);
-  if (!self->cling || !underlay)
+  PlaneMap map, back;
+  if (!self->cling || !underlay || !photo_desk_map(self, &map, &back) ||
+      memcmp(&map, &self->shown_map, sizeof map) != 0) /* it lies elsewhere by now */
     return false;
   double reach = fmin(self->reach_mm, EDGE_REACH_MOST_PX / underlay->px_mm);
   return underlay_cling(underlay, mm, n, reach, clung) == FAULT_NONE;
