@@ -201,7 +201,7 @@ static void verdicts_give(Assessment *a, const VerdictLimits *limits)
   for (size_t i = 0; i < a->n_connector; i++) {
     ConnectorAssessment *k = &a->connector[i];
     bool unscaled = isnan(k->trace_percent);
-    k->verdict = unscaled               ? VERDICT_NONE
+    k->verdict = unscaled                ? VERDICT_NONE
                  : k->fault && !k->field ? VERDICT_REWORK
                                          : verdict_for(k->margin.value, a->fired, i, limits);
     a->verdict = MAX(a->verdict, k->verdict);

@@ -285,6 +285,8 @@ Fault connector_read(const Case *c, size_t connector, ConnectorAssessment *out)
     out->bench_multiplier =
         notch_connector(out->form.neck_height, out->form.roof_radius.value, out->form.depth);
   }
+  if (!fault && isnan(out->trace_percent)) /* of unknown size: no figure, however plausible */
+    fault = FAULT_UNSCALED;
   out->fault = fault;
   out->fault_at = where;
   return fault;
@@ -312,8 +314,6 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
   SpanEnvelope envelope, safe = {0};
   Governing governing;
   double traced = pull_trace_percent(out->trace_percent, &out->form);
-  if (isnan(traced)) /* of unknown size: no figure, however plausible */
-    return FAULT_UNSCALED;
   Fault fault = case_envelope(c, span, connector, &envelope);
   if (!fault)
     fault = governing_find(out->field, &envelope, &scales, &governing);

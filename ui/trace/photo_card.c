@@ -183,7 +183,7 @@ static GtkWidget *open_page(SoffitPhotoCard *self)
   g_signal_connect_swapped(self->strength, "value-changed", G_CALLBACK(strength_changed), self);
   self->seen = check_new(self, _("Show (Shift+F)"), seen_toggled);
   self->hold = check_new(self, _("Hold fast"), hold_toggled);
-  self->placing = gtk_box_new(GTK_ORIENTATION_VERTICAL, 4);
+  self->placing = gtk_box_new(GTK_ORIENTATION_VERTICAL, 8);
   GtkWidget *checks = row_new(self->seen, self->hold);
   gtk_box_set_spacing(GTK_BOX(checks), 16);
   gtk_box_append(GTK_BOX(self->placing), checks);

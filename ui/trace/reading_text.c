@@ -75,11 +75,14 @@ static void neck_make(const ConnectorAssessment *joint, ReadingText *reading)
   reading->name = _("Neck");
   reading->figure = g_strdup_printf("%s × %s", high, wide);
   reading->unit = _("mm");
-  double traced = neck_trace_percent(joint->trace_percent, &joint->form);
-  reading->band = traced > 0 ? band_text(banded_percent(joint->form.neck_height, traced), 2)
-                             : g_strdup("");
+  reading->band = g_strdup("");
   reading->state = state_when(known, small || low, false);
-  if (!known)
+  double traced = neck_trace_percent(joint->trace_percent, &joint->form);
+  g_autofree char *percent = words_number(traced, 1);
+  if (traced > 0) /* no room for a band beside two figures */
+    reading->note = known ? g_strdup_printf(_("± %s %%, needs %s mm²"), percent, need)
+                          : g_strdup_printf(_("± %s %%, no limit set"), percent);
+  else if (!known)
     reading->note = g_strdup_printf(_("%s mm², no limit set"), area);
   else if (small || !low)
     reading->note = g_strdup_printf(_("%s mm², needs %s"), area, need);
@@ -101,9 +104,8 @@ static void radius_make(const ConnectorAssessment *joint, ReadingText *reading)
   g_autofree char *range = words_range(joint->form.roof_radius, 2);
   reading->name = _("Roof radius");
   reading->unit = _("mm");
-  reading->band = joint->trace_percent > 0 && radius < 9.99
-                      ? band_text(joint->form.roof_radius, 2)
-                      : g_strdup("");
+  reading->band = joint->trace_percent > 0 && radius < 9.99 ? band_text(joint->form.roof_radius, 2)
+                                                            : g_strdup("");
   if (radius > 9.99) { /* a flat roof has no radius worth a figure */
     g_autofree char *most = words_number(9.99, 0);
     reading->figure = g_strdup_printf("> %s", most);
