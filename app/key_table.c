@@ -21,6 +21,8 @@ static const struct {
     {N_("Ctrl+Left, Ctrl+Right"), N_("place of the trial load")},
     {NULL, N_("Drawing")},
     {N_("D, K, U, V, M"), N_("pen, knots, round arch, pointed arch, disc mark")},
+    {N_("F, Shift+F, Ctrl+V"), N_("photo: its card, show or hide it, paste one")},
+    {N_("arrows, comma, point"), N_("photo: move, turn; Enter sets a mark, Delete takes it away")},
     {N_("arrows, Shift+arrows"), N_("move a knot by 0.05 mm, by 0.01 mm")},
     {N_("Shift+C, S, L, B, R"), N_("show comb, shade, flow, best outline, brush")},
     {N_("N, P, Delete"), N_("knots: the next, the one before, remove it")},

@@ -32,7 +32,7 @@ bool session_has_case(SoffitSession *session);
 const char *session_path(SoffitSession *session); /* of the file; NULL when never saved */
 /* Where photos are kept until their case is saved; NULL without recovery files. */
 const char *session_photo_store(SoffitSession *session);
-bool session_modified(SoffitSession *session);    /* differs from the file    */
+bool session_modified(SoffitSession *session); /* differs from the file    */
 
 /* Each replaces the open case and its undo steps; the question about unsaved changes was asked
  * before. On failure nothing changes. */

@@ -115,8 +115,7 @@ bool photo_store(const char *store, const Photo *photo, GBytes *bytes, GError **
   return folder_make(path, error) && file_save(path, text, n, error);
 }
 
-bool photos_save(const Case *c, const char *to, const char *from, const char *store,
-                 GError **error)
+bool photos_save(const Case *c, const char *to, const char *from, const char *store, GError **error)
 {
   for (size_t i = 0; i + 1 < c->n_unit; i++) {
     const Photo *photo = &c->connector[i].photo;

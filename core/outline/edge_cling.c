@@ -5,7 +5,7 @@
 #include <stdlib.h>
 
 #define KERNEL 5        /* px to each side: more than 3 sigma */
-#define ALONG_PX 10.0 /* a hand shakes: the direction of a stroke is read over this length */
+#define ALONG_PX 10.0   /* a hand shakes: the direction of a stroke is read over this length */
 #define ALIKE_WINDOW 4  /* neighbours to each side that a move is held against */
 #define ALIKE_PX 2.5    /* a move farther from the middle of its neighbours' is taken out */
 #define ACROSS_STEP 1.0 /* px between the samples across a stroke */
@@ -76,8 +76,8 @@ static double move_across(const GreyPicture *p, Point at, Point normal, double r
   for (int k = -steps - 1; k <= steps + 1; k++) { /* a window of three runs across */
     value[0] = value[1];
     value[1] = value[2];
-    value[2] = fabs(point_dot(
-        gradient(p, point_add(at, point_scale(normal, k * ACROSS_STEP))), normal));
+    value[2] =
+        fabs(point_dot(gradient(p, point_add(at, point_scale(normal, k * ACROSS_STEP))), normal));
     double s = (k - 1) * ACROSS_STEP;
     bool ridge = value[1] >= least_gradient() && value[1] >= value[0] && value[1] >= value[2];
     if (k - 1 < -steps || !ridge) /* NaN is no ridge */

@@ -309,8 +309,8 @@ Fault outline_carry(Outline *outline, const PlaneMap *carry)
   }
   for (size_t i = 0; i < outline->n; i++) {
     Knot *k = &outline->knot[i];
-    *k = (Knot){plane_map_at(carry, k->at), plane_map_at(carry, k->in),
-                plane_map_at(carry, k->out)};
+    *k =
+        (Knot){plane_map_at(carry, k->at), plane_map_at(carry, k->in), plane_map_at(carry, k->out)};
   }
   return FAULT_NONE;
 }

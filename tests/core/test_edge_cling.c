@@ -58,8 +58,11 @@ static void test_blurred_circle(void)
 {
   static const struct {
     double contrast, blur, noise, off, most;
-  } row[] = {{0.5, 1, 0, 5, 0.15},   {0.5, 1, 0.04, 5, 0.35},  {0.5, 3, 0.04, -6, 0.6},
-             {0.25, 2, 0.03, 6, 0.6}, {0.5, 2, 0.04, -8, 0.45}};
+  } row[] = {{0.5, 1, 0, 5, 0.15},
+             {0.5, 1, 0.04, 5, 0.35},
+             {0.5, 3, 0.04, -6, 0.6},
+             {0.25, 2, 0.03, 6, 0.6},
+             {0.5, 2, 0.04, -8, 0.45}};
   for (size_t k = 0; k < G_N_ELEMENTS(row); k++) {
     GreyPicture picture = disc_new(row[k].contrast, row[k].blur, row[k].noise);
     Point at[90], clung[90];
@@ -130,7 +133,7 @@ static void test_bad_input(void)
   g_assert_cmpint(stroke_cling(&picture, at, 3, 1e9, clung), ==, FAULT_RANGE);
   g_assert_cmpint(stroke_cling(&thin, at, 3, 12, clung), ==, FAULT_RANGE);
   g_assert_cmpint(stroke_cling(&picture, at, 3, 12, clung), ==, FAULT_NONE); /* a pen at rest */
-  at[1] = point(-5000, 9000); /* off the picture */
+  at[1] = point(-5000, 9000);                                                /* off the picture */
   g_assert_cmpint(stroke_cling(&picture, at, 3, 12, clung), ==, FAULT_NONE);
   at[1].x = NAN;
   g_assert_cmpint(stroke_cling(&picture, at, 3, 12, clung), ==, FAULT_NOT_FINITE);

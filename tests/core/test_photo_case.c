@@ -22,9 +22,9 @@ static void photo_put(Photo *photo)
 static void scale_put(Photo *photo, double distance_error)
 {
   const Point mark[2] = {{1000, 1500}, {1600, 1500}};
-  g_assert_cmpint(photo_set_marks(&photo->plane, mark, 2, 3, distance_error, 0.01, point(0, 0),
-                                  NULL),
-                  ==, FAULT_NONE);
+  g_assert_cmpint(
+      photo_set_marks(&photo->plane, mark, 2, 3, distance_error, 0.01, point(0, 0), NULL), ==,
+      FAULT_NONE);
 }
 
 static void test_round_trip(void)
@@ -263,7 +263,8 @@ static void test_band_holds(void)
         const ConnectorAssessment *p = &plain->connector[i], *o = &other->connector[i];
         Peak at_same;
         g_assert_cmpint(field_peak(o->field, p->order, &at_same), ==, FAULT_NONE);
-        double change = 100 * (at_same.mpa / p->peak.mpa - 1), said = pull_trace_percent(u, &p->form);
+        double change = 100 * (at_same.mpa / p->peak.mpa - 1),
+               said = pull_trace_percent(u, &p->form);
         g_test_message("%s %s scaled by %g: pull %+.2f %%, band %.2f %%", number[q], p->name, k,
                        change, said);
         g_assert_cmpfloat(fabs(change), <=, said + 0.5); /* 0.5: mesh of the live answer */

@@ -10,8 +10,8 @@ static const Source square_map = {"map of the unit square to the quadrilateral (
                                   EXACT};
 static const Source made = {"photo made from a known plane and a known lens", EXACT};
 
-/* Unit square to (0,0) (1,0) (2,2) (0,1).  By hand: h6 = h7 = -1/3, h0 = h4 = 2/3: the corner (1, 1)
- * goes to (2/3) / (1/3) = 2, (1, 0) to (2/3) / (2/3) = 1. */
+/* Unit square to (0,0) (1,0) (2,2) (0,1).  By hand: h6 = h7 = -1/3, h0 = h4 = 2/3: the corner (1,
+ * 1) goes to (2/3) / (1/3) = 2, (1, 0) to (2/3) / (2/3) = 1. */
 static void test_known_homography(void)
 {
   const Point from[4] = {{0, 0}, {1, 0}, {1, 1}, {0, 1}}, to[4] = {{0, 0}, {1, 0}, {2, 2}, {0, 1}};
@@ -118,8 +118,8 @@ static void test_ruler(void)
   }
   /* least squares: sigma / (step sqrt(sum (i - mean)^2)), sigma 2 px, sum 110 */
   proof_row("scale by 11 ticks off by 2 px, scatter in percent",
-            (Source){"variance of the slope of a straight line", EXACT}, 100 * 2 / (100 * sqrt(110)),
-            sqrt(spread), 15);
+            (Source){"variance of the slope of a straight line", EXACT},
+            100 * 2 / (100 * sqrt(110)), sqrt(spread), 15);
   g_test_message("scatter %.3f %%, said %.3f %%, %d of %d inside", sqrt(spread), said, inside,
                  draws);
   g_assert_cmpfloat(said, >, 0.8 * sqrt(spread));
@@ -146,7 +146,8 @@ static void test_degenerate(void)
   PhotoPlane p = plane_new(), before = p;
   const Point line[4] = {{0, 0}, {100, 100}, {200, 200}, {50, 400}},
               dent[4] = {{0, 0}, {400, 0}, {180, 60}, {0, 400}},
-              same[4] = {{5, 5}, {5, 5}, {5, 5}, {5, 5}}, good[4] = {{0, 0}, {9, 0}, {9, 9}, {0, 9}};
+              same[4] = {{5, 5}, {5, 5}, {5, 5}, {5, 5}},
+              good[4] = {{0, 0}, {9, 0}, {9, 9}, {0, 9}};
   g_assert_cmpint(photo_set_corners(&p, line, 1, 1, NAN, point(0, 0), NULL), ==, FAULT_DEGENERATE);
   g_assert_cmpint(photo_set_corners(&p, dent, 1, 1, NAN, point(0, 0), NULL), ==, FAULT_DEGENERATE);
   g_assert_cmpint(photo_set_corners(&p, same, 1, 1, NAN, point(0, 0), NULL), !=, FAULT_NONE);

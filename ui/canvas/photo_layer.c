@@ -104,11 +104,18 @@ bool photo_layer_key(SoffitCanvas *self, guint key, bool shift)
 
 /* ---- life ---- */
 
+static void photo_changed(SoffitCanvas *self)
+{
+  if (photo_desk_active(self->photo) && self->tool != &tool_photo)
+    canvas_set_tool(self, &tool_photo);
+  canvas_invalidate(self);
+}
+
 void photo_layer_attach(SoffitCanvas *self)
 {
   self->photo = photo_desk_new(self->session);
   self->hand.photo = self->photo;
-  g_signal_connect_swapped(self->photo, "changed", G_CALLBACK(canvas_invalidate), self);
+  g_signal_connect_swapped(self->photo, "changed", G_CALLBACK(photo_changed), self);
   photo_take_attach(GTK_WIDGET(self), self->photo);
 }
 

@@ -168,8 +168,8 @@ Fault underlay_new(const PhotoPixels *pixels, const PlaneMap *px_to_mm, double p
   Underlay *u = g_atomic_rc_box_new0(Underlay);
   u->px_mm = px_mm;
   u->corner = point(low.x, high.y);
-  u->grey = (GreyPicture){g_try_malloc_n((size_t)width * (size_t)height, sizeof(float)), width,
-                          height};
+  u->grey =
+      (GreyPicture){g_try_malloc_n((size_t)width * (size_t)height, sizeof(float)), width, height};
   u->surface = cairo_image_surface_create(CAIRO_FORMAT_ARGB32, width, height);
   if (!u->grey.grey || cairo_surface_status(u->surface) != CAIRO_STATUS_SUCCESS) {
     underlay_unref(u);

@@ -1,8 +1,8 @@
 /* underlay.h - a photo below the drawing: made straight by a worker, drawn under grid and outline.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Making one costs some ten ms and belongs in a thread; drawing it costs a copy.  Both immutable and
- * counted: any thread may hold them. */
+ * Making one costs some ten ms and belongs in a thread; drawing it costs a copy.  Both immutable
+ * and counted: any thread may hold them. */
 #pragma once
 #include "outline/edge_cling.h"
 #include "outline/plane_map.h"

@@ -5,9 +5,10 @@
 #include <gdk-pixbuf/gdk-pixbuf.h>
 #include <string.h>
 
-#define TAIL ((size_t)65536) /* bytes that may follow the end of a picture: cameras add of theirs  \
-                              */
-#define PIECE 65536          /* bytes handed over at once, so that a refused size is not read on */
+#define TAIL                                                                                       \
+  ((size_t)65536)   /* bytes that may follow the end of a picture: cameras add of theirs           \
+                     */
+#define PIECE 65536 /* bytes handed over at once, so that a refused size is not read on */
 
 GQuark photo_error_quark(void)
 {

@@ -334,6 +334,7 @@ static void open_start(SoffitPhotoDesk *self, Load *load)
 {
   self->state = PHOTO_COMING;
   self->mode = PHOTO_REST;
+  self->active = true; /* however it came: the card leads on */
   g_autoptr(GTask) task = g_task_new(self, NULL, open_came, NULL);
   g_task_set_task_data(task, load, load_free);
   g_task_run_in_thread(task, open_run);

@@ -35,7 +35,7 @@ bool photo_desk_hidden(SoffitPhotoDesk *desk);
  */
 void photo_desk_open(SoffitPhotoDesk *desk, const char *path);
 void photo_desk_open_bytes(SoffitPhotoDesk *desk, GBytes *bytes, const char *name);
-/* The photo tool is in hand: its card is shown.  Leaving it ends the marking. */
+/* The photo tool is in hand, or is to be: its card is shown.  Leaving it ends the marking. */
 void photo_desk_set_active(SoffitPhotoDesk *desk, bool active);
 bool photo_desk_active(SoffitPhotoDesk *desk);
 bool photo_name_known(const char *path); /* ends like a picture: for files that are dropped */

@@ -3,6 +3,7 @@
 #include "ui/trace/photo_card.h"
 #include "ui/canvas/photo_take.h"
 #include "ui/case_form.h"
+#include "ui/photo/photo_words.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
 
@@ -219,13 +220,7 @@ static void straighten_clicked(SoffitPhotoCard *self)
 {
   Fault fault = photo_desk_straighten(self->desk, self->width, self->height, self->side_error);
   if (fault)
-    gtk_label_set_text(
-        GTK_LABEL(self->corner_words),
-        photo_desk_mode(self->desk) != PHOTO_CORNERS ? _("Mark the four corners first.")
-        : fault == FAULT_RANGE
-            ? _("Write width and height of the rectangle: in mm, or their ratio alone.")
-            : _("These four corners make no rectangle: three lie in line, or one lies inside of "
-                "the others. Mark them again."));
+    gtk_label_set_text(GTK_LABEL(self->corner_words), photo_corner_trouble(self->desk, fault));
   else
     to_drawing(self);
 }
@@ -277,17 +272,10 @@ static void ticks_toggled(SoffitPhotoCard *self)
 
 static void scale_clicked(SoffitPhotoCard *self)
 {
-  Point mm[PHOTO_MARKS];
-  bool few = photo_desk_mode(self->desk) != PHOTO_TICKS || photo_desk_marks(self->desk, mm) < 2;
   double error = isnan(self->distance_error) ? 0 : self->distance_error;
   Fault fault = photo_desk_scale(self->desk, self->distance, error);
   if (fault)
-    gtk_label_set_text(GTK_LABEL(self->tick_words),
-                       few ? _("Mark two places first, or three and more ticks of a ruler.")
-                       : fault == FAULT_RANGE
-                           ? _("Write how far apart neighbouring marks are, in mm.")
-                           : _("These marks lie on one place, or at uneven steps: not in a row "
-                               "like the ticks of one ruler. Mark them again."));
+    gtk_label_set_text(GTK_LABEL(self->tick_words), photo_tick_trouble(self->desk, fault));
   else
     to_drawing(self);
 }
@@ -367,71 +355,6 @@ static GtkWidget *trace_page_build(SoffitPhotoCard *self)
 
 /* ---- what the desk says ---- */
 
-static char *status_text(SoffitPhotoCard *self)
-{
-  const Photo *photo = photo_desk_photo(self->desk);
-  switch (photo_desk_state(self->desk)) {
-  case PHOTO_COMING:
-    return g_strdup(_("The photo is being opened."));
-  case PHOTO_LOST:
-    return g_strdup(photo_desk_why(self->desk));
-  case PHOTO_SHOWN: {
-    g_autofree char *wide = words_number(photo->plane.width, 0),
-                    *high = words_number(photo->plane.height, 0);
-    return g_strdup_printf(_("%s, %s × %s px"), photo->file, wide, high);
-  }
-  default:
-    return g_strdup(_("Open a photo of the piece, paste it, or drop it on the drawing. Taken "
-                      "square to the neck, with a ruler beside it in the same plane, it needs the "
-                      "least correction."));
-  }
-}
-
-static char *scale_text(const Photo *photo)
-{
-  double mm_px, percent;
-  if (photo_scale(&photo->plane, &mm_px, &percent))
-    return g_strdup(_("No scale yet: sizes traced on this photo are not known, and there is no "
-                      "verdict on them."));
-  g_autofree char *px = words_number(1 / mm_px, 1), *error = words_number(percent, 1);
-  return g_strdup_printf(_("1 mm is %s px, known to ± %s %%. That much wider are the bands of "
-                           "what is traced on it; marks must lie in the plane of the line."),
-                         px, error);
-}
-
-static void corner_text_show(SoffitPhotoCard *self)
-{
-  Point mm[PHOTO_MARKS];
-  g_autofree char *text =
-      photo_desk_mode(self->desk) == PHOTO_CORNERS
-          ? g_strdup_printf(_("%zu of 4 corners. Tap, or arrows and Enter; drag to correct."),
-                            photo_desk_marks(self->desk, mm))
-      : photo_desk_photo(self->desk)->plane.straightened
-          ? g_strdup(_("Straightened by four corners."))
-          : g_strdup(_("Only where the photo was taken at a slant: mark the four corners of "
-                       "something right-angled in the plane of the line."));
-  gtk_label_set_text(GTK_LABEL(self->corner_words), text);
-}
-
-static void tick_text_show(SoffitPhotoCard *self)
-{
-  Point mm[PHOTO_MARKS];
-  bool marks = photo_desk_mode(self->desk) == PHOTO_TICKS;
-  size_t n = photo_desk_marks(self->desk, mm);
-  double mm_px, percent;
-  const Photo *photo = photo_desk_photo(self->desk);
-  g_autofree char *text =
-      marks ? g_strdup_printf(words_plural("%zu mark. Tap, or arrows and Enter; drag to correct.",
-                                           "%zu marks. Tap, or arrows and Enter; drag to correct.",
-                                           n),
-                              n)
-      : photo_scale(&photo->plane, &mm_px, &percent)
-          ? g_strdup(_("Mark two places of known distance, such as the calliper’s jaws, or ticks "
-                       "of a ruler in a row: the more ticks, the better it is known."))
-          : scale_text(photo);
-  gtk_label_set_text(GTK_LABEL(self->tick_words), text);
-}
-
 static void photo_card_update(SoffitPhotoCard *self)
 {
   const Photo *photo = photo_desk_photo(self->desk);
@@ -442,9 +365,10 @@ static void photo_card_update(SoffitPhotoCard *self)
   if (!photo_desk_active(self->desk))
     return;
   self->updating = true;
-  g_autofree char *status = status_text(self), *scale = scale_text(photo);
+  g_autofree char *status = photo_status_text(self->desk), *scale = photo_scale_text(self->desk),
+                  *corners = photo_corner_text(self->desk), *ticks = photo_tick_text(self->desk);
   gtk_label_set_text(GTK_LABEL(self->status), status);
-  gtk_label_set_text(GTK_LABEL(self->scale_words), known ? scale : "");
+  gtk_label_set_text(GTK_LABEL(self->scale_words), scale);
   gtk_widget_set_visible(self->placing, photo_there(photo));
   gtk_widget_set_sensitive(self->page[PAGE_STRAIGHT], shown);
   gtk_widget_set_sensitive(self->page[PAGE_SCALE], shown);
@@ -460,8 +384,8 @@ static void photo_card_update(SoffitPhotoCard *self)
   gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->ticks), mode == PHOTO_TICKS);
   gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->move), mode == PHOTO_MOVE);
   gtk_widget_set_sensitive(self->draw, shown);
-  corner_text_show(self);
-  tick_text_show(self);
+  gtk_label_set_text(GTK_LABEL(self->corner_words), corners);
+  gtk_label_set_text(GTK_LABEL(self->tick_words), ticks);
   self->updating = false;
 }
 
