@@ -22,7 +22,7 @@ struct _SoffitPhotoCard {
   GtkWidget *stack, *page[PAGE_N];
   GtkWidget *status, *seen, *strength, *move, *hold, *placing, *remove;
   GtkWidget *corners, *corner_words, *straight_off;
-  GtkWidget *ticks, *tick_words, *scale_off;
+  GtkWidget *ticks, *tick_words, *scale_off, *apart;
   GtkWidget *scale_words, *traced, *cling, *draw;
   double width, height, side_error, distance, distance_error, reach;
   bool updating;
@@ -295,10 +295,9 @@ static GtkWidget *scale_page(SoffitPhotoCard *self)
   g_signal_connect_swapped(self->ticks, "toggled", G_CALLBACK(ticks_toggled), self);
   gtk_box_append(GTK_BOX(page), self->tick_words);
   gtk_box_append(GTK_BOX(page), row_new(self->ticks, NULL));
-  gtk_box_append(GTK_BOX(page), field_row(_("Apart"),
-                                          field_number(_("Distance of neighbouring marks"),
-                                                       &self->distance, 0.01, 200, 0.1, 2),
-                                          _("mm")));
+  self->apart =
+      field_number(_("Distance of neighbouring marks"), &self->distance, 0.01, 200, 0.1, 2);
+  gtk_box_append(GTK_BOX(page), field_row(_("Apart"), self->apart, _("mm")));
   gtk_box_append(GTK_BOX(page), field_row(_("Known to ±"),
                                           field_number(_("Distance known to ±"),
                                                        &self->distance_error, 0, 5, 0.01, 2),
@@ -384,6 +383,8 @@ static void photo_card_update(SoffitPhotoCard *self)
   gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->ticks), mode == PHOTO_TICKS);
   gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->move), mode == PHOTO_MOVE);
   gtk_widget_set_sensitive(self->draw, shown);
+  if (isnan(self->distance) && isfinite(photo->plane.distance)) /* as it was the last time */
+    gtk_spin_button_set_value(GTK_SPIN_BUTTON(self->apart), photo->plane.distance);
   gtk_label_set_text(GTK_LABEL(self->corner_words), corners);
   gtk_label_set_text(GTK_LABEL(self->tick_words), ticks);
   self->updating = false;
