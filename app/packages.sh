@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 
 # to build and run
-packages_run='gcc libc6-dev meson ninja-build pkgconf gettext libglib2.0-dev libgtk-4-dev libxml2-dev libcsv-dev
+packages_run='gcc libc6-dev meson ninja-build pkgconf gettext libglib2.0-dev libgtk-4-dev libgdk-pixbuf-2.0-dev libxml2-dev libcsv-dev
   libopenblas-pthread-dev libsuitesparse-dev adwaita-icon-theme fonts-noto-core gsettings-desktop-schemas'
 # to test as well: second compiler with its sanitizers, a screen without a monitor, tools that look at what was written
 packages_test='clang libclang-rt-14-dev clang-format-14 xvfb xauth dbus dbus-x11 xdotool python3 openbox picom at-spi2-core python3-pyatspi imagemagick

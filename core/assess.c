@@ -148,16 +148,23 @@ static void facts_make(Assessment *a)
   }
 }
 
-/* The verdict of the bridge is its worst connector's. */
+/* The verdict of the bridge is its worst connector's; it is held back with that of a connector of
+ * unknown size, unless another must be reworked anyhow. */
 static void verdicts_give(Assessment *a, const VerdictLimits *limits)
 {
+  bool held_back = false;
   a->verdict = VERDICT_NONE;
   for (size_t i = 0; i < a->n_connector; i++) {
     ConnectorAssessment *k = &a->connector[i];
-    k->verdict =
-        k->fault && !k->field ? VERDICT_REWORK : verdict_for(k->margin.value, a->fired, i, limits);
+    bool unscaled = isnan(k->trace_percent);
+    k->verdict = unscaled                ? VERDICT_NONE
+                 : k->fault && !k->field ? VERDICT_REWORK
+                                         : verdict_for(k->margin.value, a->fired, i, limits);
     a->verdict = MAX(a->verdict, k->verdict);
+    held_back = held_back || unscaled;
   }
+  if (held_back && a->verdict != VERDICT_REWORK)
+    a->verdict = VERDICT_NONE;
   a->weakest = bridge_weakest(a);
   if (a->n_connector)
     a->carries_n = a->connector[a->weakest].carries_n;

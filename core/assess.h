@@ -72,8 +72,9 @@ typedef struct {
   Form form;
   Section section; /* neck section                                                */
   ConnectorLimits limits;
-  bool sides_averaged; /* the live answer took buccal = lingual                       */
-  bool tool_rounded;   /* roof was sharper than the cutter can make: shown as drawn   */
+  bool sides_averaged;  /* the live answer took buccal = lingual                       */
+  double trace_percent; /* sizes of a line traced on a photo; 0 = not traced, NaN = no scale */
+  bool tool_rounded;    /* roof was sharper than the cutter can make: shown as drawn   */
   /* at the order's load, worst place */
   NeckLoad order;   /* the governing pair                                          */
   double order_x;   /* where the load stands for it                                */

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "assess_chance.h"
 #include "casefile/load_case.h"
+#include "casefile/photo.h"
 #include "strength/crack.h"
 #include <math.h>
 
@@ -71,8 +72,10 @@ static Range support_range(const Case *c, size_t connector, const SupportSpans *
 }
 
 static void load_inputs_add(const Case *c, size_t connector, const SupportSpans *spans,
-                            const Loaded *loaded, const Field *field, ChanceModel *model)
+                            const Loaded *loaded, const ConnectorAssessment *out,
+                            ChanceModel *model)
 {
+  const Field *field = out->field;
   double band = loaded->peak->band_percent / 100;
   if (loaded->at_order)
     chance_input_add(model, (ChanceInput){.kind = INPUT_LOAD,
@@ -85,6 +88,13 @@ static void load_inputs_add(const Case *c, size_t connector, const SupportSpans 
   chance_input_add(model, (ChanceInput){.kind = INPUT_FIELD,
                                         .range = {1, fmax(0.1, 1 - band), 1 + band,
                                                   N_("error band of the calculation")}});
+  double traced = pull_trace_percent(out->trace_percent, &out->form) / 100;
+  if (traced > 0)
+    chance_input_add(model, (ChanceInput){.kind = INPUT_TRACE,
+                                          .range = {1, 1 / (1 + traced), 1 + traced,
+                                                    N_("scale of the photo that the line was "
+                                                       "traced on, three times that of the "
+                                                       "neck")}});
 }
 
 /* ---- scratch ---- */
@@ -135,7 +145,7 @@ static double left_at(const ChanceModel *model, int index, double end, double mi
 static void scratches_make(const Material *m, const ChanceModel *model, const Peak *peak,
                            Banded *once, Banded *service)
 {
-  static const InputKind pulls[] = {INPUT_LOAD, INPUT_SUPPORT, INPUT_FIELD},
+  static const InputKind pulls[] = {INPUT_LOAD, INPUT_SUPPORT, INPUT_FIELD, INPUT_TRACE},
                          years[] = {INPUT_EXPONENT, INPUT_THRESHOLD, INPUT_BITES};
   ScratchEnd end[8][2];
   size_t n = 0;
@@ -172,7 +182,7 @@ static Fault model_make(const Case *c, size_t connector, const SupportSpans *spa
   connector_surfaces_now(&c->connector[connector], surface);
   Fault fault = chance_model_make(out->field, loaded->load, &c->material, surface, &service, model);
   if (!fault)
-    load_inputs_add(c, connector, spans, loaded, out->field, model);
+    load_inputs_add(c, connector, spans, loaded, out, model);
   return fault;
 }
 

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "assess_connector.h"
 #include "casefile/load_case.h"
+#include "casefile/photo.h"
 #include "mechanics/odd_section.h"
 #include "mechanics/notch.h"
 #include "strength/weibull.h"
@@ -274,11 +275,20 @@ Fault connector_read(const Case *c, size_t connector, ConnectorAssessment *out)
                          form->neck_buccal, form->neck_lingual, k->roundness_neck, form->neck_y,
                          &out->section);
   }
+  out->trace_percent = connector_trace_percent(k);
   if (!fault) {
+    Banded *radius = &out->form.roof_radius; /* of the traced line, and of its scale */
+    double below = 1 - radius->low / radius->value, above = radius->high / radius->value - 1,
+           scale = out->trace_percent / 100;
+    if (scale > 0)
+      *radius = banded(radius->value, radius->value * (1 - hypot(below, scale)),
+                       radius->value * (1 + hypot(above, scale)));
     out->cutter_shortfall = cutter_shortfall(c, &out->form);
     out->bench_multiplier =
         notch_connector(out->form.neck_height, out->form.roof_radius.value, out->form.depth);
   }
+  if (!fault && isnan(out->trace_percent)) /* of unknown size: no figure, however plausible */
+    fault = FAULT_UNSCALED;
   out->fault = fault;
   out->fault_at = where;
   return fault;
@@ -295,6 +305,13 @@ static Scales scales_now(const Case *c, size_t connector, ZoneSurface surface[ZO
   return scales_of(&c->material, surface);
 }
 
+/* With the band of the photo that the line was traced on: independent of the calculation's. */
+static Peak traced_peak(Peak peak, double traced_percent)
+{
+  peak.band_percent = hypot(peak.band_percent, traced_percent);
+  return peak;
+}
+
 Fault connector_judge(const Case *c, size_t connector, const Span *span, const Span *pin,
                       ConnectorAssessment *out)
 {
@@ -303,16 +320,19 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
   Scales scales = scales_now(c, connector, surface);
   SpanEnvelope envelope, safe = {0};
   Governing governing;
+  double traced = pull_trace_percent(out->trace_percent, &out->form);
   Fault fault = case_envelope(c, span, connector, &envelope);
   if (!fault)
     fault = governing_find(out->field, &envelope, &scales, &governing);
   if (fault)
     return fault;
+  Peak order_peak = traced_peak(governing.peak, traced);
+  governing.margin = margin_of(out->field, &order_peak, governing.load, &scales);
   out->order = governing.load;
   out->order_x = governing.x;
   out->load_case = governing.load_case;
   out->peak = governing.peak;
-  out->peak_mpa = banded_percent(governing.peak.mpa, governing.peak.band_percent);
+  out->peak_mpa = banded_percent(governing.peak.mpa, order_peak.band_percent);
   out->margin = governing.margin;
   out->strength_mpa = scaled(governing.margin, governing.peak.mpa);
   out->carries_n = scaled(governing.margin, c->order_load_n);
@@ -334,8 +354,9 @@ Fault connector_judge_trial(const Case *c, size_t connector, NeckLoad trial,
   Fault fault = field_peak(out->field, trial, &out->trial_peak);
   if (fault)
     return fault;
+  Peak peak = traced_peak(out->trial_peak, pull_trace_percent(out->trace_percent, &out->form));
   out->trial = trial;
-  out->trial_peak_mpa = banded_percent(out->trial_peak.mpa, out->trial_peak.band_percent);
-  out->trial_margin = margin_of(out->field, &out->trial_peak, trial, &scales);
+  out->trial_peak_mpa = banded_percent(peak.mpa, peak.band_percent);
+  out->trial_margin = margin_of(out->field, &peak, trial, &scales);
   return FAULT_NONE;
 }

@@ -23,6 +23,8 @@ size_t bridge_weakest(const Assessment *a)
   size_t weakest = 0;
   double worst = INFINITY;
   for (size_t i = 0; i < a->n_connector; i++) {
+    if (isnan(a->connector[i].trace_percent)) /* nobody knows */
+      continue;
     double margin = a->connector[i].field ? a->connector[i].margin.value : 0;
     if (margin < worst) {
       worst = margin;
@@ -246,6 +248,8 @@ Fault bridge_solve(Bridge *b, Assessor *assessor)
                        .judge = task_judge,
                        .follow = task_follow,
                        .data = b};
+  for (size_t i = 0; i < a->n_connector && b->beams; i++)
+    a->connector[i].trial = trial_load(a, b->beams->span, i);
   for (size_t i = 0; i < a->n_connector; i++)
     if (!a->connector[i].fault)
       task_add(b, i, PART_ANSWER, body_of(&a->c, i, a->connector[i].form.neck_x, grade));

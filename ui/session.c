@@ -196,6 +196,7 @@ static void session_finalize(GObject *object)
   case_heap_free(session->saved);
   case_clear(&session->c);
   g_free(session->path);
+  g_free(session->photo_store);
   G_OBJECT_CLASS(session_parent_class)->finalize(object);
 }
 
@@ -217,8 +218,10 @@ SoffitSession *session_new(const char *state_dir, AssessRun run)
 {
   SoffitSession *session = g_object_new(SOFFIT_TYPE_SESSION, NULL);
   g_autofree char *dir = state_dir ? g_strdup(state_dir) : recovery_default_dir();
-  if (*dir)
+  if (*dir) {
     session->recovery = recovery_new(dir, autosaved, session);
+    session->photo_store = g_build_filename(dir, "photos", NULL);
+  }
   session->job = assess_job_new(run, answer_came, session);
   return session;
 }

@@ -30,7 +30,9 @@ const Case *
 session_case(SoffitSession *session); /* borrowed, never NULL; empty without an open case */
 bool session_has_case(SoffitSession *session);
 const char *session_path(SoffitSession *session); /* of the file; NULL when never saved */
-bool session_modified(SoffitSession *session);    /* differs from the file    */
+/* Where photos are kept until their case is saved; NULL without recovery files. */
+const char *session_photo_store(SoffitSession *session);
+bool session_modified(SoffitSession *session); /* differs from the file    */
 
 /* Each replaces the open case and its undo steps; the question about unsaved changes was asked
  * before. On failure nothing changes. */

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/session_private.h"
 #include "casefile/case_xml.h"
+#include "casefile/photo.h"
 #include "casefile/shipped.h"
 #include "ui/words.h"
 
@@ -63,6 +64,11 @@ bool session_has_case(SoffitSession *session)
 const char *session_path(SoffitSession *session)
 {
   return session->path;
+}
+
+const char *session_photo_store(SoffitSession *session)
+{
+  return session->photo_store;
 }
 
 bool session_modified(SoffitSession *session)
@@ -186,7 +192,8 @@ bool session_save(SoffitSession *session, const char *path, GError **error)
   session_edit_end(session);
   const char *to = path ? path : session->path;
   g_return_val_if_fail(to != NULL, false);
-  if (!case_save(&session->c, to, error))
+  if (!photos_save(&session->c, to, session->path, session->photo_store, error) ||
+      !case_save(&session->c, to, error))
     return false;
   char *owned = g_strdup(to);
   g_free(session->path);

@@ -39,6 +39,7 @@ struct _SoffitSession {
   bool focus_chosen;  /* by somebody, not by opening                                  */
   Advice *preview;    /* owned                                                        */
   Recovery *recovery; /* NULL: no recovery files                                      */
+  char *photo_store;  /* owned; NULL with it                                          */
   guint autosave_timer;
   bool autosave_failed;
 };

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/window_private.h"
 #include "ui/bars/bars_page.h"
+#include "ui/canvas/canvas.h"
 #include "ui/card_dialog.h"
 #include "ui/case_dialog.h"
 #include "ui/spoken.h"
@@ -74,9 +75,19 @@ static void action_next_place(GtkWidget *widget, const char *name, GVariant *par
   trace_page_next_place(SOFFIT_TRACE_PAGE(SOFFIT_WINDOW(widget)->trace));
 }
 
-static const char *const workspace_id[] = {"trace", "bars"};
-
 static void workspace_show(SoffitWindow *self, bool bars);
+
+static void action_photo(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  SoffitCanvas *canvas =
+      SOFFIT_CANVAS(trace_page_canvas(SOFFIT_TRACE_PAGE(SOFFIT_WINDOW(widget)->trace)));
+  workspace_show(SOFFIT_WINDOW(widget), false);
+  canvas_set_tool(canvas, &tool_photo);
+  gtk_widget_grab_focus(GTK_WIDGET(canvas));
+}
+
+static const char *const workspace_id[] = {"trace", "bars"};
 
 static void action_workspace(GtkWidget *widget, const char *name, GVariant *parameter)
 {
@@ -117,9 +128,9 @@ static void state_show(SoffitWindow *self)
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.undo", undo != NULL && !self->at_bars);
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.redo", redo != NULL && !self->at_bars);
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.save", modified);
-  static const char *const need_case[] = {"win.save-as",        "win.edit-case",  "win.side-column",
-                                          "win.next-place",     "win.close-case", "win.import",
-                                          "win.export-drawing", "win.steps"};
+  static const char *const need_case[] = {"win.save-as",    "win.edit-case",      "win.side-column",
+                                          "win.next-place", "win.photo",          "win.close-case",
+                                          "win.import",     "win.export-drawing", "win.steps"};
   for (size_t i = 0; i < G_N_ELEMENTS(need_case); i++)
     gtk_widget_action_set_enabled(GTK_WIDGET(self), need_case[i], open);
   step_button_show(self->undo, _("Undo"), undo);
@@ -217,6 +228,7 @@ static GMenuModel *menu_model(void)
   g_menu_append(save, _("Import outlines…"), "win.import");
   g_menu_append(save, _("Export drawing…"), "win.export-drawing");
   g_menu_append(save, _("Edit case…"), "win.edit-case");
+  g_menu_append(save, _("Photo…"), "win.photo");
   g_menu_append(save, _("Material cards…"), "win.cards");
   g_menu_append(save, _("Close case"), "win.close-case");
   g_menu_append(colours, _("As the desktop"), "app.colours::desktop");
@@ -361,6 +373,7 @@ static void window_class_init(SoffitWindowClass *class)
   gtk_widget_class_install_action(widget_class, "win.steps", NULL, action_steps);
   gtk_widget_class_install_action(widget_class, "win.edit-case", NULL, action_edit_case);
   gtk_widget_class_install_action(widget_class, "win.cards", NULL, action_cards);
+  gtk_widget_class_install_action(widget_class, "win.photo", NULL, action_photo);
   gtk_widget_class_install_action(widget_class, "win.side-column", NULL, action_side_column);
   gtk_widget_class_install_action(widget_class, "win.next-place", NULL, action_next_place);
   gtk_widget_class_install_action(widget_class, "win.workspace", "s", action_workspace);
@@ -390,6 +403,9 @@ static void window_init(SoffitWindow *self)
   g_signal_connect_swapped(self->session, "state-changed", G_CALLBACK(state_show), self);
   g_signal_connect_swapped(self->session, "focus-changed", G_CALLBACK(where_show), self);
   g_signal_connect_swapped(self->session, "autosave-failed", G_CALLBACK(autosave_failed), self);
+  g_signal_connect_object(
+      canvas_photo(SOFFIT_CANVAS(trace_page_canvas(SOFFIT_TRACE_PAGE(self->trace)))), "trouble",
+      G_CALLBACK(window_error), self, G_CONNECT_SWAPPED);
   window_take_drops(self);
   case_changed(self);
 }

@@ -31,6 +31,9 @@ static const struct {
          N_("The bridge has no abutment to stand on. Make at least one unit an abutment.")},
     [FAULT_SECTION] = {"section", N_("The drawn section of this neck is no plain loop around its "
                                      "middle. Draw it again, or go back to roundness.")},
+    [FAULT_UNSCALED] = {"unscaled",
+                        N_("Scale the photo first: this line was traced on a photo without scale, "
+                           "so its sizes are not known.")},
 };
 
 const char *fault_text(Fault fault)

@@ -28,6 +28,7 @@ typedef enum {
   FAULT_CANCELLED,      /* the caller asked to stop                                    */
   FAULT_SUPPORT,        /* the bridge has no abutment, or too few                      */
   FAULT_SECTION,        /* a drawn section that no rib can follow                     */
+  FAULT_UNSCALED,       /* traced on a photo without scale: sizes are not known          */
   FAULT_N
 } Fault;
 

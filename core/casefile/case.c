@@ -8,6 +8,7 @@
 #include "casefile/case_fields.h"
 #include "casefile/case_parts.h"
 #include "casefile/material_xml.h"
+#include "casefile/photo.h"
 #include <stdint.h>
 #include <stdio.h>
 #include <string.h>
@@ -74,6 +75,7 @@ void connector_init(Connector *connector)
       .event = g_array_new(FALSE, TRUE, sizeof(SurfaceEvent)),
   };
   outline_init(&connector->section);
+  photo_init(&connector->photo);
   for (int side = 0; side < SIDE_N; side++) {
     outline_init(&connector->side[side]);
     outline_init(&connector->approved[side]);
@@ -93,6 +95,7 @@ void connector_clear(Connector *connector)
   }
   outline_clear(&connector->section);
   g_clear_pointer(&connector->event, g_array_unref);
+  photo_clear(&connector->photo);
 }
 
 Fault connector_copy(Connector *to, const Connector *from)
@@ -106,6 +109,7 @@ Fault connector_copy(Connector *to, const Connector *from)
     outline_init(&copy.approved[side]);
   }
   copy.event = g_array_copy(from->event);
+  copy.photo = photo_copy(&from->photo);
   Fault fault = outline_copy(&copy.section, &from->section);
   for (int side = 0; side < SIDE_N && !fault; side++) {
     fault = outline_copy(&copy.side[side], &from->side[side]);
@@ -261,7 +265,7 @@ static bool connector_equal(const Connector *a, const Connector *b)
   for (size_t i = 0; i < CONNECTOR_ELEMENTS; i++)
     if (!attributes_equal(&connector_element[i], a, b))
       return false;
-  return events_equal(a->event, b->event);
+  return events_equal(a->event, b->event) && photo_equal(&a->photo, &b->photo);
 }
 
 static bool records_equal(const Case *a, const Case *b)

@@ -10,6 +10,7 @@
 #include "mechanics/span.h"
 #include "outline/form.h"
 #include "outline/outline.h"
+#include "outline/photo_plane.h"
 #include "outline/shape.h"
 #include "strength/finish.h"
 #include "strength/material.h"
@@ -77,6 +78,16 @@ typedef struct {
 /* Steps of polishing that were done, coarse to fine: bit 1u << step. */
 typedef enum { POLISH_COARSE, POLISH_MIDDLE, POLISH_FINE, POLISH_GLOSS, POLISH_STEP_N } PolishStep;
 
+/* A photo below the drawing, casefile/photo.h. */
+typedef struct {
+  char *file;       /* path beside the case file, never absolute; "" = none                    */
+  char *sha256;     /* of its bytes, 64 hex digits                                             */
+  PhotoPlane plane; /* width 0 = none, traced or not; marks and scale stay when the file goes */
+  double opacity;   /* 0 .. 1                                                                  */
+  YesNo locked;
+  YesNo traced; /* the gum-side outline was drawn on it: its scale is the outline's        */
+} Photo;
+
 typedef struct {
   Outline side[SIDE_N]; /* owned; always present after case_complete()                           */
   bool drawn[SIDE_N];   /* false: proposed by Soffit from the sizes below                        */
@@ -98,6 +109,7 @@ typedef struct {
   double soft_height; /* calliper before firing, NaN                                           */
   double papilla;     /* height of the papilla tip above the feet, NaN = flat tissue           */
   CheckResult dye, light;
+  Photo photo;
   long file_line; /* where it stood in its file, for messages; 0 = in none; not compared     */
 } Connector;
 

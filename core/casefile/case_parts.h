@@ -14,6 +14,9 @@ bool material_read_element(Reader *r, struct _xmlNode *node, const Material *shi
 /* The element <loads>, behind the units. */
 bool read_load_cases(Reader *r, struct _xmlNode *root, Case *c);
 void write_load_cases(GString *out, const Case *c);
+/* The element <photo> of a connector. */
+bool read_photo(Reader *r, struct _xmlNode *node, Photo *photo);
+void write_photo(GString *out, const char *indent, const Photo *photo);
 void material_write(GString *out, const char *indent, const Material *material);
 
 /* "(x, y; r R) (x, y) ..." into at most `room` corners; *bad_at = byte offset of the first wrong

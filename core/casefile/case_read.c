@@ -191,7 +191,8 @@ static bool read_connector(Reader *r, xmlNode *node, const Neighbours *around, C
     if (!read_event(r, e, k))
       return false;
   read_elements(r, node, connector_element, CONNECTOR_ELEMENTS, k);
-  return !r->failed;
+  xmlNode *photo = node_child(node, "photo");
+  return !r->failed && (!photo || read_photo(r, photo, &k->photo));
 }
 
 /* SIZE_MAX when no two neighbours of the bridge bear this name. */
@@ -332,6 +333,7 @@ static const struct {
     {"connector", "finish", false},
     {"connector", "measured", false},
     {"connector", "event", true},
+    {"connector", "photo", false},
     {"ticks", "tick", true},
     {"history", "entry", true},
     {"material", "source", true},

@@ -68,6 +68,7 @@ static void write_connector(GString *out, const Case *c, size_t i)
     element_write(out, "      ", &connector_element[e], k);
   for (guint e = 0; e < k->event->len; e++)
     element_write(out, "      ", &event_element, &g_array_index(k->event, SurfaceEvent, e));
+  write_photo(out, "      ", &k->photo);
   g_string_append(out, "    </connector>\n");
 }
 

@@ -26,6 +26,7 @@ static const struct {
     [INPUT_LOAD] = {"load", N_("bite")},
     [INPUT_SUPPORT] = {"support", N_("hold of the teeth")},
     [INPUT_FIELD] = {"field", N_("calculation")},
+    [INPUT_TRACE] = {"photo", N_("scale of the photo")},
     [INPUT_EXPONENT] = {"exponent", N_("growth in water, n")},
     [INPUT_THRESHOLD] = {"threshold", N_("threshold of growth")},
     [INPUT_BITES] = {"bites", N_("number of bites")},
@@ -221,7 +222,7 @@ static ChancePoint point_at(const Prepared *p, const double z[])
   for (int zone = 0; zone < SURFACE_N; zone++)
     risk += exp(part[zone] - most);
   double load = input_log(p, model->of[INPUT_LOAD], z) + input_log(p, model->of[INPUT_SUPPORT], z) +
-                input_log(p, model->of[INPUT_FIELD], z);
+                input_log(p, model->of[INPUT_FIELD], z) + input_log(p, model->of[INPUT_TRACE], z);
   double once = (log(FIVE_OF_HUNDRED) - most - log(risk)) / m - load;
   double left = service_factor(exp(input_log(p, model->of[INPUT_EXPONENT], z)),
                                fmin(exp(input_log(p, model->of[INPUT_THRESHOLD], z)), 1),

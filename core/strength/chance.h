@@ -19,6 +19,7 @@ typedef enum {
   INPUT_LOAD,      /* bite over the load asked for                     */
   INPUT_SUPPORT,   /* pull with soft and stiff teeth over that of mid  */
   INPUT_FIELD,     /* true pull over the computed one                  */
+  INPUT_TRACE,     /* the same, of a line traced on a photo            */
   INPUT_EXPONENT,  /* n of slow crack growth                           */
   INPUT_THRESHOLD, /* K_I0 / K_Ic                                      */
   INPUT_BITES,     /* chewing cycles in service                        */

@@ -4,13 +4,16 @@
 #
 # Usage: test_window.py SOFFIT.  Needs xvfb-run, dbus-run-session, xdotool, import (ImageMagick) and pyatspi; left out (77) without them.
 # Nothing waits a fixed time: every step looks until what it expects is there.
+import hashlib
 import os
 import re
 import shutil
+import struct
 import subprocess
 import sys
 import tempfile
 import time
+import zlib
 
 PATIENCE_S = 60     # for one expectation, on a slow machine under sanitizers
 WINDOW = (1440, 900)
@@ -319,6 +322,60 @@ def use(window):
     check(window.process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends it while it computes')
 
 
+def plain_png(width, height):
+    def chunk(kind, data):
+        return struct.pack('>I', len(data)) + kind + data + struct.pack('>I', zlib.crc32(kind + data))
+    rows = (b'\0' + bytes((90, 110, 130)) * width) * height
+    return (b'\x89PNG\r\n\x1a\n' + chunk(b'IHDR', struct.pack('>IIBBBBB', width, height, 8, 2, 0, 0, 0)) +
+            chunk(b'IDAT', zlib.compress(rows)) + chunk(b'IEND', b''))
+
+
+def case_with_photo(folder):
+    """QB-02 whose neck 35/36 was traced on a photo without scale."""
+    png = plain_png(800, 600)
+    with open(os.path.join(folder, 'piece.png'), 'wb') as f:
+        f.write(png)
+    demo = os.path.join(os.path.dirname(os.path.abspath(__file__)), '..', '..', 'data', 'demo', 'QB-02.xml')
+    with open(demo, encoding='utf-8') as f:
+        before, after = f.read().split('<connector between="35-36">')
+    end = after.index('</connector>')
+    photo = '<photo file="piece.png" sha256="%s" width="800" height="600" y="4" zoom="0.02" traced="yes"/>' % hashlib.sha256(png).hexdigest()
+    path = os.path.join(folder, 'QB-02.xml')
+    with open(path, 'w', encoding='utf-8') as f:
+        f.write(before + '<connector between="35-36">' + after[:end] + photo + after[end:])
+    return path
+
+
+def tap(window, name):
+    """Tabs and fields have no action: a click near their left end."""
+    box = look(name, lambda: next((extents(a) for a in window.shown() if a.name == name and a.getState().contains(
+        window.atspi.STATE_FOCUSABLE) and extents(a).width > 0), None))
+    xdo('mousemove', box.x + 20, box.y + box.height // 2, 'click', 1)
+
+
+def photo(window):
+    """No verdict on a line traced on a photo without scale; marked and scaled, there is one."""
+    look('the answer', lambda: window.drawing('36/37'))
+    xdo('key', 'Prior')
+    check(look('why there is none', lambda: window.hears('status bar', 'Scale the photo first')), 'without a scale the verdict is held back')
+    look('the neck without a scale', lambda: window.drawing('35/36'))
+    xdo('key', 'f')
+    tap(window, 'Scale')
+    press(look('marking', lambda: window.named('^Mark places$')))
+    look('marks begin', lambda: window.named('^0 marks'))
+    xdo('key', 'Return', *(['key', 'Right'] * 12), 'key', 'Return')
+    look('two marks', lambda: window.named('^2 marks'))
+    tap(window, 'Distance of neighbouring marks')
+    xdo('key', 'ctrl+a')
+    xdo('type', '2.00')
+    xdo('key', 'Tab')
+    check(not (found := nameless(window)), 'everything that takes the focus has a name beside the photo', *found)
+    press(window.named('^Set scale$'))
+    check(look('the scale', lambda: window.named(r'^1 mm is [\d.]+ px, known to ±')), 'marked by keys, the photo has its scale')
+    xdo('key', 'd')
+    check(look('a verdict', lambda: re.search(r'\d+ MPa \(\d+–\d+\)', window.drawing('35/36').name)), 'and then there is an answer')
+
+
 def start(program, case):
     env = {**os.environ, 'GSETTINGS_BACKEND': 'memory', 'LC_ALL': 'C.UTF-8', 'LANGUAGE': '', 'GTK_A11Y': 'atspi',
            'GDK_BACKEND': 'x11', 'GDK_DEBUG': 'gl-disable'}  # the driver for GL leaks; cairo draws
@@ -335,6 +392,11 @@ def inside(program):
         window = Window(pyatspi, process)
         strip = look('the trouble in the strip', lambda: window.named('^Trial load .*45/46: The line crosses itself here'))
         check('The strip shows no stress.' in strip.name, 'a bridge that cannot be shown says where and why', strip.name)
+        process.terminate()
+        process.wait(timeout=PATIENCE_S)
+        with tempfile.TemporaryDirectory() as folder:
+            process = start(program, case_with_photo(folder))
+            photo(Window(pyatspi, process))
     finally:
         if process.poll() is None:
             process.terminate()

@@ -7,6 +7,7 @@
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/canvas/snap_menu.h"
+#include "ui/canvas/photo_layer.h"
 #include "ui/canvas/tool_row.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
@@ -117,6 +118,7 @@ static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
   ConnectorPicture picture = connector_picture(a, connector, width, height, &context);
   picture.view = self->hand.view;
   picture.layers = self->layers;
+  photo_layer_picture(self, &picture);
   picture.drawn = &session_case(self->session)->connector[connector];
   picture.late = session_following(self->session) && !self->hand.busy;
   picture.advice = self->hand.busy ? NULL : advice_shown(self);
@@ -189,6 +191,7 @@ static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
     gtk_snapshot_append_node(snapshot, self->picture);
   ink_draw(self, snapshot, width, height);
   canvas_marks_draw(self, snapshot, width, height);
+  photo_layer_marks(self, snapshot, width, height);
   gtk_snapshot_pop(snapshot);
   gtk_widget_snapshot_child(widget, self->row, snapshot);
 }
@@ -323,10 +326,16 @@ void canvas_set_tool(SoffitCanvas *self, const Tool *tool)
     tool->act(&self->hand);
   else
     self->tool = tool;
+  photo_desk_set_active(self->photo, self->tool == &tool_photo);
   gtk_widget_set_cursor_from_name(GTK_WIDGET(self),
                                   self->tool == &tool_knot ? "default" : "crosshair");
   tool_row_update(self->row);
   canvas_invalidate(self);
+}
+
+SoffitPhotoDesk *canvas_photo(SoffitCanvas *self)
+{
+  return self->photo;
 }
 
 unsigned canvas_layers(SoffitCanvas *self)
@@ -351,6 +360,7 @@ static void canvas_dispose(GObject *object)
   for (GtkWidget *child; (child = gtk_widget_get_first_child(GTK_WIDGET(self)));)
     gtk_widget_unparent(child); /* the tool row, and a popover that is still open */
   self->row = NULL;
+  photo_layer_detach(self);
   if (self->session) {
     g_signal_handlers_disconnect_by_data(self->session, self);
     g_signal_handlers_disconnect_by_data(gtk_widget_get_settings(GTK_WIDGET(self)), self);
@@ -418,6 +428,7 @@ GtkWidget *soffit_canvas_new(SoffitSession *session)
   g_signal_connect_swapped(gtk_widget_get_settings(GTK_WIDGET(self)),
                            "notify::gtk-application-prefer-dark-theme",
                            G_CALLBACK(assessment_changed), self);
+  photo_layer_attach(self);
   label_update(self);
   return GTK_WIDGET(self);
 }

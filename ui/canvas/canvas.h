@@ -21,3 +21,4 @@ void canvas_set_tool(SoffitCanvas *canvas,
                      const Tool *tool); /* a starter acts at once and is not kept */
 unsigned canvas_layers(SoffitCanvas *canvas);
 void canvas_toggle_layer(SoffitCanvas *canvas, unsigned layer);
+SoffitPhotoDesk *canvas_photo(SoffitCanvas *canvas); /* borrowed */

@@ -1,6 +1,7 @@
 /* canvas_keys.c - keys on the drawing.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/canvas/canvas_private.h"
+#include "ui/canvas/photo_layer.h"
 #include "ui/canvas/snap_menu.h"
 #include "ui/canvas/tool_row.h"
 
@@ -129,6 +130,8 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
                        gtk_widget_get_height(GTK_WIDGET(self)) / 2.0);
   if (state & (GDK_CONTROL_MASK | GDK_SUPER_MASK) || !session_has_case(self->session))
     return FALSE;
+  if (!(state & GDK_ALT_MASK) && photo_layer_key(self, key, state & GDK_SHIFT_MASK))
+    return TRUE;
   if (tool_key(self, key, state)) {
     canvas_invalidate(self);
     return TRUE;

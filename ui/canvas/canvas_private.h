@@ -15,6 +15,7 @@ struct _SoffitCanvas {
   ShadeAnswer *answer;    /* owned; newest */
   GskRenderNode *picture; /* owned; NULL = to be drawn */
   GtkWidget *row;         /* owned child */
+  SoffitPhotoDesk *photo; /* owned */
   gint64 stroke_start;    /* us */
   double zoom_start;      /* scale when two fingers came down */
   Point pan_from;         /* px */

@@ -9,12 +9,14 @@
 #include "ui/canvas/snap.h"
 #include "ui/drawing/picture_connector.h"
 #include "ui/drawing/signs.h"
+#include "ui/photo/photo_desk.h"
 #include "ui/session.h"
 #include <gtk/gtk.h>
 
 /* The hand on the drawing, kept by the canvas. */
 typedef struct {
   SoffitSession *session; /* borrowed */
+  SoffitPhotoDesk *photo; /* borrowed */
   View view;
   double reach_px;     /* how near is on it: 12 for a mouse, 22 for pen and finger             */
   bool busy;           /* between press and release                                            */
@@ -46,10 +48,12 @@ typedef struct {
   void (*move)(Hand *hand, const PenPoint at[], size_t n);
   void (*release)(Hand *hand);
   void (*cancel)(Hand *hand);
+  bool (*keyed)(Hand *hand, guint key, bool fine); /* false: not its key; NULL: has none */
   bool (*act)(Hand *hand); /* done at once when chosen (starters); others NULL */
 } Tool;
 
-extern const Tool tool_pen, tool_knot, tool_starter_u, tool_starter_v, tool_disc, tool_measure;
+extern const Tool tool_pen, tool_knot, tool_starter_u, tool_starter_v, tool_disc, tool_measure,
+    tool_photo;
 
 /* Keys of the knot tool; all but step, add and mirror are false without a chosen knot. */
 bool knot_nudge(Hand *hand, double dx, double dy);

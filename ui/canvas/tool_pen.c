@@ -12,23 +12,38 @@ static void pen_press(Hand *hand, const PenPoint *at)
   g_array_set_size(hand->pen, 0);
   g_array_append_val(hand->pen, *at);
   hand->trouble = NULL;
-  if (outline_copy(&hand->before, hand_outline(hand)) ||
-      !session_edit_begin(hand->session, N_("Draw")))
+  if (outline_copy(&hand->before, hand_outline(hand)))
     return;
-  hand->busy = true;
+  Case *c = session_edit_begin(hand->session, N_("Draw"));
+  photo_desk_trace(hand->photo, c);
+  hand->busy = c != NULL;
 }
 
-/* The stroke so far, set into the outline as it was; false when it cannot be (too short, crosses).
- */
-static Fault pen_apply(Hand *hand)
+/* The stroke as it clings to the photo's edge; NULL where it does not. */
+static PenPoint *stroke_clung(const Hand *hand)
+{
+  guint n = hand->pen->len;
+  g_autofree Point *mm = g_new(Point, n);
+  for (guint i = 0; i < n; i++)
+    mm[i] = g_array_index(hand->pen, PenPoint, i).at;
+  if (!photo_desk_clung(hand->photo, mm, n, mm))
+    return NULL;
+  PenPoint *clung = g_memdup2(hand->pen->data, n * sizeof *clung);
+  for (guint i = 0; i < n; i++)
+    clung[i].at = mm[i];
+  return clung;
+}
+
+/* The stroke so far, set into the outline as it was; a fault when it cannot be (too short,
+ * crosses). */
+static Fault pen_apply(Hand *hand, const PenPoint stroke[])
 {
   Outline outline;
   outline_init(&outline);
   Point where = {NAN, NAN};
   Fault fault = outline_copy(&outline, &hand->before);
   if (!fault)
-    fault = stroke_apply(&outline, (const PenPoint *)(void *)hand->pen->data, hand->pen->len, NULL,
-                         REACH_MM, &where);
+    fault = stroke_apply(&outline, stroke, hand->pen->len, NULL, REACH_MM, &where);
   if (!fault)
     fault =
         session_set_outline(hand->session, session_focus(hand->session), SIDE_GINGIVAL, &outline);
@@ -37,13 +52,29 @@ static Fault pen_apply(Hand *hand)
   return fault;
 }
 
+static const PenPoint *raw(const Hand *hand)
+{
+  return (const PenPoint *)(void *)hand->pen->data;
+}
+
 static void pen_move(Hand *hand, const PenPoint at[], size_t n)
 {
   if (!hand->busy)
     return;
   g_array_append_vals(hand->pen, at, (guint)n);
-  if (hand->pen->len >= 4 && pen_apply(hand) == FAULT_NONE)
+  if (hand->pen->len < 4)
+    return;
+  g_autofree PenPoint *clung = stroke_clung(hand);
+  if (pen_apply(hand, clung ? clung : raw(hand)) == FAULT_NONE)
     session_edit_update(hand->session);
+}
+
+/* A step of its own: undo goes back to the stroke as it was drawn. */
+static void pen_cling(Hand *hand)
+{
+  g_autofree PenPoint *clung = stroke_clung(hand);
+  if (clung && session_edit_begin(hand->session, N_("Cling to the edge")))
+    hand_settle(hand, pen_apply(hand, clung));
 }
 
 static void pen_release(Hand *hand)
@@ -51,12 +82,14 @@ static void pen_release(Hand *hand)
   if (!hand->busy)
     return;
   hand->busy = false;
-  Fault fault = hand->pen->len >= 2 ? pen_apply(hand) : FAULT_DEGENERATE;
+  Fault fault = hand->pen->len >= 2 ? pen_apply(hand, raw(hand)) : FAULT_DEGENERATE;
   if (fault) {
     session_edit_cancel(hand->session);
     hand->trouble = hand->pen->len >= 4 ? fault_text(fault) : NULL; /* a tap is no stroke */
-  } else
+  } else {
     session_edit_end(hand->session);
+    pen_cling(hand);
+  }
   g_array_set_size(hand->pen, 0);
 }
 

@@ -17,6 +17,7 @@ static const ToolRowItem item[] = {
     {.tool = &tool_starter_v},
     {.tool = &tool_disc},
     {.tool = &tool_measure},
+    {.tool = &tool_photo},
     {.layer = LAYER_COMB, .name = N_("Show curvature comb"), .key = GDK_KEY_C, .icon = ICON_COMB},
     {.layer = LAYER_SHADE, .name = N_("Show stress shade"), .key = GDK_KEY_S, .icon = ICON_SHADE},
     {.layer = LAYER_FLOW, .name = N_("Show flow of the pull"), .key = GDK_KEY_L, .icon = ICON_FLOW},

@@ -86,18 +86,34 @@ static void draw_tissue(const ConnectorSheet *s)
   cairo_stroke(cr);
 }
 
+#define PHOTO_SEEN 0.75 /* of a full photo, through what is drawn above it */
+
+void draw_over_photo(const ConnectorSheet *s, void (*draw)(const ConnectorSheet *sheet))
+{
+  if (!s->picture->underlay) {
+    draw(s);
+    return;
+  }
+  cairo_push_group(s->cr);
+  draw(s);
+  cairo_pop_group_to_source(s->cr);
+  cairo_paint_with_alpha(s->cr, 1 - PHOTO_SEEN * s->picture->underlay_opacity);
+}
+
 void draw_ground(const ConnectorSheet *s)
 {
   if (layer(s, LAYER_PAPER)) {
     ink_use(s->cr, s->context, COLOUR_PAPER);
     cairo_paint(s->cr);
   }
+  if (s->picture->underlay)
+    underlay_draw(s->cr, s->view, s->picture->underlay, s->picture->underlay_opacity);
   if (layer(s, LAYER_GRID)) {
     grid_lines(s, 1, 5, COLOUR_GRID);
     grid_lines(s, 5, 0, COLOUR_GRID5);
   }
   if (layer(s, LAYER_GUM))
-    draw_tissue(s);
+    draw_over_photo(s, draw_tissue);
 }
 
 /* Part of the drawn stretch over which it ends softly. */

@@ -108,7 +108,7 @@ static void draw_gauges(const ConnectorSheet *s)
 static void draw_layers(const ConnectorSheet *s)
 {
   draw_ground(s);
-  draw_material(s);
+  draw_over_photo(s, draw_material);
   if (s->answer->form.kind != FORM_NONE || s->answer->form.neck_height > 0)
     draw_gauges(s);
   if (layer(s, LAYER_COMB))

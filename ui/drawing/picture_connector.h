@@ -9,6 +9,7 @@
 #include "casefile/connector_size.h"
 #include "ui/drawing/shade.h"
 #include "ui/drawing/text.h"
+#include "ui/drawing/underlay.h"
 
 /* What is drawn, in this order from the ground up. */
 typedef enum {
@@ -65,6 +66,8 @@ typedef struct {
   bool every_knot;        /* also those close together: somebody is about to take one             */
   Box *size_box; /* SIZE_KINDS of them, cleared; where the labels of sizes came to stand; or NULL */
   Places *taken; /* where words and loupe came to stand; or NULL                            */
+  const Underlay *underlay; /* a photo below grid and body; NULL: none                            */
+  double underlay_opacity;  /* 0 .. 1                                                             */
   Box keep_free[2]; /* where the window lays something over the drawing; 0 x 0: nowhere     */
 } ConnectorPicture;
 

@@ -5,6 +5,7 @@
 #include "ui/trace/reading_text.h"
 #include "assess_bridge.h"
 #include "casefile/load_case.h"
+#include "casefile/photo.h"
 #include "ui/words.h"
 #include <math.h>
 #include <string.h>
@@ -32,6 +33,35 @@ static Verdict state_when(bool known, bool rework, bool close)
   return !known ? VERDICT_NONE : rework ? VERDICT_REWORK : close ? VERDICT_CLOSE : VERDICT_HOLDS;
 }
 
+/* A line that was traced on a photo is as well known as the photo's scale. */
+static void traced_make(const ConnectorAssessment *joint, ReadingKind kind, ReadingText *reading)
+{
+  double scale = joint->trace_percent;
+  g_autofree char *plain = g_steal_pointer(&reading->detail);
+  if (isnan(scale)) {
+    reading->state = VERDICT_NONE;
+    g_free(reading->note);
+    reading->note = g_strdup(_("photo without scale"));
+    reading->detail = g_strdup_printf(
+        "%s\n%s", plain,
+        _("Traced on a photo without scale: this size is not known. Scale the photo first."));
+    return;
+  }
+  double here = kind == READING_NECK     ? neck_trace_percent(scale, &joint->form)
+                : kind == READING_MARGIN ? pull_trace_percent(scale, &joint->form)
+                                         : scale;
+  g_autofree char *photo = words_number(scale, 1), *part = words_number(here, 1);
+  reading->detail =
+      kind == READING_MARGIN
+          ? g_strdup_printf(_("%s\nThe line was traced on a photo whose scale is known to ± %s %%. "
+                              "That is ± %s %% of the pull, three times that of the neck’s height, "
+                              "and is in the band."),
+                            plain, photo, part)
+          : g_strdup_printf(_("%s\nThe line was traced on a photo whose scale is known to ± %s %%: "
+                              "this size is known to ± %s %%."),
+                            plain, photo, part);
+}
+
 static void neck_make(const ConnectorAssessment *joint, ReadingText *reading)
 {
   g_autofree char *high = words_number(joint->form.neck_height, 2);
@@ -47,7 +77,12 @@ static void neck_make(const ConnectorAssessment *joint, ReadingText *reading)
   reading->unit = _("mm");
   reading->band = g_strdup("");
   reading->state = state_when(known, small || low, false);
-  if (!known)
+  double traced = neck_trace_percent(joint->trace_percent, &joint->form);
+  g_autofree char *percent = words_number(traced, 1);
+  if (traced > 0) /* no room for a band beside two figures */
+    reading->note = known ? g_strdup_printf(_("± %s %%, needs %s mm²"), percent, need)
+                          : g_strdup_printf(_("± %s %%, no limit set"), percent);
+  else if (!known)
     reading->note = g_strdup_printf(_("%s mm², no limit set"), area);
   else if (small || !low)
     reading->note = g_strdup_printf(_("%s mm², needs %s"), area, need);
@@ -69,7 +104,8 @@ static void radius_make(const ConnectorAssessment *joint, ReadingText *reading)
   g_autofree char *range = words_range(joint->form.roof_radius, 2);
   reading->name = _("Roof radius");
   reading->unit = _("mm");
-  reading->band = g_strdup("");
+  reading->band = joint->trace_percent > 0 && radius < 9.99 ? band_text(joint->form.roof_radius, 2)
+                                                            : g_strdup("");
   if (radius > 9.99) { /* a flat roof has no radius worth a figure */
     g_autofree char *most = words_number(9.99, 0);
     reading->figure = g_strdup_printf("> %s", most);
@@ -99,7 +135,9 @@ static void room_make(const Assessment *assessment, const ConnectorAssessment *j
   reading->name = _("Room");
   reading->figure = words_number(room, 2);
   reading->unit = _("mm");
-  reading->band = g_strdup("");
+  reading->band = joint->trace_percent > 0
+                      ? band_text(banded_percent(room, joint->trace_percent), 2)
+                      : g_strdup("");
   reading->state = state_when(known && isfinite(room), room < brush, false);
   reading->note = !known          ? g_strdup(_("no brush ordered"))
                   : room >= brush ? g_strdup_printf(_("brush %s passes"), size)
@@ -281,4 +319,7 @@ void reading_texts_make(const Assessment *assessment, size_t connector,
   margin_make(assessment, connector, &reading[READING_MARGIN]);
   scratch_make(assessment, joint, &reading[READING_SCRATCH]);
   chance_make(assessment, joint, &reading[READING_CHANCE]);
+  if (joint->trace_percent > 0 || isnan(joint->trace_percent))
+    for (int i = 0; i <= READING_MARGIN; i++)
+      traced_make(joint, (ReadingKind)i, &reading[i]);
 }

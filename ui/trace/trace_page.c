@@ -5,6 +5,7 @@
  * "Folding". */
 #include "ui/trace/trace_page.h"
 #include "ui/trace/advice_list.h"
+#include "ui/trace/photo_card.h"
 #include "ui/trace/side_column.h"
 #include "ui/trace/views.h"
 #include "ui/words.h"
@@ -21,6 +22,7 @@
 #define STRIP_OPEN 252
 #define STRIP_FOLDED 196
 #define VIEWS_WIDE 200
+#define PHOTO_EDGE 14 /* the card of the photo, upper left on the drawing */
 #define LEAST_WIDTH 640
 #define LEAST_HEIGHT 520
 
@@ -29,7 +31,7 @@ typedef enum { FOLD_NONE, FOLD_PAGES, FOLD_OVERLAY } Fold;
 struct _SoffitTracePage {
   GtkWidget parent;
   SoffitSession *session; /* owned ref */
-  GtkWidget *strip, *canvas, *depth, *views, *side;
+  GtkWidget *strip, *canvas, *depth, *views, *side, *photo;
   Fold fold;
   bool side_sent_away; /* F9 while the column has its own place         */
   bool side_over;      /* F9 while it has none: lies over the drawing    */
@@ -102,6 +104,8 @@ static void trace_page_size_allocate(GtkWidget *widget, int width, int height, i
     place(self->views, 0, strip, drawing, height - strip);
   else
     place(self->views, drawing, strip, views, height - strip);
+  if (gtk_widget_should_layout(self->photo))
+    place(self->photo, PHOTO_EDGE, strip + PHOTO_EDGE, 1, 1);
   if (gtk_widget_should_layout(self->side))
     place(self->side, width - side, 0, side, height);
 }
@@ -161,7 +165,8 @@ GtkWidget *trace_page_canvas(SoffitTracePage *self)
 /* The places of the page in the order of Tab and F6; GTK alone goes by the upper edge. */
 static bool place_next(SoffitTracePage *self, GtkDirectionType direction, bool around)
 {
-  GtkWidget *const order[] = {self->strip, self->canvas, self->depth, self->views, self->side};
+  GtkWidget *const order[] = {self->strip, self->canvas, self->depth,
+                              self->photo, self->views,  self->side};
   GtkWidget *at = gtk_widget_get_focus_child(GTK_WIDGET(self));
   int n = (int)G_N_ELEMENTS(order), by = direction == GTK_DIR_TAB_BACKWARD ? -1 : 1;
   int place = by > 0 ? -1 : n;
@@ -282,6 +287,7 @@ static void trace_page_dispose(GObject *object)
   g_clear_pointer(&self->canvas, gtk_widget_unparent);
   g_clear_pointer(&self->depth, gtk_widget_unparent);
   g_clear_pointer(&self->views, gtk_widget_unparent);
+  g_clear_pointer(&self->photo, gtk_widget_unparent);
   g_clear_pointer(&self->side, gtk_widget_unparent);
   g_clear_object(&self->session);
   G_OBJECT_CLASS(trace_page_parent_class)->dispose(object);
@@ -320,6 +326,7 @@ GtkWidget *trace_page_new(SoffitSession *session)
   self->views = views_new(session);
   g_signal_connect_object(self->views, "depth-wanted", G_CALLBACK(depth_wanted), self,
                           G_CONNECT_SWAPPED);
+  self->photo = photo_card_new(SOFFIT_CANVAS(self->canvas));
   self->side = side_column_new(session);
   gtk_widget_add_css_class(self->strip, "strip");
   gtk_widget_add_css_class(self->canvas, "paper");
@@ -327,6 +334,7 @@ GtkWidget *trace_page_new(SoffitSession *session)
   gtk_widget_set_parent(self->canvas, GTK_WIDGET(self));
   gtk_widget_set_parent(self->depth, GTK_WIDGET(self));
   gtk_widget_set_parent(self->views, GTK_WIDGET(self));
+  gtk_widget_set_parent(self->photo, GTK_WIDGET(self));
   gtk_widget_set_parent(self->side, GTK_WIDGET(self));
   return GTK_WIDGET(self);
 }
