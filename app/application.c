@@ -144,6 +144,7 @@ static void accelerators_set(GtkApplication *application)
       {"win.next-place", {"F6"}},
       {"win.edit-case", {"<Control>e"}},
       {"win.cards", {"<Control>m"}},
+      {"win.records", {"<Control>b"}},
       {"win.close-case", {"<Control>w"}},
       {"win.workspace::trace", {"<Alt>1"}},
       {"win.workspace::bars", {"<Alt>4"}},

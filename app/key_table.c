@@ -1,6 +1,7 @@
 /* key_table.c - one table of keys and what they do, as the window shows them.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/key_table.h"
+#include "ui/dialog_window.h"
 #include "ui/words.h"
 
 /* keys NULL: the title of a group */
@@ -11,6 +12,7 @@ static const struct {
     {N_("Ctrl+N, Ctrl+O"), N_("new case, open a case")},
     {N_("Ctrl+S, Ctrl+Shift+S"), N_("save, save under another name")},
     {N_("Ctrl+E"), N_("edit the case: units, material, order, finish")},
+    {N_("Ctrl+M, Ctrl+B"), N_("material cards, records of breaks")},
     {N_("Ctrl+Z, Ctrl+Shift+Z"), N_("undo, redo")},
     {N_("F6, F9"), N_("to the next part of the window, side column")},
     {N_("Ctrl+W, Ctrl+Q"), N_("close the case, quit")},
@@ -46,7 +48,7 @@ static GtkWidget *line(const char *text, const char *class_name)
 
 void key_table_show(GtkWindow *parent)
 {
-  GtkWidget *window = gtk_window_new(), *grid = gtk_grid_new(),
+  GtkWidget *window = dialog_window_new(parent, _("Keys"), 0, 0), *grid = gtk_grid_new(),
             *scroller = gtk_scrolled_window_new();
   gtk_grid_set_column_spacing(GTK_GRID(grid), 24);
   gtk_grid_set_row_spacing(GTK_GRID(grid), 4);
@@ -66,16 +68,5 @@ void key_table_show(GtkWindow *parent)
   gtk_scrolled_window_set_propagate_natural_width(GTK_SCROLLED_WINDOW(scroller), TRUE);
   gtk_scrolled_window_set_max_content_height(GTK_SCROLLED_WINDOW(scroller), 600);
   gtk_window_set_child(GTK_WINDOW(window), scroller);
-  gtk_window_set_title(GTK_WINDOW(window), _("Keys"));
-  gtk_window_set_transient_for(GTK_WINDOW(window), parent);
-  gtk_window_set_modal(GTK_WINDOW(window), TRUE);
-  gtk_window_set_destroy_with_parent(GTK_WINDOW(window), TRUE);
-  gtk_widget_add_css_class(window, "soffit");
-  gtk_widget_add_css_class(window, "case-dialog");
-  GtkEventController *keys = gtk_shortcut_controller_new();
-  gtk_shortcut_controller_add_shortcut(GTK_SHORTCUT_CONTROLLER(keys),
-                                       gtk_shortcut_new(gtk_keyval_trigger_new(GDK_KEY_Escape, 0),
-                                                        gtk_named_action_new("window.close")));
-  gtk_widget_add_controller(window, keys);
   gtk_window_present(GTK_WINDOW(window));
 }

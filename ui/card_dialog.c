@@ -8,6 +8,7 @@
 #include "casefile/material_xml.h"
 #include "strength/iso_class.h"
 #include "ui/case_form.h"
+#include "ui/dialog_window.h"
 #include "ui/preferences.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
@@ -303,32 +304,22 @@ static void folder_asked(GtkButton *button, CardDialog *dialog)
 
 /* ---- the window ---- */
 
-static GtkWidget *button_new(const char *text, const char *class_name, GCallback clicked,
-                             CardDialog *dialog)
-{
-  GtkWidget *button = gtk_button_new_with_label(text);
-  gtk_widget_add_css_class(button, class_name);
-  if (clicked)
-    g_signal_connect(button, "clicked", clicked, dialog);
-  return button;
-}
-
 static GtkWidget *buttons_build(CardDialog *dialog)
 {
   GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *leave = button_new(_("Leave"), "quiet", NULL, dialog);
-  gtk_actionable_set_action_name(GTK_ACTIONABLE(leave), "window.close");
+  GtkWidget *leave = dialog_button_new(_("Leave"), "quiet", NULL, NULL);
   dialog->where = gtk_label_new(NULL);
   gtk_label_set_ellipsize(GTK_LABEL(dialog->where), PANGO_ELLIPSIZE_START);
   gtk_label_set_xalign(GTK_LABEL(dialog->where), 0);
   gtk_widget_set_hexpand(dialog->where, TRUE);
   gtk_widget_add_css_class(dialog->where, "dim");
-  dialog->save = button_new(_("Save card"), "strong", G_CALLBACK(card_saved), dialog);
-  gtk_box_append(GTK_BOX(row), button_new(_("Folder…"), "quiet", G_CALLBACK(folder_asked), dialog));
+  dialog->save = dialog_button_new(_("Save card"), "strong", G_CALLBACK(card_saved), dialog);
+  gtk_box_append(GTK_BOX(row),
+                 dialog_button_new(_("Folder…"), "quiet", G_CALLBACK(folder_asked), dialog));
   gtk_box_append(GTK_BOX(row), dialog->where);
   gtk_box_append(GTK_BOX(row), leave);
   gtk_box_append(GTK_BOX(row),
-                 button_new(_("Copy to edit"), "quiet", G_CALLBACK(copy_made), dialog));
+                 dialog_button_new(_("Copy to edit"), "quiet", G_CALLBACK(copy_made), dialog));
   gtk_box_append(GTK_BOX(row), dialog->save);
   gtk_widget_add_css_class(row, "actions");
   return row;
@@ -356,15 +347,7 @@ static GtkWidget *middle_build(CardDialog *dialog)
 void card_dialog_new(GtkWindow *parent)
 {
   CardDialog *dialog = g_new0(CardDialog, 1);
-  dialog->window = gtk_window_new();
-  GtkWindow *window = GTK_WINDOW(dialog->window);
-  gtk_window_set_title(window, _("Material cards"));
-  gtk_window_set_transient_for(window, parent);
-  gtk_window_set_modal(window, TRUE);
-  gtk_window_set_destroy_with_parent(window, TRUE);
-  gtk_window_set_default_size(window, 900, 600);
-  gtk_widget_add_css_class(dialog->window, "soffit");
-  gtk_widget_add_css_class(dialog->window, "case-dialog");
+  dialog->window = dialog_window_new(parent, _("Material cards"), 900, 600);
   GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
   gtk_box_append(GTK_BOX(box), middle_build(dialog));
   dialog->message = gtk_label_new(NULL);
@@ -373,14 +356,9 @@ void card_dialog_new(GtkWindow *parent)
   gtk_widget_add_css_class(dialog->message, "actions");
   gtk_box_append(GTK_BOX(box), dialog->message);
   gtk_box_append(GTK_BOX(box), buttons_build(dialog));
-  gtk_window_set_child(window, box);
-  GtkEventController *keys = gtk_shortcut_controller_new();
-  gtk_shortcut_controller_add_shortcut(GTK_SHORTCUT_CONTROLLER(keys),
-                                       gtk_shortcut_new(gtk_keyval_trigger_new(GDK_KEY_Escape, 0),
-                                                        gtk_named_action_new("window.close")));
-  gtk_widget_add_controller(dialog->window, keys);
+  gtk_window_set_child(GTK_WINDOW(dialog->window), box);
   g_object_set_data_full(G_OBJECT(dialog->window), "dialog", dialog, (GDestroyNotify)dialog_free);
   list_fill(dialog, NULL);
-  gtk_window_present(window);
+  gtk_window_present(GTK_WINDOW(dialog->window));
   gtk_widget_child_focus(dialog->list, GTK_DIR_TAB_FORWARD);
 }
