@@ -35,6 +35,7 @@ static const struct {
     {N_("Space"), N_("tick the step")},
     {NULL, N_("Bars")},
     {N_("arrows"), N_("on the notched bar: along by 0.25 mm, deeper by 0.02 mm")},
+    {N_("arrows, Shift+arrows"), N_("on the broken bar: start of the break by 0.1 mm, by 0.01 mm")},
 };
 
 static GtkWidget *line(const char *text, const char *class_name)

@@ -1,7 +1,7 @@
 /* bars_desk.c - see bars_desk.h.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/bars/bars_desk.h"
-#include "casefile/save.h"
+#include "ui/bars/bars_keep.h"
 #include "ui/words.h"
 #include <gio/gio.h>
 #include <math.h>
@@ -10,7 +10,6 @@
 #define PAUSE_MS 120 /* of the typing before it is read */
 #define LIMIT_WITHOUT_BARS 600.0
 #define FILE_NAME "bars.ini"
-#define GROUP "bars"
 
 enum { ANSWER_CHANGED, NOTCH_CHANGED, TYPED, SIGNAL_N };
 static guint signal_id[SIGNAL_N];
@@ -23,6 +22,7 @@ typedef struct {
   BarsTable *table[BARS_SETS];
   char *message[BARS_SETS]; /* no table at all */
   BarsAnswer *answer;
+  BarsRecords records[BARS_SETS];
   Fault fault;
   GCancellable *stop;
 } Reading;
@@ -49,6 +49,7 @@ static void reading_free(void *data)
     g_free(r->text[i]);
     g_free(r->message[i]);
     bars_table_free(r->table[i]);
+    bars_records_clear(&r->records[i]);
   }
   bars_answer_free(r->answer);
   g_object_unref(r->stop);
@@ -59,6 +60,21 @@ static bool keep_going(double part, void *data)
 {
   (void)part;
   return !g_cancellable_is_cancelled(data);
+}
+
+static bool reading_stopped(void *data)
+{
+  return g_cancellable_is_cancelled(data);
+}
+
+static void records_read(Reading *r)
+{
+  for (int i = 0; i < BARS_SETS && r->answer && !r->fault; i++) {
+    const BarsSetAnswer *set = &r->answer->set[i];
+    if (r->table[i])
+      r->fault = bars_records(r->table[i], &r->setup, set->fit_fault ? NAN : set->fit.modulus.value,
+                              reading_stopped, r->stop, &r->records[i]);
+  }
 }
 
 static void reading_run(GTask *task, gpointer source, gpointer data, GCancellable *stop)
@@ -80,6 +96,7 @@ static void reading_run(GTask *task, gpointer source, gpointer data, GCancellabl
       bar[i][k] = g_array_index(r->table[i]->row, BarsRow, k).bar;
   }
   r->fault = bars_answer(&r->setup, (const Bar *const *)bar, n, keep_going, stop, &r->answer);
+  records_read(r);
   for (int i = 0; i < BARS_SETS; i++)
     g_free(bar[i]);
   g_task_return_boolean(task, TRUE);
@@ -173,72 +190,11 @@ static void reading_done(GObject *source, GAsyncResult *result, gpointer data)
   *fresh = *r; /* taken over from the task */
   g_object_ref(fresh->stop);
   for (int i = 0; i < BARS_SETS; i++)
-    r->text[i] = r->message[i] = NULL, r->table[i] = NULL;
+    r->text[i] = r->message[i] = NULL, r->table[i] = NULL, r->records[i].found = NULL;
   r->answer = NULL;
   reading_free(self->shown);
   self->shown = fresh;
   g_signal_emit(self, signal_id[ANSWER_CHANGED], 0);
-}
-
-/* --- kept on disk --- */
-
-static void keep(SoffitBarsDesk *self)
-{
-  const BarsInput *in = &self->input;
-  if (!self->file)
-    return;
-  g_autoptr(GKeyFile) file = g_key_file_new();
-  g_key_file_set_integer(file, GROUP, "test", (int)in->test);
-  g_key_file_set_double(file, GROUP, "span", in->span);
-  g_key_file_set_double(file, GROUP, "width", in->width);
-  g_key_file_set_double(file, GROUP, "thickness", in->thickness);
-  g_key_file_set_double(file, GROUP, "piston", in->piston);
-  for (int i = 0; i < BARS_SETS; i++) {
-    g_autofree char *group = g_strdup_printf("set %d", i + 1);
-    g_key_file_set_string(file, group, "name", in->set[i].name);
-    g_key_file_set_string(file, group, "text", in->set[i].text);
-    g_key_file_set_string(file, group, "finish", finish_id((FinishState)in->set[i].finish));
-  }
-  gsize length;
-  g_autofree char *text = g_key_file_to_data(file, &length, NULL);
-  g_autofree char *folder = g_path_get_dirname(self->file);
-  g_autoptr(GError) error = NULL;
-  if (g_mkdir_with_parents(folder, 0700) != 0 || !file_save(self->file, text, length, &error))
-    g_debug("bars are not kept: %s", error ? error->message : folder);
-}
-
-static void take_number(GKeyFile *file, const char *key, double low, double high, double *value)
-{
-  double read = g_key_file_get_double(file, GROUP, key, NULL);
-  if (read >= low && read <= high)
-    *value = read;
-}
-
-static void restore(SoffitBarsDesk *self)
-{
-  BarsInput *in = &self->input;
-  g_autoptr(GKeyFile) file = g_key_file_new();
-  if (!self->file || !g_key_file_load_from_file(file, self->file, G_KEY_FILE_NONE, NULL))
-    return;
-  if (g_key_file_has_key(file, GROUP, "test", NULL))
-    in->test = (unsigned)CLAMP(g_key_file_get_integer(file, GROUP, "test", NULL), 0, BAR_DISC);
-  take_number(file, "span", 4, 100, &in->span);
-  take_number(file, "width", 0.5, 50, &in->width);
-  take_number(file, "thickness", 0.2, 20, &in->thickness);
-  take_number(file, "piston", 0.2, 5, &in->piston);
-  for (int i = 0; i < BARS_SETS; i++) {
-    g_autofree char *group = g_strdup_printf("set %d", i + 1),
-                    *name = g_key_file_get_string(file, group, "name", NULL),
-                    *text = g_key_file_get_string(file, group, "text", NULL),
-                    *id = g_key_file_get_string(file, group, "finish", NULL);
-    FinishState finish;
-    if (name)
-      g_free(in->set[i].name), in->set[i].name = g_steal_pointer(&name);
-    if (text)
-      g_free(in->set[i].text), in->set[i].text = g_steal_pointer(&text);
-    if (id && finish_from_id(id, &finish))
-      in->set[i].finish = finish;
-  }
 }
 
 /* --- what was typed --- */
@@ -263,7 +219,7 @@ static gboolean read_now(void *data)
   g_task_set_task_data(task, r, reading_free);
   g_task_run_in_thread(task, reading_run);
   g_object_unref(task);
-  keep(self);
+  bars_input_keep(&self->input, self->file);
   return G_SOURCE_REMOVE;
 }
 
@@ -335,6 +291,21 @@ BarSetup bars_desk_setup(SoffitBarsDesk *self)
 const BarsAnswer *bars_desk_answer(SoffitBarsDesk *self)
 {
   return self->shown ? self->shown->answer : NULL;
+}
+
+const BarsTable *bars_desk_table(SoffitBarsDesk *self, int set)
+{
+  return self->shown ? self->shown->table[set] : NULL;
+}
+
+const BarsRecords *bars_desk_records(SoffitBarsDesk *self, int set)
+{
+  return self->shown ? &self->shown->records[set] : NULL;
+}
+
+bool bars_desk_settled(SoffitBarsDesk *self)
+{
+  return self->shown && !self->reading && !self->pause;
 }
 
 const NotchShown *bars_desk_notch(SoffitBarsDesk *self)
@@ -465,7 +436,7 @@ SoffitBarsDesk *bars_desk_new(const char *state_dir)
     self->file = g_build_filename(g_get_user_state_dir(), "soffit", FILE_NAME, NULL);
   else if (*state_dir)
     self->file = g_build_filename(state_dir, FILE_NAME, NULL);
-  restore(self);
+  bars_input_restore(&self->input, self->file);
   bars_desk_changed(self);
   return self;
 }
