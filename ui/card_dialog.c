@@ -11,6 +11,7 @@
 #include "ui/dialog_window.h"
 #include "ui/preferences.h"
 #include "ui/spoken.h"
+#include "ui/tab_stop.h"
 #include "ui/words.h"
 
 #define FOLDER_KEY "card-folder"
@@ -20,6 +21,7 @@ typedef struct {
   GtkFileChooserNative *chooser;
   GArray *cards;                          /* Material, owned */
   Material card;                          /* being edited */
+  int at;                                 /* its place among the cards, -1 = none */
   bool own;                               /* it can be saved */
   char *name, *source, *date, *lot, *who; /* owned: the card's texts as fields hold them */
   char *of[FIGURE_N];                     /* owned */
@@ -202,6 +204,42 @@ static void page_fill(CardDialog *dialog)
 
 /* ---- list, copy, save, folder ---- */
 
+/* state NULL: as it is on the disk. */
+static void row_say(GtkWidget *label, const Material *m, const char *state)
+{
+  const char *kind = state                        ? state
+                     : material_find(m->id)       ? _("shipped")
+                     : m->state == CARD_PUBLISHED ? _("published")
+                                                  : _("draft");
+  g_autofree char *text = g_strdup_printf("%s\n%s", words_translate(m->name), kind);
+  gtk_label_set_text(GTK_LABEL(label), text);
+  spoken_name(gtk_widget_get_parent(label), text);
+}
+
+static void row_add(CardDialog *dialog, const Material *m, const char *state)
+{
+  GtkWidget *label = gtk_label_new(NULL);
+  gtk_label_set_xalign(GTK_LABEL(label), 0);
+  gtk_label_set_wrap(GTK_LABEL(label), TRUE);
+  gtk_list_box_append(GTK_LIST_BOX(dialog->list), label);
+  row_say(label, m, state);
+}
+
+static void row_choose(CardDialog *dialog, int at)
+{
+  gtk_list_box_select_row(GTK_LIST_BOX(dialog->list),
+                          gtk_list_box_get_row_at_index(GTK_LIST_BOX(dialog->list), at));
+}
+
+/* What was typed stays with its card while the dialog lives, also when another one is looked at. */
+static void edit_keep(CardDialog *dialog)
+{
+  if (dialog->at < 0 || !dialog->own)
+    return;
+  texts_give(dialog);
+  g_array_index(dialog->cards, Material, dialog->at) = dialog->card;
+}
+
 static void list_fill(CardDialog *dialog, const char *chosen)
 {
   g_autofree char *folder = card_folder();
@@ -212,23 +250,15 @@ static void list_fill(CardDialog *dialog, const char *chosen)
   while ((row = gtk_widget_get_first_child(dialog->list)) != NULL)
     gtk_list_box_remove(GTK_LIST_BOX(dialog->list), row);
   int at = 0;
+  dialog->at = -1;
   for (guint i = 0; i < dialog->cards->len; i++) {
     const Material *m = &g_array_index(dialog->cards, Material, i);
-    const char *kind = material_find(m->id)         ? _("shipped")
-                       : m->state == CARD_PUBLISHED ? _("published")
-                                                    : _("draft");
-    g_autofree char *text = g_strdup_printf("%s\n%s", words_translate(m->name), kind);
-    GtkWidget *label = gtk_label_new(text);
-    gtk_label_set_xalign(GTK_LABEL(label), 0);
-    gtk_label_set_wrap(GTK_LABEL(label), TRUE);
-    gtk_list_box_append(GTK_LIST_BOX(dialog->list), label);
-    spoken_name(gtk_widget_get_parent(label), text);
+    row_add(dialog, m, NULL);
     if (chosen && g_str_equal(m->id, chosen))
       at = (int)i;
   }
   gtk_label_set_text(GTK_LABEL(dialog->where), folder);
-  gtk_list_box_select_row(GTK_LIST_BOX(dialog->list),
-                          gtk_list_box_get_row_at_index(GTK_LIST_BOX(dialog->list), at));
+  row_choose(dialog, at);
   g_ptr_array_add(message, NULL);
   g_autofree char *all = g_strjoinv("\n", (char **)message->pdata);
   tell(dialog, all);
@@ -238,28 +268,48 @@ static void card_selected(GtkListBox *list, GtkListBoxRow *row, CardDialog *dial
 {
   (void)list;
   int at = row ? gtk_list_box_row_get_index(row) : -1;
-  if (at < 0 || (guint)at >= dialog->cards->len)
+  if (at < 0 || (guint)at >= dialog->cards->len || at == dialog->at)
     return;
+  edit_keep(dialog);
+  dialog->at = at;
   dialog->card = g_array_index(dialog->cards, Material, at);
   dialog->own = material_find(dialog->card.id) == NULL;
   page_fill(dialog);
 }
 
+static bool id_here(const CardDialog *dialog, const char *id)
+{
+  for (guint i = 0; i < dialog->cards->len; i++)
+    if (g_str_equal(g_array_index(dialog->cards, Material, i).id, id))
+      return true;
+  return false;
+}
+
+/* An id that neither the disk nor a copy not saved yet has. */
+static void id_make(const CardDialog *dialog, Material *card)
+{
+  g_autofree char *folder = card_folder();
+  card_new_id(folder, card->name, card->id);
+  g_autofree char *stem = g_strdup(card->id);
+  for (int k = 2; id_here(dialog, card->id); k++)
+    g_snprintf(card->id, sizeof card->id, "%.26s-%d", stem, k);
+}
+
 static void copy_made(GtkButton *button, CardDialog *dialog)
 {
   (void)button;
-  g_autofree char *folder = card_folder();
   g_autoptr(GDateTime) now = g_date_time_new_now_local();
   g_autofree char *day = g_date_time_format(now, "%Y-%m-%d");
-  texts_give(dialog);
-  g_autofree char *name = g_strdup_printf(_("%s, own copy"), words_translate(dialog->card.name));
-  text_put(dialog->card.name, sizeof dialog->card.name, name);
-  text_put(dialog->card.date, sizeof dialog->card.date, day);
-  card_new_id(folder, dialog->card.name, dialog->card.id);
-  dialog->card.state = CARD_DRAFT;
-  dialog->own = true;
-  gtk_list_box_unselect_all(GTK_LIST_BOX(dialog->list));
-  page_fill(dialog);
+  edit_keep(dialog);
+  Material copy = dialog->card;
+  g_autofree char *name = g_strdup_printf(_("%s, own copy"), words_translate(copy.name));
+  text_put(copy.name, sizeof copy.name, name);
+  text_put(copy.date, sizeof copy.date, day);
+  id_make(dialog, &copy);
+  copy.state = CARD_DRAFT;
+  g_array_append_val(dialog->cards, copy);
+  row_add(dialog, &copy, _("not saved yet"));
+  row_choose(dialog, (int)dialog->cards->len - 1);
   tell(dialog, _("A copy: change it, then save it."));
 }
 
@@ -273,8 +323,9 @@ static void card_saved(GtkButton *button, CardDialog *dialog)
     tell(dialog, error->message);
     return;
   }
-  g_autofree char *id = g_strdup(dialog->card.id);
-  list_fill(dialog, id);
+  GtkListBoxRow *row = gtk_list_box_get_row_at_index(GTK_LIST_BOX(dialog->list), dialog->at);
+  row_say(gtk_list_box_row_get_child(row), &dialog->card, NULL);
+  tell(dialog, _("Saved."));
 }
 
 static void folder_chosen(GtkNativeDialog *native, int response, CardDialog *dialog)
@@ -334,7 +385,7 @@ static GtkWidget *middle_build(CardDialog *dialog)
   gtk_widget_add_css_class(dialog->list, "rows");
   spoken_name(dialog->list, _("Material cards"));
   g_signal_connect(dialog->list, "row-selected", G_CALLBACK(card_selected), dialog);
-  gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(left), dialog->list);
+  gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(left), tab_stop_new(dialog->list));
   gtk_widget_set_size_request(left, 210, -1);
   dialog->page = gtk_scrolled_window_new();
   gtk_widget_set_hexpand(dialog->page, TRUE);

@@ -26,6 +26,15 @@ void tab_stop_begin_at(SoffitTabStop *self, GtkWidget *row)
     row_keep(self, row);
 }
 
+/* The chosen row, where the list has one. */
+static GtkWidget *row_to_enter(SoffitTabStop *self)
+{
+  GtkWidget *list = gtk_widget_get_first_child(GTK_WIDGET(self));
+  GtkListBoxRow *chosen =
+      GTK_IS_LIST_BOX(list) ? gtk_list_box_get_selected_row(GTK_LIST_BOX(list)) : NULL;
+  return chosen ? GTK_WIDGET(chosen) : self->row;
+}
+
 static gboolean tab_stop_focus(GtkWidget *widget, GtkDirectionType direction)
 {
   SoffitTabStop *self = SOFFIT_TAB_STOP(widget);
@@ -36,7 +45,8 @@ static gboolean tab_stop_focus(GtkWidget *widget, GtkDirectionType direction)
     self->left = self->row != NULL;
     return FALSE; /* on to what comes next */
   }
-  if (tab && self->row && gtk_widget_is_visible(self->row) && gtk_widget_grab_focus(self->row))
+  GtkWidget *row = row_to_enter(self);
+  if (tab && row && gtk_widget_is_visible(row) && gtk_widget_grab_focus(row))
     return TRUE;
   return GTK_WIDGET_CLASS(tab_stop_parent_class)->focus(widget, direction);
 }

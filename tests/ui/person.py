@@ -66,7 +66,9 @@ class Window:
         xdo('windowmove', self.id, 0, 0, 'windowsize', self.id, *WINDOW, 'windowfocus', self.id)
 
         self.heard = []  # (role, name) of what was announced
+        self.at = None   # what took the focus last
         atspi.Registry.registerEventListener(self.hear, 'object:property-change:accessible-name')
+        atspi.Registry.registerEventListener(self.follow, 'object:state-changed:focused')
 
     def hear(self, event):
         try:
@@ -74,10 +76,17 @@ class Window:
         except Exception:  # gone before it could be asked
             pass
 
-    def hears(self, role, pattern):
+    def follow(self, event):
+        if event.detail1:
+            self.at = event.source
+
+    def listen(self):
         from gi.repository import GLib
         while GLib.MainContext.default().iteration(False):
             pass
+
+    def hears(self, role, pattern):
+        self.listen()
         return any(r == role and re.search(pattern, str(name)) for r, name in self.heard)
 
     def find_app(self):
@@ -118,6 +127,13 @@ class Window:
         xdo('windowfocus', '--sync', self.id)
 
     def focused(self, top=None):
+        """What has the focus: as it was told, else as it is found."""
+        self.listen()
+        try:
+            if self.at and self.at.getState().contains(self.atspi.STATE_FOCUSED):
+                return self.at
+        except Exception:  # gone
+            self.at = None
         return next((a for a in self.shown(top) if a.getState().contains(self.atspi.STATE_FOCUSED)), None)
 
     def tab_to(self, pattern, top=None, key='Tab', most=40):
@@ -126,6 +142,7 @@ class Window:
             at = look('something with the focus', lambda: self.focused(top))
             if re.search(pattern, at.name or ''):
                 return at
+            os.environ.get('SHOW_TABS') and print('#', at.getRoleName(), at.name)
             before = (at.name, extents(at).x, extents(at).y)
             xdo('key', key)
             end = time.monotonic() + 2
