@@ -142,7 +142,6 @@ class Window:
             at = look('something with the focus', lambda: self.focused(top))
             if re.search(pattern, at.name or ''):
                 return at
-            os.environ.get('SHOW_TABS') and print('#', at.getRoleName(), at.name)
             before = (at.name, extents(at).x, extents(at).y)
             xdo('key', key)
             end = time.monotonic() + 2

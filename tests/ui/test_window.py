@@ -2,8 +2,7 @@
 # test_window.py - the window as a person uses it: choose a neck, pull the V into a U, undo, keys, names, quit.
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
-# Usage: test_window.py SOFFIT.  Needs xvfb-run, dbus-run-session, xdotool, import (ImageMagick) and pyatspi; left out (77) without them.
-# Nothing waits a fixed time: every step looks until what it expects is there.
+# Usage: test_window.py SOFFIT.  Left out (77) without the tools that person.py names.
 import os
 import re
 import subprocess
