@@ -33,6 +33,7 @@ typedef struct {
   Bar bar;
   guint line; /* of the bar; 0 = there is none */
   bool filling;
+  bool refused; /* what stands in the fields could not be kept: it stays to be mended */
 } RecordView;
 
 static void change_free(void *data)
@@ -127,6 +128,7 @@ static void record_keep(RecordView *view)
   change->before = g_strdup(in->set[set].text);
   change->after = bar_origin_write(change->before, &view->line, &setup, in->width, in->thickness,
                                    &view->origin, &error);
+  view->refused = !change->after;
   if (!change->after) {
     gtk_label_set_text(GTK_LABEL(view->said), error->message + strspn(error->message, ": "));
     change_free(change);
@@ -205,13 +207,15 @@ static void bar_show(RecordView *view)
 
 static void bar_chosen(RecordView *view)
 {
-  if (!view->filling)
-    bar_show(view);
+  if (view->filling)
+    return;
+  view->refused = false;
+  bar_show(view);
 }
 
 static void answer_changed(RecordView *view)
 {
-  if (bars_desk_settled(view->desk))
+  if (bars_desk_settled(view->desk) && !view->refused)
     bar_show(view);
 }
 
