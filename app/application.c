@@ -147,6 +147,7 @@ static void accelerators_set(GtkApplication *application)
       {"win.cards", {"<Control>m"}},
       {"win.import", {"<Control>i"}},
       {"win.export-drawing", {"<Control><Shift>e"}},
+      {"win.records", {"<Control>b"}},
       {"win.close-case", {"<Control>w"}},
       {"win.workspace::trace", {"<Alt>1"}},
       {"win.workspace::bars", {"<Alt>4"}},

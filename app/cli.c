@@ -12,7 +12,9 @@ static const struct {
   const char *name, *does;
   int (*run)(int argc, char **argv);
 } command[] = {
-    {"assess", N_("assess CASE.xml... [--waterfall] [--json]: every connector of each case"),
+    {"assess",
+     N_("assess CASE.xml... [--fine] [--bridge] [--waterfall] [--json]: every connector of each "
+        "case"),
      cli_assess},
     {"outline",
      N_("outline FILE.svg --bend N_MM [--shear N] [--thickness MM] [--json]: a bare silhouette"),
@@ -32,7 +34,7 @@ static const struct {
      cli_bars},
     {"report", N_("report CASE.xml -o FILE.pdf: one case on paper"), cli_report},
     {"records",
-     N_("records CASE.xml... [--json]: where bridges broke, and where that was expected"),
+     N_("records CASE.xml|FOLDER... [--json]: where bridges broke, and where that was expected"),
      cli_records},
     {"proof", N_("proof [FOLDER] [--json]: the checks that the tests wrote"), cli_proof},
 };

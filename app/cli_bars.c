@@ -1,6 +1,7 @@
 /* cli_bars.c - soffit-cli bars: strength tests of one set, or of two compared.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "casefile/bars_csv.h"
+#include "assess_bars.h"
+#include "assess_break.h"
 #include "cli.h"
 #include "json_line.h"
 #include "strength/bars_answer.h"
@@ -48,7 +49,7 @@ static GPtrArray *left_out(const BarsTable *table, const BarsAnswer *answer,
 }
 
 static void set_json(const BarsTable *table, const BarsAnswer *answer, const BarsSetAnswer *set,
-                     const GPtrArray *out)
+                     const BarsRecords *records, const GPtrArray *out)
 {
   GString *json = json_begin();
   json_text(json, "file", table->name);
@@ -74,6 +75,13 @@ static void set_json(const BarsTable *table, const BarsAnswer *answer, const Bar
   for (guint i = 0; i < table->further->len; i++)
     json_item(json, g_ptr_array_index(table->further, i));
   json_close(json, ']');
+  if (records->recorded) {
+    json_open(json, "origins", '{');
+    json_number(json, "recorded", (double)records->recorded);
+    json_number(json, "placed", (double)records->placed);
+    json_number(json, "hits", (double)records->hits);
+    json_close(json, '}');
+  }
   if (set->fit_fault)
     json_text(json, "fault", fault_name(set->fit_fault));
   else {
@@ -93,13 +101,20 @@ static void set_json(const BarsTable *table, const BarsAnswer *answer, const Bar
   json_end_print(json);
 }
 
-static void set_say(const BarsTable *table, const BarsSetAnswer *set)
+static void set_say(const BarsTable *table, const BarsSetAnswer *set, const BarsRecords *records)
 {
   printf(words_plural("%s: %zu bar\n", "%s: %zu bars\n", set->n_good), table->name, set->n_good);
   for (size_t i = 0; i < set->n; i++)
     if (set->outlier[i])
       printf(_("  line %u: %.0f MPa lies far from the others. Look at its origin; it is used.\n"),
              g_array_index(table->row, BarsRow, i).line, set->strength[i]);
+  if (records->recorded) {
+    Banded share = hit_share_percent(records->hits, records->placed);
+    printf(_("  began where it was expected: %zu of %zu places"), records->hits, records->placed);
+    if (records->placed)
+      printf(_(", %.0f %% (90 %% band %.0f-%.0f)"), share.value, share.low, share.high);
+    putchar('\n');
+  }
   if (set->fit_fault) {
     printf("  %s\n", set->n_good < 3 ? _("too few bars for a spread: at least 3")
                                      : _("all bars are alike: no spread to tell"));
@@ -227,6 +242,10 @@ int cli_bars(int argc, char **argv)
     status = cli_bad("%s", _(fault_text(fault)));
   for (int i = 0; answer && i < sets; i++) {
     const BarsSetAnswer *set = &answer->set[i];
+    BarsRecords records;
+    double modulus = set->fit_fault ? NAN : set->fit.modulus.value;
+    if ((fault = bars_records(table[i], &setup, modulus, NULL, NULL, &records)))
+      status = cli_bad("%s", _(fault_text(fault)));
     g_autoptr(GPtrArray) out = left_out(table[i], answer, set);
     for (guint k = 0; k < MIN(out->len, SAID_MOST); k++)
       fprintf(stderr, "%s\n", (const char *)g_ptr_array_index(out, k));
@@ -236,9 +255,10 @@ int cli_bars(int argc, char **argv)
     if (out->len > 0 || set->fit_fault)
       status = EXIT_NOT;
     if (json)
-      set_json(table[i], answer, set, out);
+      set_json(table[i], answer, set, &records, out);
     else
-      set_say(table[i], set);
+      set_say(table[i], set, &records);
+    bars_records_clear(&records);
   }
   if (answer && sets == BARS_SETS) {
     if (json)

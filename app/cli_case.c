@@ -113,6 +113,8 @@ static void connector_print(const Assessment *a, size_t i)
     printf(_("  neck %.2f x %.2f mm, %.1f mm2; roof radius %.2f mm, form %s\n"),
            k->form.neck_height, k->section.width, k->section.area, k->form.roof_radius.value,
            form_id(k->form.kind));
+  }
+  if (k->field && !isnan(k->peak_mpa.value)) { /* without a beam there is the shape alone */
     printf(_("  peak %.0f MPa +-%.0f %% (%s) at %.0f N; surface carries %.0f (%.0f-%.0f) MPa\n"),
            k->peak_mpa.value, pull_band_percent(k), answer_id(k->field), a->c.order_load_n,
            k->strength_mpa.value, k->strength_mpa.low, k->strength_mpa.high);

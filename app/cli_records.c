@@ -1,49 +1,51 @@
 /* cli_records.c - soffit-cli records: where bridges broke against where that was expected.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "assess_break.h"
-#include "casefile/case_xml.h"
+#include "assess_records.h"
+#include "casefile/folder_files.h"
 #include "cli.h"
 #include "json_line.h"
 #include "ui/words.h"
 #include <math.h>
 #include <stdio.h>
 
-static const char *connector_id(const Case *c, size_t i, char name[12])
+/* "46/47" as files and JSON name it. */
+static const char *connector_id(const char *name, char id[12])
 {
-  connector_name(c, i, '-', name);
-  return name;
+  g_strlcpy(id, name, 12);
+  return g_strdelimit(id, "/", '-');
 }
 
-static void record_json(const Assessment *a, const BreakCheck *check)
+static void record_json(const BreakRow *row)
 {
-  char name[12];
-  const BreakOrigin *origin = &a->c.origin;
+  char id[12];
+  const BreakCheck *check = &row->check;
   GString *line = json_begin();
-  json_text(line, "case", a->c.number);
-  json_text(line, "expected_connector", connector_id(&a->c, check->expected, name));
+  json_text(line, "case", row->number);
+  json_text(line, "expected_connector", connector_id(row->expected, id));
   json_text(line, "expected_zone", zone_id(check->expected_zone));
-  json_text(line, "broke_connector", connector_id(&a->c, check->broke, name));
+  json_text(line, "broke_connector", connector_id(row->broke, id));
   json_text(line, "broke_zone", zone_id(check->broke_zone));
-  json_text(line, "kind", origin_kind_id(origin->kind));
+  json_text(line, "kind", origin_kind_id(row->kind));
   json_text(line, "connector_hit", check->connector_hit ? "yes" : "no");
   json_text(line, "zone_hit", check->zone_hit ? "yes" : "no");
   json_number(line, "distance_mm", check->distance);
   json_number(line, "margin", check->margin);
-  json_number(line, "load_n", origin->load_n);
+  json_number(line, "load_n", row->load_n);
   json_number(line, "load_share", check->load_share);
-  json_number(line, "years", origin->years);
+  json_number(line, "years", row->years);
   json_end_print(line);
 }
 
-static void record_print(const Assessment *a, const BreakCheck *check)
+static void record_print(const BreakRow *row)
 {
   char expected[12], broke[12];
+  const BreakCheck *check = &row->check;
   const char *hit = check->zone_hit        ? _("place and connector as expected")
                     : check->connector_hit ? _("connector as expected, another place")
                                            : _("another connector than expected");
-  printf(_("%s: broke at %s %s (%s); expected %s %s; %s"), a->c.number,
-         connector_id(&a->c, check->broke, broke), _(zone_name(check->broke_zone)),
-         _(origin_kind_name(a->c.origin.kind)), connector_id(&a->c, check->expected, expected),
+  printf(_("%s: broke at %s %s (%s); expected %s %s; %s"), row->number,
+         connector_id(row->broke, broke), _(zone_name(check->broke_zone)),
+         _(origin_kind_name(row->kind)), connector_id(row->expected, expected),
          _(zone_name(check->expected_zone)), hit);
   if (!isnan(check->distance))
     printf(_(", %.2f mm from the hot spot"), check->distance);
@@ -95,31 +97,40 @@ static void tally_print(const BreakTally *tally)
       printf("  %s: %zu\n", _(origin_kind_name((OriginKind)k)), tally->kind[k]);
 }
 
-/* Adds one case; false after a message. */
-static bool record_add(Assessor *assessor, const char *path, bool json, BreakTally *tally)
+/* Adds one case and says what its record says. */
+static void record_add(Assessor *assessor, const char *path, bool json, BreakSum *sum)
 {
+  BreakRow row;
+  Fault fault = break_row_read(assessor, path, NULL, NULL, &row, sum);
+  if (row.error)
+    cli_bad("%s", row.error->message);
+  else if (fault || row.fault)
+    cli_bad("%s: %s", path, _(fault_text(fault ? fault : row.fault)));
+  else if (row.check.recorded && json)
+    record_json(&row);
+  else if (row.check.recorded)
+    record_print(&row);
+  sum->unread += fault != FAULT_NONE; /* not counted by the row itself */
+  break_row_clear(&row);
+}
+
+/* A case, or all cases of a folder. */
+static void argument_add(Assessor *assessor, const char *path, bool json, BreakSum *sum)
+{
+  if (!g_file_test(path, G_FILE_TEST_IS_DIR)) {
+    record_add(assessor, path, json, sum);
+    return;
+  }
   g_autoptr(GError) error = NULL;
-  Assessment *a = NULL;
-  Case c;
-  case_init(&c);
-  AssessSettings settings = assess_settings_default();
-  settings.grade = ASSESS_LIVE; /* no advice is asked for */
-  Fault fault = FAULT_NONE;
-  if (!case_load(&c, path, &error))
+  g_autoptr(GPtrArray) names = folder_files(path, ".xml", RECORDS_MOST, &error);
+  if (!names) {
     cli_bad("%s", error->message);
-  else if ((fault = assess(assessor, &c, &settings, &a)) != FAULT_NONE)
-    cli_bad("%s: %s", path, _(fault_text(fault)));
-  case_clear(&c);
-  if (!a)
-    return false;
-  BreakCheck check = break_check(a);
-  break_tally(tally, a, &check);
-  if (check.recorded && json)
-    record_json(a, &check);
-  else if (check.recorded)
-    record_print(a, &check);
-  assessment_unref(a);
-  return true;
+    sum->unread++;
+  }
+  for (guint i = 0; names && i < names->len; i++) {
+    g_autofree char *file = g_build_filename(path, names->pdata[i], NULL);
+    record_add(assessor, file, json, sum);
+  }
 }
 
 int cli_records(int argc, char **argv)
@@ -128,24 +139,23 @@ int cli_records(int argc, char **argv)
   const GOptionEntry entry[] = {
       {"json", 0, 0, G_OPTION_ARG_NONE, &json, N_("One JSON object a line"), NULL},
       G_OPTION_ENTRY_NULL};
-  if (!cli_options("CASE.xml...",
+  if (!cli_options("CASE.xml|FOLDER...",
                    _("Where bridges broke, against where Soffit expected it: a line a record, then "
                      "the hits. Cases without a record are counted and passed over."),
                    entry, &argc, &argv))
     return EXIT_BAD;
   if (argc < 2)
-    return cli_bad("%s", _("no case named. Name one or more case files."));
+    return cli_bad("%s", _("no case named. Name case files or folders of them."));
   Assessor *assessor = NULL;
   if (assessor_new(&assessor))
     return cli_bad("%s", _(fault_text(FAULT_MEMORY)));
-  BreakTally tally = {0};
-  int bad = 0;
+  BreakSum sum = {0};
   for (int i = 1; i < argc; i++)
-    bad += !record_add(assessor, argv[i], json, &tally);
+    argument_add(assessor, argv[i], json, &sum);
   assessor_free(assessor);
   if (json)
-    tally_json(&tally);
+    tally_json(&sum.tally);
   else
-    tally_print(&tally);
-  return bad ? EXIT_BAD : EXIT_HOLDS;
+    tally_print(&sum.tally);
+  return sum.unread ? EXIT_BAD : EXIT_HOLDS;
 }

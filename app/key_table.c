@@ -1,6 +1,7 @@
 /* key_table.c - one table of keys and what they do, as the window shows them.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/key_table.h"
+#include "ui/dialog_window.h"
 #include "ui/words.h"
 
 /* keys NULL: the title of a group */
@@ -12,6 +13,7 @@ static const struct {
     {N_("Ctrl+S, Ctrl+Shift+S"), N_("save, save under another name")},
     {N_("Ctrl+E"), N_("edit the case: units, material, order, finish")},
     {N_("Ctrl+I, Ctrl+Shift+E"), N_("import outlines, export the drawing")},
+    {N_("Ctrl+M, Ctrl+B"), N_("material cards, records of breaks")},
     {N_("Ctrl+Z, Ctrl+Shift+Z"), N_("undo, redo")},
     {N_("Ctrl+H"), N_("all steps, and what each did to the pull")},
     {N_("F6, F9"), N_("to the next part of the window, side column")},
@@ -41,10 +43,12 @@ static const struct {
     {N_("1 to 5"), N_("try an advice on the drawing")},
     {N_("Enter, Escape"), N_("keep it, leave it")},
     {NULL, N_("Readings and list")},
-    {N_("F2, Enter"), N_("band and source of a figure; neck and radius: type another")},
-    {N_("Space"), N_("tick the step")},
+    {N_("F2, Enter"), N_("band and source of a figure, why a step is there; neck and radius: type "
+                         "another")},
+    {N_("Space"), N_("tick the step; arrows move between steps and inside of one")},
     {NULL, N_("Bars")},
     {N_("arrows"), N_("on the notched bar: along by 0.25 mm, deeper by 0.02 mm")},
+    {N_("arrows, Shift+arrows"), N_("on the broken bar: start of the break by 0.1 mm, by 0.01 mm")},
 };
 
 static GtkWidget *line(const char *text, const char *class_name)
@@ -58,7 +62,7 @@ static GtkWidget *line(const char *text, const char *class_name)
 
 void key_table_show(GtkWindow *parent)
 {
-  GtkWidget *window = gtk_window_new(), *grid = gtk_grid_new(),
+  GtkWidget *window = dialog_window_new(parent, _("Keys"), 0, 0), *grid = gtk_grid_new(),
             *scroller = gtk_scrolled_window_new();
   gtk_grid_set_column_spacing(GTK_GRID(grid), 24);
   gtk_grid_set_row_spacing(GTK_GRID(grid), 4);
@@ -78,16 +82,5 @@ void key_table_show(GtkWindow *parent)
   gtk_scrolled_window_set_propagate_natural_width(GTK_SCROLLED_WINDOW(scroller), TRUE);
   gtk_scrolled_window_set_max_content_height(GTK_SCROLLED_WINDOW(scroller), 600);
   gtk_window_set_child(GTK_WINDOW(window), scroller);
-  gtk_window_set_title(GTK_WINDOW(window), _("Keys"));
-  gtk_window_set_transient_for(GTK_WINDOW(window), parent);
-  gtk_window_set_modal(GTK_WINDOW(window), TRUE);
-  gtk_window_set_destroy_with_parent(GTK_WINDOW(window), TRUE);
-  gtk_widget_add_css_class(window, "soffit");
-  gtk_widget_add_css_class(window, "case-dialog");
-  GtkEventController *keys = gtk_shortcut_controller_new();
-  gtk_shortcut_controller_add_shortcut(GTK_SHORTCUT_CONTROLLER(keys),
-                                       gtk_shortcut_new(gtk_keyval_trigger_new(GDK_KEY_Escape, 0),
-                                                        gtk_named_action_new("window.close")));
-  gtk_widget_add_controller(window, keys);
   gtk_window_present(GTK_WINDOW(window));
 }

@@ -5,6 +5,11 @@
 
 #define NORMAL_90 1.6448536269514722 /* 5 % beyond on either side */
 
+bool break_recorded(const Case *c)
+{
+  return c->n_unit > 1 && c->origin.connector < c->n_unit - 1 && c->origin.zone > 0;
+}
+
 BreakCheck break_check(const Assessment *a)
 {
   const BreakOrigin *origin = &a->c.origin;
@@ -13,8 +18,7 @@ BreakCheck break_check(const Assessment *a)
                       .distance = NAN,
                       .margin = NAN,
                       .load_share = NAN};
-  if (origin->connector >= a->n_connector || origin->zone == 0 || a->weakest >= a->n_connector ||
-      !a->connector[a->weakest].field)
+  if (!break_recorded(&a->c) || a->weakest >= a->n_connector || !a->connector[a->weakest].field)
     return check;
   const ConnectorAssessment *hot = &a->connector[a->weakest], *broke = &a->connector[check.broke];
   check.recorded = true;
@@ -32,7 +36,7 @@ BreakCheck break_check(const Assessment *a)
   return check;
 }
 
-void break_tally(BreakTally *tally, const Assessment *a, const BreakCheck *check)
+void break_tally(BreakTally *tally, const BreakCheck *check, OriginKind kind)
 {
   if (tally->cases++ == 0)
     tally->distance = NAN;
@@ -41,7 +45,7 @@ void break_tally(BreakTally *tally, const Assessment *a, const BreakCheck *check
   tally->recorded++;
   tally->connector_hits += check->connector_hit;
   tally->zone_hits += check->zone_hit;
-  tally->kind[(unsigned)a->c.origin.kind < ORIGIN_KINDS ? a->c.origin.kind : ORIGIN_UNKNOWN]++;
+  tally->kind[(unsigned)kind < ORIGIN_KINDS ? kind : ORIGIN_UNKNOWN]++;
   if (isnan(check->distance))
     return;
   double sum = tally->distances ? tally->distance * (double)tally->distances : 0;

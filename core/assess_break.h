@@ -15,6 +15,7 @@ typedef struct {
   double load_share; /* load at which it broke / load that Soffit says it carries; NaN   */
 } BreakCheck;
 BreakCheck break_check(const Assessment *a);
+bool break_recorded(const Case *c); /* connector and zone */
 
 typedef struct {
   size_t cases, recorded, connector_hits, zone_hits;
@@ -22,6 +23,6 @@ typedef struct {
   double distance; /* mean of those that are known, mm; NaN if none */
   size_t distances;
 } BreakTally;
-void break_tally(BreakTally *tally, const Assessment *a, const BreakCheck *check);
+void break_tally(BreakTally *tally, const BreakCheck *check, OriginKind kind);
 /* Share of hits in percent with its 90 % band (Wilson); value NaN for n = 0. */
 Banded hit_share_percent(size_t hits, size_t n);

@@ -54,6 +54,13 @@ static void connector_blank(ConnectorAssessment *k)
   k->service_margin = k->service_chance_percent = k->trial_service_chance_percent = none;
   k->service_scratch_um = k->trial_service_scratch_um = none;
   k->nominal_mpa = k->pin_moment_n_mm = k->bench_multiplier = NAN;
+  k->form = (Form){.neck_height = NAN,
+                   .neck_width = NAN,
+                   .roof_radius = none,
+                   .gap_circle = NAN,
+                   .room_to_round = NAN,
+                   .groove_radius = NAN};
+  k->section = (Section){.area = NAN, .width = NAN};
 }
 
 /* The readings of the call before, where the connector is still the same. */

@@ -262,6 +262,14 @@ Fault bridge_solve(Bridge *b, Assessor *assessor)
   return fault ? fault : tasks_run(&b->list);
 }
 
+SolidGrade bridge_grade(const Bridge *b, size_t connector)
+{
+  for (size_t t = 0; t < b->list.n; t++)
+    if (b->list.task[t].connector == connector && b->list.task[t].part == PART_ANSWER)
+      return b->list.task[t].body.grade;
+  return SOLID_FULL;
+}
+
 static int advice_order(const void *pa, const void *pb)
 {
   const Advice *a = pa, *b = pb;

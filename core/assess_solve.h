@@ -61,6 +61,8 @@ void beams_free(Beams *beams); /* accepts NULL */
 MUST_CHECK Fault bridge_solve(Bridge *bridge, Assessor *assessor);
 /* The connector that goes first: the least margin, 0 without an answer. */
 size_t bridge_weakest(const Assessment *a);
+/* The mesh that the answer of a connector stands on, behind bridge_solve. */
+SolidGrade bridge_grade(const Bridge *bridge, size_t connector);
 /* Ranks what was tried: the weakest connector's first, best gain first. */
 void bridge_advise(Bridge *bridge);
 /* From the best connector to the one drawn (assess_waterfall.h), behind bridge_solve.  Connectors

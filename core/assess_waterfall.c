@@ -300,11 +300,13 @@ static Fault waterfall_make(Bridge *b, Assessor *assessor, size_t i, Waterfall *
   Task task[SHAPE_N] = {0};
   Governing judged[SHAPE_N + 1];
   Fault fault = FAULT_NONE;
+  /* as fine as the answer: its last step, the section, is then no change of mesh */
+  SolidGrade grade = bridge_grade(b, i) == SOLID_FINE ? SOLID_FINE : SOLID_FULL;
   for (int s = 0; s < SHAPE_N; s++)
     case_init(&shape[s].c);
   for (int s = 0; s < SHAPE_N && !fault; s++) {
     fault = shape_make(a, i, s, &shape[s]);
-    task[s].body = body_of(&shape[s].c, i, shape[s].form.neck_x, SOLID_FULL);
+    task[s].body = body_of(&shape[s].c, i, shape[s].form.neck_x, grade);
   }
   TaskList list = {.task = task,
                    .n = SHAPE_N,

@@ -9,8 +9,10 @@
 #include "strength/iso_class.h"
 #include "strength/surface.h"
 #include "ui/case_form.h"
+#include "ui/dialog_window.h"
 #include "ui/preferences.h"
 #include "ui/spoken.h"
+#include "ui/tab_stop.h"
 #include "ui/words.h"
 
 #define FOLDER_KEY "card-folder"
@@ -20,6 +22,7 @@ typedef struct {
   GtkFileChooserNative *chooser;
   GArray *cards;                          /* Material, owned */
   Material card;                          /* being edited */
+  int at;                                 /* its place among the cards, -1 = none */
   bool own;                               /* it can be saved */
   char *name, *source, *date, *lot, *who; /* owned: the card's texts as fields hold them */
   char *of[FIGURE_N];                     /* owned */
@@ -240,6 +243,42 @@ static void page_fill(CardDialog *dialog)
 
 /* ---- list, copy, save, folder ---- */
 
+/* state NULL: as it is on the disk. */
+static void row_say(GtkWidget *label, const Material *m, const char *state)
+{
+  const char *kind = state                        ? state
+                     : material_find(m->id)       ? _("shipped")
+                     : m->state == CARD_PUBLISHED ? _("published")
+                                                  : _("draft");
+  g_autofree char *text = g_strdup_printf("%s\n%s", words_translate(m->name), kind);
+  gtk_label_set_text(GTK_LABEL(label), text);
+  spoken_name(gtk_widget_get_parent(label), text);
+}
+
+static void row_add(CardDialog *dialog, const Material *m, const char *state)
+{
+  GtkWidget *label = gtk_label_new(NULL);
+  gtk_label_set_xalign(GTK_LABEL(label), 0);
+  gtk_label_set_wrap(GTK_LABEL(label), TRUE);
+  gtk_list_box_append(GTK_LIST_BOX(dialog->list), label);
+  row_say(label, m, state);
+}
+
+static void row_choose(CardDialog *dialog, int at)
+{
+  gtk_list_box_select_row(GTK_LIST_BOX(dialog->list),
+                          gtk_list_box_get_row_at_index(GTK_LIST_BOX(dialog->list), at));
+}
+
+/* What was typed stays with its card while the dialog lives, also when another one is looked at. */
+static void edit_keep(CardDialog *dialog)
+{
+  if (dialog->at < 0 || !dialog->own)
+    return;
+  texts_give(dialog);
+  g_array_index(dialog->cards, Material, dialog->at) = dialog->card;
+}
+
 static void list_fill(CardDialog *dialog, const char *chosen)
 {
   g_autofree char *folder = card_folder();
@@ -250,23 +289,15 @@ static void list_fill(CardDialog *dialog, const char *chosen)
   while ((row = gtk_widget_get_first_child(dialog->list)) != NULL)
     gtk_list_box_remove(GTK_LIST_BOX(dialog->list), row);
   int at = 0;
+  dialog->at = -1;
   for (guint i = 0; i < dialog->cards->len; i++) {
     const Material *m = &g_array_index(dialog->cards, Material, i);
-    const char *kind = material_find(m->id)         ? _("shipped")
-                       : m->state == CARD_PUBLISHED ? _("published")
-                                                    : _("draft");
-    g_autofree char *text = g_strdup_printf("%s\n%s", words_translate(m->name), kind);
-    GtkWidget *label = gtk_label_new(text);
-    gtk_label_set_xalign(GTK_LABEL(label), 0);
-    gtk_label_set_wrap(GTK_LABEL(label), TRUE);
-    gtk_list_box_append(GTK_LIST_BOX(dialog->list), label);
-    spoken_name(gtk_widget_get_parent(label), text);
+    row_add(dialog, m, NULL);
     if (chosen && g_str_equal(m->id, chosen))
       at = (int)i;
   }
   gtk_label_set_text(GTK_LABEL(dialog->where), folder);
-  gtk_list_box_select_row(GTK_LIST_BOX(dialog->list),
-                          gtk_list_box_get_row_at_index(GTK_LIST_BOX(dialog->list), at));
+  row_choose(dialog, at);
   g_ptr_array_add(message, NULL);
   g_autofree char *all = g_strjoinv("\n", (char **)message->pdata);
   tell(dialog, all);
@@ -276,28 +307,48 @@ static void card_selected(GtkListBox *list, GtkListBoxRow *row, CardDialog *dial
 {
   (void)list;
   int at = row ? gtk_list_box_row_get_index(row) : -1;
-  if (at < 0 || (guint)at >= dialog->cards->len)
+  if (at < 0 || (guint)at >= dialog->cards->len || at == dialog->at)
     return;
+  edit_keep(dialog);
+  dialog->at = at;
   dialog->card = g_array_index(dialog->cards, Material, at);
   dialog->own = material_find(dialog->card.id) == NULL;
   page_fill(dialog);
 }
 
+static bool id_here(const CardDialog *dialog, const char *id)
+{
+  for (guint i = 0; i < dialog->cards->len; i++)
+    if (g_str_equal(g_array_index(dialog->cards, Material, i).id, id))
+      return true;
+  return false;
+}
+
+/* An id that neither the disk nor a copy not saved yet has. */
+static void id_make(const CardDialog *dialog, Material *card)
+{
+  g_autofree char *folder = card_folder();
+  card_new_id(folder, card->name, card->id);
+  g_autofree char *stem = g_strdup(card->id);
+  for (int k = 2; id_here(dialog, card->id); k++)
+    g_snprintf(card->id, sizeof card->id, "%.26s-%d", stem, k);
+}
+
 static void copy_made(GtkButton *button, CardDialog *dialog)
 {
   (void)button;
-  g_autofree char *folder = card_folder();
   g_autoptr(GDateTime) now = g_date_time_new_now_local();
   g_autofree char *day = g_date_time_format(now, "%Y-%m-%d");
-  texts_give(dialog);
-  g_autofree char *name = g_strdup_printf(_("%s, own copy"), words_translate(dialog->card.name));
-  text_put(dialog->card.name, sizeof dialog->card.name, name);
-  text_put(dialog->card.date, sizeof dialog->card.date, day);
-  card_new_id(folder, dialog->card.name, dialog->card.id);
-  dialog->card.state = CARD_DRAFT;
-  dialog->own = true;
-  gtk_list_box_unselect_all(GTK_LIST_BOX(dialog->list));
-  page_fill(dialog);
+  edit_keep(dialog);
+  Material copy = dialog->card;
+  g_autofree char *name = g_strdup_printf(_("%s, own copy"), words_translate(copy.name));
+  text_put(copy.name, sizeof copy.name, name);
+  text_put(copy.date, sizeof copy.date, day);
+  id_make(dialog, &copy);
+  copy.state = CARD_DRAFT;
+  g_array_append_val(dialog->cards, copy);
+  row_add(dialog, &copy, _("not saved yet"));
+  row_choose(dialog, (int)dialog->cards->len - 1);
   tell(dialog, _("A copy: change it, then save it."));
 }
 
@@ -311,8 +362,9 @@ static void card_saved(GtkButton *button, CardDialog *dialog)
     tell(dialog, error->message);
     return;
   }
-  g_autofree char *id = g_strdup(dialog->card.id);
-  list_fill(dialog, id);
+  GtkListBoxRow *row = gtk_list_box_get_row_at_index(GTK_LIST_BOX(dialog->list), dialog->at);
+  row_say(gtk_list_box_row_get_child(row), &dialog->card, NULL);
+  tell(dialog, _("Saved."));
 }
 
 static void folder_chosen(GtkNativeDialog *native, int response, CardDialog *dialog)
@@ -342,32 +394,22 @@ static void folder_asked(GtkButton *button, CardDialog *dialog)
 
 /* ---- the window ---- */
 
-static GtkWidget *button_new(const char *text, const char *class_name, GCallback clicked,
-                             CardDialog *dialog)
-{
-  GtkWidget *button = gtk_button_new_with_label(text);
-  gtk_widget_add_css_class(button, class_name);
-  if (clicked)
-    g_signal_connect(button, "clicked", clicked, dialog);
-  return button;
-}
-
 static GtkWidget *buttons_build(CardDialog *dialog)
 {
   GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *leave = button_new(_("Leave"), "quiet", NULL, dialog);
-  gtk_actionable_set_action_name(GTK_ACTIONABLE(leave), "window.close");
+  GtkWidget *leave = dialog_button_new(_("Leave"), "quiet", NULL, NULL);
   dialog->where = gtk_label_new(NULL);
   gtk_label_set_ellipsize(GTK_LABEL(dialog->where), PANGO_ELLIPSIZE_START);
   gtk_label_set_xalign(GTK_LABEL(dialog->where), 0);
   gtk_widget_set_hexpand(dialog->where, TRUE);
   gtk_widget_add_css_class(dialog->where, "dim");
-  dialog->save = button_new(_("Save card"), "strong", G_CALLBACK(card_saved), dialog);
-  gtk_box_append(GTK_BOX(row), button_new(_("Folder…"), "quiet", G_CALLBACK(folder_asked), dialog));
+  dialog->save = dialog_button_new(_("Save card"), "strong", G_CALLBACK(card_saved), dialog);
+  gtk_box_append(GTK_BOX(row),
+                 dialog_button_new(_("Folder…"), "quiet", G_CALLBACK(folder_asked), dialog));
   gtk_box_append(GTK_BOX(row), dialog->where);
   gtk_box_append(GTK_BOX(row), leave);
   gtk_box_append(GTK_BOX(row),
-                 button_new(_("Copy to edit"), "quiet", G_CALLBACK(copy_made), dialog));
+                 dialog_button_new(_("Copy to edit"), "quiet", G_CALLBACK(copy_made), dialog));
   gtk_box_append(GTK_BOX(row), dialog->save);
   gtk_widget_add_css_class(row, "actions");
   return row;
@@ -382,7 +424,7 @@ static GtkWidget *middle_build(CardDialog *dialog)
   gtk_widget_add_css_class(dialog->list, "rows");
   spoken_name(dialog->list, _("Material cards"));
   g_signal_connect(dialog->list, "row-selected", G_CALLBACK(card_selected), dialog);
-  gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(left), dialog->list);
+  gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(left), tab_stop_new(dialog->list));
   gtk_widget_set_size_request(left, 210, -1);
   dialog->page = gtk_scrolled_window_new();
   gtk_widget_set_hexpand(dialog->page, TRUE);
@@ -395,15 +437,7 @@ static GtkWidget *middle_build(CardDialog *dialog)
 void card_dialog_new(GtkWindow *parent)
 {
   CardDialog *dialog = g_new0(CardDialog, 1);
-  dialog->window = gtk_window_new();
-  GtkWindow *window = GTK_WINDOW(dialog->window);
-  gtk_window_set_title(window, _("Material cards"));
-  gtk_window_set_transient_for(window, parent);
-  gtk_window_set_modal(window, TRUE);
-  gtk_window_set_destroy_with_parent(window, TRUE);
-  gtk_window_set_default_size(window, 900, 600);
-  gtk_widget_add_css_class(dialog->window, "soffit");
-  gtk_widget_add_css_class(dialog->window, "case-dialog");
+  dialog->window = dialog_window_new(parent, _("Material cards"), 900, 600);
   GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
   gtk_box_append(GTK_BOX(box), middle_build(dialog));
   dialog->message = gtk_label_new(NULL);
@@ -412,14 +446,9 @@ void card_dialog_new(GtkWindow *parent)
   gtk_widget_add_css_class(dialog->message, "actions");
   gtk_box_append(GTK_BOX(box), dialog->message);
   gtk_box_append(GTK_BOX(box), buttons_build(dialog));
-  gtk_window_set_child(window, box);
-  GtkEventController *keys = gtk_shortcut_controller_new();
-  gtk_shortcut_controller_add_shortcut(GTK_SHORTCUT_CONTROLLER(keys),
-                                       gtk_shortcut_new(gtk_keyval_trigger_new(GDK_KEY_Escape, 0),
-                                                        gtk_named_action_new("window.close")));
-  gtk_widget_add_controller(dialog->window, keys);
+  gtk_window_set_child(GTK_WINDOW(dialog->window), box);
   g_object_set_data_full(G_OBJECT(dialog->window), "dialog", dialog, (GDestroyNotify)dialog_free);
   list_fill(dialog, NULL);
-  gtk_window_present(window);
+  gtk_window_present(GTK_WINDOW(dialog->window));
   gtk_widget_child_focus(dialog->list, GTK_DIR_TAB_FORWARD);
 }

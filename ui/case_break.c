@@ -119,11 +119,12 @@ static gboolean key_pressed(GtkEventControllerKey *keys, guint key, guint code,
       up = (key == GDK_KEY_Up) - (key == GDK_KEY_Down);
   if (!right && !up)
     return FALSE;
-  if (isnan(origin->at_x) || isnan(origin->at_y)) { /* begins over the gum line of the neck */
+  if (isnan(origin->at_x) || isnan(origin->at_y)) { /* begins on the gum-side line */
+    double x = isnan(origin->at_x) ? 0 : origin->at_x;
     const Outline *gum = &k->side[SIDE_GINGIVAL];
     Point roof =
-        gum->n < 2 ? point(0, 0) : outline_at(gum, outline_nearest(gum, point(0, 9), NULL));
-    origin_place(page, 0, roof.y);
+        gum->n < 2 ? point(x, 0) : outline_at(gum, outline_nearest(gum, point(x, 9), NULL));
+    origin_place(page, x, roof.y);
   } else
     origin_place(page, origin->at_x + step * right, origin->at_y + step * up);
   return TRUE;

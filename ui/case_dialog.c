@@ -5,6 +5,7 @@
 #include "casefile/material_xml.h"
 #include "ui/card_dialog.h"
 #include "ui/case_form.h"
+#include "ui/dialog_window.h"
 #include "ui/tab_stop.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
@@ -197,18 +198,14 @@ static void page_rows_name(GtkWidget *widget)
 static GtkWidget *buttons_build(CaseDialog *dialog)
 {
   GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *leave = gtk_button_new_with_label(_("Leave"));
-  GtkWidget *take = gtk_button_new_with_label(dialog->fresh ? _("Make the case") : _("Take over"));
+  GtkWidget *take = dialog_button_new(dialog->fresh ? _("Make the case") : _("Take over"), "strong",
+                                      G_CALLBACK(take_over), dialog);
   dialog->message = gtk_label_new(NULL);
   gtk_label_set_wrap(GTK_LABEL(dialog->message), TRUE);
   gtk_label_set_xalign(GTK_LABEL(dialog->message), 0);
   gtk_widget_set_hexpand(dialog->message, TRUE);
-  gtk_widget_add_css_class(leave, "quiet");
-  gtk_widget_add_css_class(take, "strong");
-  gtk_actionable_set_action_name(GTK_ACTIONABLE(leave), "window.close");
-  g_signal_connect(take, "clicked", G_CALLBACK(take_over), dialog);
   gtk_box_append(GTK_BOX(row), dialog->message);
-  gtk_box_append(GTK_BOX(row), leave);
+  gtk_box_append(GTK_BOX(row), dialog_button_new(_("Leave"), "quiet", NULL, NULL));
   gtk_box_append(GTK_BOX(row), take);
   gtk_widget_add_css_class(row, "actions");
   gtk_window_set_default_widget(GTK_WINDOW(dialog->window), take);
@@ -218,15 +215,8 @@ static GtkWidget *buttons_build(CaseDialog *dialog)
 /* Takes the dialog over. */
 static void dialog_show(CaseDialog *dialog, GtkWindow *parent)
 {
-  dialog->window = gtk_window_new();
-  GtkWindow *window = GTK_WINDOW(dialog->window);
-  gtk_window_set_title(window, dialog->fresh ? _("New case") : _("Edit case"));
-  gtk_window_set_transient_for(window, parent);
-  gtk_window_set_modal(window, TRUE);
-  gtk_window_set_destroy_with_parent(window, TRUE);
-  gtk_window_set_default_size(window, 860, 560);
-  gtk_widget_add_css_class(dialog->window, "soffit");
-  gtk_widget_add_css_class(dialog->window, "case-dialog");
+  dialog->window =
+      dialog_window_new(parent, dialog->fresh ? _("New case") : _("Edit case"), 860, 560);
   GtkWidget *stack = gtk_stack_new(), *pages = gtk_stack_sidebar_new();
   page_add(stack, order_page(dialog), "order", _("Order and job"));
   page_add(stack, case_units_page(&dialog->draft), "units", _("Units"));
@@ -249,14 +239,9 @@ static void dialog_show(CaseDialog *dialog, GtkWindow *parent)
   gtk_box_append(GTK_BOX(middle), stack);
   gtk_box_append(GTK_BOX(box), middle);
   gtk_box_append(GTK_BOX(box), buttons_build(dialog));
-  gtk_window_set_child(window, box);
-  GtkEventController *keys = gtk_shortcut_controller_new();
-  gtk_shortcut_controller_add_shortcut(GTK_SHORTCUT_CONTROLLER(keys),
-                                       gtk_shortcut_new(gtk_keyval_trigger_new(GDK_KEY_Escape, 0),
-                                                        gtk_named_action_new("window.close")));
-  gtk_widget_add_controller(dialog->window, keys);
+  gtk_window_set_child(GTK_WINDOW(dialog->window), box);
   g_object_set_data_full(G_OBJECT(dialog->window), "dialog", dialog, (GDestroyNotify)dialog_free);
-  gtk_window_present(window);
+  gtk_window_present(GTK_WINDOW(dialog->window));
   gtk_widget_child_focus(pages, GTK_DIR_TAB_FORWARD); /* the keys begin at the list of pages */
 }
 

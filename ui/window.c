@@ -5,6 +5,7 @@
 #include "ui/canvas/canvas.h"
 #include "ui/card_dialog.h"
 #include "ui/case_dialog.h"
+#include "ui/records_dialog.h"
 #include "ui/spoken.h"
 #include "ui/step_list.h"
 #include "ui/trace/trace_page.h"
@@ -61,6 +62,14 @@ static void action_cards(GtkWidget *widget, const char *name, GVariant *paramete
 {
   (void)name, (void)parameter;
   card_dialog_new(GTK_WINDOW(widget));
+}
+
+static void action_records(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  const char *path = session_path(SOFFIT_WINDOW(widget)->session);
+  g_autofree char *folder = path ? g_path_get_dirname(path) : NULL;
+  records_dialog_new(GTK_WINDOW(widget), folder);
 }
 
 static void action_side_column(GtkWidget *widget, const char *name, GVariant *parameter)
@@ -230,6 +239,7 @@ static GMenuModel *menu_model(void)
   g_menu_append(save, _("Edit case…"), "win.edit-case");
   g_menu_append(save, _("Photo…"), "win.photo");
   g_menu_append(save, _("Material cards…"), "win.cards");
+  g_menu_append(save, _("Records of breaks…"), "win.records");
   g_menu_append(save, _("Close case"), "win.close-case");
   g_menu_append(colours, _("As the desktop"), "app.colours::desktop");
   g_menu_append(colours, _("Light colours"), "app.colours::light");
@@ -374,6 +384,7 @@ static void window_class_init(SoffitWindowClass *class)
   gtk_widget_class_install_action(widget_class, "win.edit-case", NULL, action_edit_case);
   gtk_widget_class_install_action(widget_class, "win.cards", NULL, action_cards);
   gtk_widget_class_install_action(widget_class, "win.photo", NULL, action_photo);
+  gtk_widget_class_install_action(widget_class, "win.records", NULL, action_records);
   gtk_widget_class_install_action(widget_class, "win.side-column", NULL, action_side_column);
   gtk_widget_class_install_action(widget_class, "win.next-place", NULL, action_next_place);
   gtk_widget_class_install_action(widget_class, "win.workspace", "s", action_workspace);

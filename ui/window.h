@@ -1,9 +1,9 @@
 /* window.h - the window: header, message bar, the workspace, and the open case's file.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * One session a window.  Actions of the window: save, save-as, undo, redo, edit-case, side-column,
- * close-case, import, export-drawing, workspace ("trace" or "bars"). What concerns the program
- * (new, open, recent, demo, keys, about, quit) it asks by action name "app.…". */
+ * One session a window.  Actions of the window: save, save-as, undo, redo, edit-case, records,
+ * side-column, close-case, import, export-drawing, workspace ("trace" or "bars"). What concerns the
+ * program (new, open, recent, demo, keys, about, quit) it asks by action name "app.…". */
 #pragma once
 #include "ui/session.h"
 #include <gtk/gtk.h>

@@ -3,6 +3,7 @@
  *
  * The text is handed to the parser line by line, so that every row knows its line. */
 #include "casefile/bars_csv.h"
+#include "casefile/bars_cells.h"
 #include "casefile/document_xml.h"
 #include <csv.h>
 #include <string.h>
@@ -206,7 +207,7 @@ static void row_end(int c, void *data)
 /* --- the whole --- */
 
 /* What parts the names of the first line: the one that is there most often. */
-static char separator_of(const char *text, const char *end)
+char bars_separator(const char *text, const char *end)
 {
   static const char each[] = {';', '\t', ','};
   char best = ',';
@@ -222,7 +223,7 @@ static char separator_of(const char *text, const char *end)
 }
 
 /* Behind the end of the line that begins here. */
-static const char *line_end(const char *at, const char *end)
+const char *bars_line_end(const char *at, const char *end)
 {
   while (at < end && *at != '\n' && *at != '\r')
     at++;
@@ -277,12 +278,12 @@ static BarsTable *table_read(const char *header, const char *text, gsize length,
     return NULL;
   }
   p.cell = g_ptr_array_new_with_free_func(g_free);
-  p.table->separator = header ? ';' : separator_of(text, end);
+  p.table->separator = header ? ';' : bars_separator(text, end);
   csv_set_delim(&parser, (unsigned char)p.table->separator);
   if (header)
     csv_parse(&parser, header, strlen(header), cell_end, row_end, &p);
   while (text < end && !p.reader.failed) {
-    const char *next = line_end(text, end);
+    const char *next = bars_line_end(text, end);
     size_t n = (size_t)(next - text);
     p.line++;
     if (csv_parse(&parser, text, n, cell_end, row_end, &p) != n)
@@ -336,19 +337,44 @@ static void line_plain(GString *out, char *line, double width, double thickness)
   g_string_append_c(out, '\n');
 }
 
+static bool names_columns(const char *text)
+{
+  const char *first = text + strspn(text, BOM " \t\r\n");
+  return g_ascii_isalpha(*first) || *first == '"';
+}
+
+static const char *typed_names(BarTest test)
+{
+  return test == BAR_DISC ? "force_n;diameter_mm;thickness_mm\n"
+                          : "force_n;width_mm;thickness_mm;length_mm\n";
+}
+
+/* Lines with their cells parted by semicolons, without names. */
+static GString *typed_plain(const char *text, double width, double thickness)
+{
+  g_auto(GStrv) line = g_strsplit(text, "\n", -1);
+  GString *plain = g_string_new(NULL);
+  for (guint i = 0; line[i]; i++)
+    line_plain(plain, line[i], width, thickness);
+  return plain;
+}
+
+char *bars_typed_table(const char *text, BarTest test, double width, double thickness)
+{
+  if (names_columns(text))
+    return NULL;
+  GString *table = typed_plain(text, width, thickness);
+  g_string_prepend(table, typed_names(test));
+  return g_string_free(table, FALSE);
+}
+
 BarsTable *bars_typed_read(const char *text, const char *name, BarTest test, double width,
                            double thickness, GError **error)
 {
-  const char *first = text + strspn(text, BOM " \t\r\n");
-  if (g_ascii_isalpha(*first) || *first == '"')
+  if (names_columns(text))
     return table_read(NULL, text, strlen(text), name, test, error);
-  g_auto(GStrv) line = g_strsplit(text, "\n", -1);
-  g_autoptr(GString) plain = g_string_new(NULL);
-  for (guint i = 0; line[i]; i++)
-    line_plain(plain, line[i], width, thickness);
-  return table_read(test == BAR_DISC ? "force_n;diameter_mm;thickness_mm\n"
-                                     : "force_n;width_mm;thickness_mm;length_mm\n",
-                    plain->str, plain->len, name, test, error);
+  g_autoptr(GString) plain = typed_plain(text, width, thickness);
+  return table_read(typed_names(test), plain->str, plain->len, name, test, error);
 }
 
 BarsTable *bars_csv_load(const char *path, BarTest test, GError **error)
@@ -362,10 +388,10 @@ BarsTable *bars_csv_load(const char *path, BarTest test, GError **error)
   return table;
 }
 
-static void cell_write(GString *out, const char *cell)
+void bars_cell_write(GString *out, const char *cell, char separator)
 {
-  if (out->len && out->str[out->len - 1] != '\n')
-    g_string_append_c(out, ',');
+  if (separator)
+    g_string_append_c(out, separator);
   size_t size = csv_write(NULL, 0, cell, strlen(cell));
   bool quote = strpbrk(cell, ",;\t\"\r\n") != NULL;
   if (!quote) {
@@ -377,13 +403,31 @@ static void cell_write(GString *out, const char *cell)
   g_string_append(out, quoted);
 }
 
+static void cell_keep(void *text, size_t length, void *cells)
+{
+  g_ptr_array_add(cells, g_strndup(text ? text : "", length));
+}
+
+GPtrArray *bars_cells(const char *line, size_t length, char separator)
+{
+  GPtrArray *cells = g_ptr_array_new_with_free_func(g_free);
+  struct csv_parser parser;
+  if (csv_init(&parser, CSV_APPEND_NULL) != 0)
+    return cells;
+  csv_set_delim(&parser, (unsigned char)separator);
+  csv_parse(&parser, line, length, cell_keep, NULL, cells);
+  csv_fini(&parser, cell_keep, NULL, cells);
+  csv_free(&parser);
+  return cells;
+}
+
 char *bars_csv_write(const BarsTable *table, BarTest test)
 {
   GString *out = g_string_new(NULL);
   for (Known known = 0; known < KNOWN; known++)
-    cell_write(out, known_name(known, test));
+    bars_cell_write(out, known_name(known, test), known ? ',' : 0);
   for (guint i = 0; i < table->further->len; i++)
-    cell_write(out, g_ptr_array_index(table->further, i));
+    bars_cell_write(out, g_ptr_array_index(table->further, i), ',');
   g_string_append_c(out, '\n');
   for (guint k = 0; k < table->row->len; k++) {
     const BarsRow *row = &g_array_index(table->row, BarsRow, k);
@@ -391,10 +435,11 @@ char *bars_csv_write(const BarsTable *table, BarTest test)
                                  row->bar.length};
     char buf[32];
     for (Known known = 0; known < KNOWN; known++)
-      cell_write(out,
-                 known == LENGTH && value[known] == 0 ? "" : number_to_text(value[known], buf));
+      bars_cell_write(out,
+                      known == LENGTH && value[known] == 0 ? "" : number_to_text(value[known], buf),
+                      known ? ',' : 0);
     for (guint i = 0; i < table->further->len; i++)
-      cell_write(out, row->further[i]);
+      bars_cell_write(out, row->further[i], ',');
     g_string_append_c(out, '\n');
   }
   return g_string_free(out, FALSE);

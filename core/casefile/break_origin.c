@@ -43,11 +43,15 @@ bool connector_on_sketch(const Case *c, size_t connector, double x, double y)
          (isnan(y) || (y >= -BESIDE_MM && y <= high + BESIDE_MM));
 }
 
+bool photo_beside(const char *photo)
+{
+  return !g_path_is_absolute(photo) && !strstr(photo, "..") && !strchr(photo, '\\');
+}
+
 bool origin_check(const Case *c, const char **reason)
 {
   const BreakOrigin *origin = &c->origin;
-  if (g_path_is_absolute(origin->photo) || strstr(origin->photo, "..") ||
-      strchr(origin->photo, '\\')) {
+  if (!photo_beside(origin->photo)) {
     *reason = N_("The photo of the break leaves the folder of the case. Put it beside the case and "
                  "write its name.");
     return false;

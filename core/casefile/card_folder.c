@@ -3,6 +3,7 @@
 #include "casefile/card_folder.h"
 #include "base/phrase.h"
 #include "casefile/case_xml.h"
+#include "casefile/folder_files.h"
 #include "casefile/material_xml.h"
 #include "casefile/save.h"
 #include <errno.h>
@@ -11,26 +12,6 @@
 
 #define MOST_FILES 1000
 #define ENDING ".xml"
-
-static int name_compare(const void *a, const void *b)
-{
-  return strcmp(*(char *const *)a, *(char *const *)b);
-}
-
-/* File names of the folder that end as cards do, in order. */
-static GPtrArray *names_in(const char *folder)
-{
-  GPtrArray *names = g_ptr_array_new_with_free_func(g_free);
-  GDir *dir = folder ? g_dir_open(folder, 0, NULL) : NULL;
-  const char *name;
-  while (dir && names->len < MOST_FILES && (name = g_dir_read_name(dir)) != NULL)
-    if (g_str_has_suffix(name, ENDING))
-      g_ptr_array_add(names, g_strdup(name));
-  if (dir)
-    g_dir_close(dir);
-  g_ptr_array_sort(names, name_compare);
-  return names;
-}
 
 static bool id_taken(const GArray *cards, const char *id)
 {
@@ -52,8 +33,8 @@ GArray *cards_all(const char *folder, GPtrArray *message)
   const Material *shipped = materials_shipped(&n);
   GArray *all = g_array_new(FALSE, TRUE, sizeof(Material));
   g_array_append_vals(all, shipped, (guint)n);
-  g_autoptr(GPtrArray) names = names_in(folder);
-  for (guint i = 0; i < names->len; i++) {
+  g_autoptr(GPtrArray) names = folder ? folder_files(folder, ENDING, MOST_FILES, NULL) : NULL;
+  for (guint i = 0; names && i < names->len; i++) {
     g_autofree char *path = g_build_filename(folder, names->pdata[i], NULL);
     g_autoptr(GError) error = NULL;
     g_autoptr(GArray) cards = materials_load(path, &error);

@@ -276,6 +276,7 @@ void connector_clear(Connector *connector);
 bool connector_on_sketch(const Case *c, size_t connector, double x, double y);
 /* The record of the break: its place, its photo.  *reason: static English msgid. */
 bool origin_check(const Case *c, const char **reason);
+bool photo_beside(const char *photo);          /* a path beside the file, never out of its folder */
 const char *origin_kind_name(OriginKind kind); /* English msgid */
 const char *origin_kind_id(OriginKind kind);   /* "scratch"; "" when not recorded */
 

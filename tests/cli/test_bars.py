@@ -61,6 +61,12 @@ with tempfile.TemporaryDirectory() as folder:
                 check(low <= row[key[:-5]] <= high, '%s holds its value' % key, row)
     low, high = rows[2]['comparison']['gain_percent_band']
     check(low < 56 < high, 'gain near the truth of 56', rows[2])
+    origins = write('origins.csv', ['force_n,width_mm,thickness_mm,origin_x_mm,origin_y_mm,origin_kind'] +
+                    ['%d,4,3,%s' % (1000 + 20 * i, o) for i, o in enumerate(['0,0,pore', '9,0,disc', '4,0.1,scratch', ',,'])])
+    code, said, err = run(origins, '--test', 'four-point-quarter', '--span', '20', '--json')
+    check(code == 0 and json.loads(said)['origins'] == {'recorded': 3, 'placed': 3, 'hits': 2}, 'origins of breaks are counted', said, err)
+    code, said, err = run(origins, '--test', 'four-point-quarter', '--span', '20')
+    check('2 of 3 places, 67 %' in said, 'and said with their band', said)
     again = run(milled, gloss, '--test', 'four-point-quarter', '--span', '20', '--json', LC_ALL='de_DE.UTF-8')[1]
     check(again == out, 'same bars, same answer, whatever the locale')
     check('second against first' in run(milled, gloss, '--test', 'four-point-quarter', '--span', '20')[1], 'in words too')

@@ -181,6 +181,8 @@ with tempfile.TemporaryDirectory() as folder:
           'records: hits with their band, cases without a record counted', out)
     code, out, err = run('records', os.path.join(DEMO, 'QB-10.xml'))
     check(code == 0 and '1 of 1' in out, 'records in words', code, out, err)
+    code, out, err = run('records', '--json', DEMO)
+    check(code == 0 and objects(out)[-1]['cases'] >= 10 and objects(out)[-1]['records'] == 1, 'records: a whole folder', code, out, err)
     off = write('off.xml', open(os.path.join(DEMO, 'QB-10.xml'), encoding='utf-8').read().replace('x="0.3" depth', 'x="30" depth'))
     code, out, err = run('records', off)
     check(code == 2 and re.search(r'off\.xml:\d+: .*46-47: .*off the sketch', err), 'records: an origin off the sketch is told with its line', code, err)

@@ -110,9 +110,9 @@ static void test_check(void)
   BreakCheck none = break_check(whole);
   g_assert_false(none.recorded);
   BreakTally tally = {0};
-  break_tally(&tally, a, &check);
-  break_tally(&tally, other, &miss);
-  break_tally(&tally, whole, &none);
+  break_tally(&tally, &check, ORIGIN_DISC);
+  break_tally(&tally, &miss, ORIGIN_PORE);
+  break_tally(&tally, &none, ORIGIN_DISC);
   g_assert_cmpuint(tally.cases, ==, 3);
   g_assert_cmpuint(tally.recorded, ==, 2);
   g_assert_cmpuint(tally.connector_hits, ==, 1);

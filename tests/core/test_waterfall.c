@@ -23,11 +23,12 @@ static void demo_load(Case *c, const char *number)
   g_assert_no_error(error);
 }
 
-static Assessment *run(const Case *c, bool waterfall, size_t focus)
+static Assessment *run_at(const Case *c, bool waterfall, size_t focus, AssessGrade grade)
 {
   Assessor *assessor = NULL;
   Assessment *a = NULL;
   AssessSettings settings = assess_settings_default();
+  settings.grade = grade;
   settings.waterfall = waterfall;
   settings.focus = focus;
   settings.threads = 2;
@@ -35,6 +36,11 @@ static Assessment *run(const Case *c, bool waterfall, size_t focus)
   g_assert_cmpint(assess(assessor, c, &settings, &a), ==, FAULT_NONE);
   assessor_free(assessor);
   return a;
+}
+
+static Assessment *run(const Case *c, bool waterfall, size_t focus)
+{
+  return run_at(c, waterfall, focus, ASSESS_REST);
 }
 
 static void test_whole(void)
@@ -113,6 +119,30 @@ static void test_years(void)
   case_clear(&c);
 }
 
+/* A connector that is as the rule of the section wants it loses nothing by its section, on the fine
+ * mesh too: the shapes stand on the mesh of the answer. */
+static void test_mesh(void)
+{
+  static const AssessGrade grade[] = {ASSESS_REST, ASSESS_FINE};
+  Case c;
+  Side side;
+  demo_load(&c, "QB-08");
+  Connector *k = &c.connector[0];
+  k->drawn[SIDE_BUCCAL] = k->drawn[SIDE_LINGUAL] = false;
+  k->plan_radius = NAN;
+  k->roundness_neck = 2;
+  k->roundness_body = 4;
+  g_assert_cmpint(connector_complete(&c, 0, &side), ==, FAULT_NONE);
+  for (size_t g = 0; g < G_N_ELEMENTS(grade); g++) {
+    Assessment *a = run_at(&c, true, 0, grade[g]);
+    g_assert_true(a->connector[0].waterfall.known);
+    /* its width is read again, to 1e-5; another mesh would be a hundred times that */
+    g_assert_cmpfloat(fabs(a->connector[0].waterfall.step[FALL_SECTION].factor.value - 1), <, 1e-4);
+    assessment_unref(a);
+  }
+  case_clear(&c);
+}
+
 /* Not asked for, or no answer: none. */
 static void test_none(void)
 {
@@ -135,6 +165,7 @@ int main(int argc, char **argv)
   g_test_add_func("/waterfall/whole", test_whole);
   g_test_add_func("/waterfall/polished", test_polished);
   g_test_add_func("/waterfall/years", test_years);
+  g_test_add_func("/waterfall/mesh", test_mesh);
   g_test_add_func("/waterfall/none", test_none);
   return g_test_run();
 }

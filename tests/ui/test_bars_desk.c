@@ -1,5 +1,6 @@
 /* test_bars_desk.c - the Bars workspace without its window: what is typed is read, fitted, kept.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "strength/bar_break.h"
 #include "ui/bars/bars_desk.h"
 #include "ui/drawing/picture_notch.h"
 #include "ui/drawing/picture_strength.h"
@@ -99,6 +100,41 @@ static void test_messages(void)
   desk_end(desk, &heard);
 }
 
+/* A record is written into the lines, read back, compared and counted; what cannot be is told. */
+static void test_record(void)
+{
+  Heard heard;
+  SoffitBarsDesk *desk = desk_new("", &heard);
+  bars_desk_set_text(desk, 0, "1092\nabc\n1267\n1296\n");
+  g_assert_false(bars_desk_settled(desk));
+  wait_for(&heard, &heard.answers);
+  g_assert_true(bars_desk_settled(desk));
+  g_assert_cmpuint(bars_desk_records(desk, 0)->recorded, ==, 0);
+  BarSetup setup = bars_desk_setup(desk);
+  BarOrigin origin = BAR_ORIGIN_NONE;
+  origin.x = 9, origin.y = 0, origin.kind = ORIGIN_DISC;
+  guint line = g_array_index(bars_desk_table(desk, 0)->row, BarsRow, 1).line;
+  g_assert_cmpuint(line, ==, 3);
+  g_autofree char *text =
+      bar_origin_write(bars_desk_input(desk)->set[0].text, &line, &setup, 4, 3, &origin, NULL);
+  bars_desk_set_text(desk, 0, text);
+  wait_for(&heard, &heard.answers);
+  const BarsRecords *records = bars_desk_records(desk, 0);
+  g_assert_cmpuint(bars_desk_answer(desk)->set[0].n_good, ==, 3);
+  g_assert_cmpuint(records->recorded, ==, 1);
+  g_assert_cmpuint(records->hits, ==, 0);
+  g_assert_cmpfloat_with_epsilon(records->found[1].distance, 4, 1e-12);
+  g_autoptr(GString) away = g_string_new(text);
+  g_assert_cmpuint(g_string_replace(away, ";9;0;disc", ";99;0;disc", 1), ==, 1);
+  bars_desk_set_text(desk, 0, away->str);
+  wait_for(&heard, &heard.answers);
+  g_assert_cmpuint(bars_desk_answer(desk)->set[0].n_good, ==, 3);
+  g_autofree char *said = bars_desk_messages(desk, 0, 3);
+  g_assert_true(g_str_has_prefix(said, "line 3: "));
+  g_assert_nonnull(strstr(said, "line 4: origin_x_mm \"99\" lies beyond the end"));
+  desk_end(desk, &heard);
+}
+
 static void test_kept(void)
 {
   g_autofree char *folder = g_dir_make_tmp("soffit-bars-XXXXXX", NULL);
@@ -178,11 +214,11 @@ static void test_pictures(void)
       }
   }
   BarSetup three = {BAR_THREE_POINT, 20, 0, 0.25}, four = {BAR_FOUR_POINT_QUARTER, 20, 10, 0.25};
-  g_assert_cmpfloat(notch_share(&three, 0), ==, 1);
-  g_assert_cmpfloat(notch_share(&three, -5), ==, 0.5);
-  g_assert_cmpfloat(notch_share(&three, 12), ==, 0);
-  g_assert_cmpfloat(notch_share(&four, 5), ==, 1);
-  g_assert_cmpfloat(notch_share(&four, 7.5), ==, 0.5);
+  g_assert_cmpfloat(bar_bending_share(&three, 0), ==, 1);
+  g_assert_cmpfloat(bar_bending_share(&three, -5), ==, 0.5);
+  g_assert_cmpfloat(bar_bending_share(&three, 12), ==, 0);
+  g_assert_cmpfloat(bar_bending_share(&four, 5), ==, 1);
+  g_assert_cmpfloat(bar_bending_share(&four, 7.5), ==, 0.5);
   desk_end(desk, &heard);
 }
 
@@ -191,6 +227,7 @@ int main(int argc, char **argv)
   g_test_init(&argc, &argv, NULL);
   g_test_add_func("/bars_desk/example", test_example);
   g_test_add_func("/bars_desk/messages", test_messages);
+  g_test_add_func("/bars_desk/record", test_record);
   g_test_add_func("/bars_desk/kept", test_kept);
   g_test_add_func("/bars_desk/notch", test_notch);
   g_test_add_func("/bars_desk/pictures", test_pictures);

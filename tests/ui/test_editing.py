@@ -9,7 +9,7 @@ import re
 import sys
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from test_window import Window, check, extents, look, nameless, outside, press, start, xdo
+from person import Window, check, drawing_of, extents, look, nameless, outside, peak_of, press, start, xdo
 
 CONNECTOR = '35/36'
 
@@ -27,7 +27,7 @@ def mm(value):
 
 def told(window, pattern):
     """What the drawing says last."""
-    drawing = window.drawing(CONNECTOR)
+    drawing = drawing_of(window, CONNECTOR)
     return drawing and re.search(pattern, drawing.description or '')
 
 
@@ -76,7 +76,7 @@ def steps(window, before):
     xdo('key', 'End', 'key', 'Return')
     look('the case as opened', lambda: window.named('^As opened: .* at hand$'))
     xdo('key', 'Escape')
-    check(look('the old peak', lambda: window.peak(CONNECTOR) == before), 'choosing a step goes there')
+    check(look('the old peak', lambda: peak_of(window, CONNECTOR) == before), 'choosing a step goes there')
     look('nothing to undo', lambda: window.named('^Undo$') and window.named('^Redo: '))
 
 
@@ -95,14 +95,14 @@ def sizes(window, before):
     xdo('key', 'Return')
     look('the radius read', lambda: reading(window, 'Roof radius') == 0.6)
     xdo('key', 'Escape')
-    after = look('less pull', lambda: (p := window.peak(CONNECTOR)) and p < before and p)
+    after = look('less pull', lambda: (p := peak_of(window, CONNECTOR)) and p < before and p)
     check(after < 0.8 * before, 'a typed radius is drawn:', before, '->', after, 'MPa')
     xdo('key', 'ctrl+h')
     row = look('its step', lambda: window.named(r'^Set roof radius: .*, at hand$'))
     less = int(re.search(r'(\d+) % less pull', row.name)[1])
     check(abs(less - 100 * (before - after) / before) <= 1, 'the list says what it did', row.name)
     xdo('key', 'Escape', 'key', 'ctrl+z')
-    look('undone', lambda: window.peak(CONNECTOR) == before)
+    look('undone', lambda: peak_of(window, CONNECTOR) == before)
 
 
 def measure(window):
@@ -131,7 +131,7 @@ def menu(window):
 
 
 def use(window):
-    before = look('the answer at rest', lambda: window.peak(CONNECTOR))
+    before = look('the answer at rest', lambda: peak_of(window, CONNECTOR))
     knots(window)
     look('an answer', lambda: window.named('(at rest|refined|no answer).* · '))
     steps(window, before)
@@ -155,4 +155,4 @@ def inside(program):
 
 
 if __name__ == '__main__':
-    sys.exit(inside(sys.argv[2]) if sys.argv[1] == 'inside' else outside(sys.argv[1], os.path.abspath(__file__)))
+    sys.exit(inside(sys.argv[2]) if sys.argv[1] == 'inside' else outside(__file__, sys.argv[1]))

@@ -13,7 +13,7 @@ HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path.insert(0, HERE)
 sys.path.insert(0, os.path.join(HERE, '..', 'cli'))
 import surfaces
-from test_window import PATIENCE_S, Window, check, look, nameless, outside, press, xdo
+from person import PATIENCE_S, Window, check, look, nameless, outside, peak_of, press, start, xdo
 
 
 def sheet(window, name):
@@ -39,17 +39,15 @@ def surface(window, before):
     press(look('the button', lambda: inside(window, top, '^Take over$')))
     look('the sheet gone', lambda: not any(w.name == 'Outlines from a surface' for w in window.app))
     taken(window, 'Take outlines from a surface')
-    after = look('another answer', lambda: (p := window.peak('35/36')) and p != before and p)
+    after = look('another answer', lambda: (p := peak_of(window, '35/36')) and p != before and p)
     check(0 < after < before, 'the traced arch is judged:', before, '->', after, 'MPa')
     xdo('windowfocus', look('the window alone', window.find_id), 'key', 'ctrl+z')
-    check(look('the V again', lambda: window.peak('35/36') == before), 'Ctrl+Z brings all connectors back')
+    check(look('the V again', lambda: peak_of(window, '35/36') == before), 'Ctrl+Z brings all connectors back')
 
 
 def opened(program, case, other):
     import pyatspi
-    env = {**os.environ, 'GSETTINGS_BACKEND': 'memory', 'LC_ALL': 'C.UTF-8', 'LANGUAGE': '', 'GTK_A11Y': 'atspi',
-           'GDK_BACKEND': 'x11', 'GDK_DEBUG': 'gl-disable'}
-    process = subprocess.Popen([program, case, other], env=env)
+    process = start(program, case, other)
     return Window(pyatspi, process), process
 
 
@@ -69,7 +67,7 @@ def use(program, cli, root, folder):
             if name == 'row.stl':
                 top = sheet(window, 'Outlines from a surface')
                 check(top is not None, 'a surface opens its sheet')
-                before = look('the answer at rest', lambda: window.peak('35/36'))
+                before = look('the answer at rest', lambda: peak_of(window, '35/36'))
                 surface(window, before)
             elif name == 'bad.stl':
                 top = sheet(window, 'Outlines from a surface')
@@ -91,4 +89,4 @@ if __name__ == '__main__':
         with tempfile.TemporaryDirectory() as place:
             use(*sys.argv[2:5], place)
     else:
-        sys.exit(outside(sys.argv[1], os.path.abspath(__file__), *sys.argv[2:4]))
+        sys.exit(outside(__file__, sys.argv[1], *sys.argv[2:4]))

@@ -2,121 +2,22 @@
 # test_window.py - the window as a person uses it: choose a neck, pull the V into a U, undo, keys, names, quit.
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
-# Usage: test_window.py SOFFIT.  Needs xvfb-run, dbus-run-session, xdotool, import (ImageMagick) and pyatspi; left out (77) without them.
-# Nothing waits a fixed time: every step looks until what it expects is there.
+# Usage: test_window.py SOFFIT.  Left out (77) without the tools that person.py names.
 import hashlib
 import os
 import re
-import shutil
 import struct
 import subprocess
 import sys
 import tempfile
-import time
 import zlib
 
-PATIENCE_S = 60     # for one expectation, on a slow machine under sanitizers
-WINDOW = (1440, 900)
+sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+from person import PATIENCE_S, Window, check, drawing_of, extents, look, nameless, outside, peak_of, press, start, xdo
+
 # The stroke on the drawing of 35/36: parts of the drawing's width and height, from foot to foot over a round roof.
 FOOT, SPRING, TOP, HALF = 0.850, 0.745, 0.580, 0.085
 MIDDLE = 0.5
-
-
-def python_with_pyatspi():
-    for python in (sys.executable, '/usr/bin/python3'):
-        if shutil.which(python) and subprocess.run([python, '-c', 'import pyatspi'],
-                                                   stderr=subprocess.DEVNULL).returncode == 0:
-            return python
-    return None
-
-
-def outside(program, script=__file__, *more):
-    """Runs the script again with a display, a bus and a home of its own."""
-    python = python_with_pyatspi()
-    missing = [tool for tool in ('xvfb-run', 'dbus-run-session', 'xdotool', 'import') if not shutil.which(tool)]
-    if missing or python is None:
-        print('left out, missing:', *missing, '' if python else 'pyatspi')
-        return 77
-    with tempfile.TemporaryDirectory() as home:  # its own, also the socket of AT-SPI: other sessions may run beside it
-        places = ('HOME', 'XDG_RUNTIME_DIR', 'XDG_STATE_HOME', 'XDG_CACHE_HOME', 'XDG_CONFIG_HOME', 'XDG_DATA_HOME')
-        env = {**os.environ, **{place: home for place in places}}
-        return subprocess.run(['dbus-run-session', '--', 'xvfb-run', '-a', '-s', '-screen 0 %dx%dx24' % WINDOW, python,
-                               script, 'inside', program, *more], env=env).returncode
-
-
-def look(what, find):
-    """What find() returns, as soon as it is something; the test ends when it never is."""
-    end = time.monotonic() + PATIENCE_S
-    while True:
-        try:
-            found = find()
-        except Exception as trouble:  # the tree changes while it is read
-            found, last = None, trouble
-        else:
-            last = None
-        if found:
-            return found
-        if time.monotonic() > end:
-            sys.exit('not ok: %s did not come %s' % (what, last or ''))
-        time.sleep(0.05)
-
-
-def xdo(*words):
-    subprocess.run(['xdotool', *map(str, words)], check=True, timeout=PATIENCE_S)
-
-
-class Window:
-    def __init__(self, atspi, process):
-        self.atspi, self.process = atspi, process
-        self.app = look('the window in AT-SPI', self.find_app)
-        self.id = look('the window on the screen', self.find_id)
-        xdo('windowmove', self.id, 0, 0, 'windowsize', self.id, *WINDOW, 'windowfocus', self.id)
-
-        self.heard = []  # (role, name) of what was announced
-        atspi.Registry.registerEventListener(self.hear, 'object:property-change:accessible-name')
-
-    def hear(self, event):
-        try:
-            self.heard.append((event.source.getRoleName(), event.any_data))
-        except Exception:  # gone before it could be asked
-            pass
-
-    def hears(self, role, pattern):
-        from gi.repository import GLib
-        while GLib.MainContext.default().iteration(False):
-            pass
-        return any(r == role and re.search(pattern, str(name)) for r, name in self.heard)
-
-    def find_app(self):
-        desktop = self.atspi.Registry.getDesktop(0)
-        return next((a for a in desktop if a and a.get_process_id() == self.process.pid and a.childCount), None)
-
-    def find_id(self):
-        found = subprocess.run(['xdotool', 'search', '--onlyvisible', '--pid', str(self.process.pid)],
-                               capture_output=True, text=True).stdout.split()
-        return found[0] if found else None
-
-    def shown(self, top=None):
-        """Every accessible that is on the screen."""
-        todo = [top or self.app]
-        while todo:
-            at = todo.pop()
-            if at is None:
-                continue
-            yield at
-            todo.extend(child for child in at if child and
-                        (at == self.app or child.getState().contains(self.atspi.STATE_VISIBLE)))
-
-    def named(self, pattern):
-        return next((a for a in self.shown() if re.search(pattern, a.name or '')), None)
-
-    def drawing(self, connector):
-        return self.named('^Drawing of connector %s: ' % connector)
-
-    def peak(self, connector):
-        """MPa, once the answer is the one at rest."""
-        drawing = self.drawing(connector)
-        return int(re.search(r'(\d+) MPa', drawing.name)[1]) if drawing and self.named('at rest · ') else None
 
 
 def stroke(drawing):
@@ -169,30 +70,6 @@ def bridge_follows(window):
     look('the load back', lambda: abs(load_place(window) - place) < 0.2)
     back = look('the zones back', lambda: (m := warm_middle(window)) and abs(m - middle) < 15 and m)
     check(back < moved, 'the whole bridge follows the load:', middle, moved, back)
-
-
-def extents(accessible):
-    return accessible.queryComponent().getExtents(1)  # in the window, which lies at 0, 0: GTK 4 knows no others
-
-
-def nameless(window, top=None, least=10):
-    """Those without a name among what takes the focus; that there is much to look at is checked too.
-    GTK 4.8 gives hidden pages no size, and calls rows inside of a closed drop-down and scrollers focusable."""
-    focusable = [a for a in window.shown(top) if a.getState().contains(window.atspi.STATE_FOCUSABLE)
-                 and a.getRoleName() not in ('filler', 'scroll pane') and extents(a).width > 0]
-    check(len(focusable) >= least, 'there are things that take the focus:', len(focusable))
-    return [a.getRoleName() + ' in ' + (a.parent.name or a.parent.getRoleName()) for a in focusable
-            if not (a.name or '').strip() or a.name.startswith('Gtk')]
-
-
-def check(good, what, *more):
-    print('ok' if good else 'not ok', '-', what, *more, flush=True)
-    if not good:
-        sys.exit(1)
-
-
-def press(accessible):
-    accessible.queryAction().doAction(0)
 
 
 # Thirty invented bars, N, as a newcomer types them: milled only, then polished.
@@ -288,35 +165,30 @@ def bars(window):
 
 
 def use(window):
-    check(look('the answer at rest', lambda: window.peak('35/36')), 'opens at the weakest neck')
+    check(look('the answer at rest', lambda: peak_of(window, '35/36')), 'opens at the weakest neck')
     check(window.named('^Bending of the whole bridge as a flat body') is None, 'beam and whole bridge agree within 10 % at 35/36')
     bridge_follows(window)
     xdo('key', 'Next')
-    look('the neck to the right', lambda: window.drawing('36/37'))
+    look('the neck to the right', lambda: drawing_of(window, '36/37'))
     doubt = look('where the whole bridge differs', lambda: window.named('^Bending of the whole bridge as a flat body: up to'))
     check(int(re.search(r'up to (\d+) %', doubt.name)[1]) > 10, 'the reading says so', doubt.name)
     xdo('key', 'Prior')
-    before = look('the neck chosen again', lambda: window.peak('35/36'))
-    stroke(window.drawing('35/36'))
-    after = look('a lower peak', lambda: (p := window.peak('35/36')) and p != before and p)
+    before = look('the neck chosen again', lambda: peak_of(window, '35/36'))
+    stroke(drawing_of(window, '35/36'))
+    after = look('a lower peak', lambda: (p := peak_of(window, '35/36')) and p != before and p)
     check(after < 0.75 * before, 'the pen pulls the V into a U:', before, '->', after, 'MPa')
-    check(look('the band of the peak', lambda: re.search(r'\d+ MPa \(\d+–\d+\)', window.drawing('35/36').name)),
+    check(look('the band of the peak', lambda: re.search(r'\d+ MPa \(\d+–\d+\)', drawing_of(window, '35/36').name)),
           'the peak is named with its band')
     check(look('the verdict told', lambda: window.hears('status bar', r'^Rework\. .*\d N')), 'the verdict is announced')
     xdo('key', 'ctrl+z')
-    check(look('the V again', lambda: window.peak('35/36') == before), 'Ctrl+Z brings it back')
+    check(look('the V again', lambda: peak_of(window, '35/36') == before), 'Ctrl+Z brings it back')
     check(not (found := nameless(window)), 'everything that takes the focus has a name', *found)
     xdo('key', 'ctrl+e')
-    dialog = look('the case dialog', lambda: next(
-        (w for w in window.app if w.name == 'Edit case' and w.getState().contains(window.atspi.STATE_SHOWING)), None))
+    dialog = window.dialog('Edit case')
     pages = look('its pages', lambda: next((a for a in window.shown(dialog) if a.name == 'Connectors'), None))
     check(pages is not None and not (found := nameless(window, dialog)), 'so it has in the case dialog', *found)
-    other = look('the dialog on the screen', lambda: next((i for i in subprocess.run(
-        ['xdotool', 'search', '--onlyvisible', '--pid', str(window.process.pid)], capture_output=True,
-        text=True).stdout.split() if i != window.id), None))
-    xdo('windowfocus', other, 'key', 'Escape')
-    look('the dialog gone', lambda: not any(w.name == 'Edit case' for w in window.app))
-    xdo('windowfocus', window.id)
+    xdo('key', 'Escape')
+    window.dialog_gone('Edit case')
     bars(window)
     xdo('key', 'Prior', 'key', 'ctrl+q')  # while the other neck is being solved
     check(window.process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends it while it computes')
@@ -355,10 +227,10 @@ def tap(window, name):
 
 def photo(window):
     """No verdict on a line traced on a photo without scale; marked and scaled, there is one."""
-    look('the answer', lambda: window.drawing('36/37'))
+    look('the answer', lambda: drawing_of(window, '36/37'))
     xdo('key', 'Prior')
     check(look('why there is none', lambda: window.hears('status bar', 'Scale the photo first')), 'without a scale the verdict is held back')
-    look('the neck without a scale', lambda: window.drawing('35/36'))
+    look('the neck without a scale', lambda: drawing_of(window, '35/36'))
     xdo('key', 'f')
     tap(window, 'Scale')
     press(look('marking', lambda: window.named('^Mark places$')))
@@ -373,13 +245,7 @@ def photo(window):
     press(window.named('^Set scale$'))
     check(look('the scale', lambda: window.named(r'^1 mm is [\d.]+ px, known to ±')), 'marked by keys, the photo has its scale')
     xdo('key', 'd')
-    check(look('a verdict', lambda: re.search(r'\d+ MPa \(\d+–\d+\)', window.drawing('35/36').name)), 'and then there is an answer')
-
-
-def start(program, case):
-    env = {**os.environ, 'GSETTINGS_BACKEND': 'memory', 'LC_ALL': 'C.UTF-8', 'LANGUAGE': '', 'GTK_A11Y': 'atspi',
-           'GDK_BACKEND': 'x11', 'GDK_DEBUG': 'gl-disable'}  # the driver for GL leaks; cairo draws
-    return subprocess.Popen([program, case], env=env)
+    check(look('a verdict', lambda: re.search(r'\d+ MPa \(\d+–\d+\)', drawing_of(window, '35/36').name)), 'and then there is an answer')
 
 
 def inside(program):
@@ -405,4 +271,4 @@ def inside(program):
 
 
 if __name__ == '__main__':
-    sys.exit(inside(sys.argv[2]) if sys.argv[1] == 'inside' else outside(sys.argv[1]))
+    sys.exit(inside(sys.argv[2]) if sys.argv[1] == 'inside' else outside(__file__, sys.argv[1]))

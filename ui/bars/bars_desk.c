@@ -22,6 +22,7 @@ typedef struct {
   BarsTable *table[BARS_SETS];
   char *message[BARS_SETS]; /* no table at all */
   BarsAnswer *answer;
+  BarsRecords records[BARS_SETS];
   Fault fault;
   GCancellable *stop;
 } Reading;
@@ -50,6 +51,7 @@ static void reading_free(void *data)
     g_free(r->text[i]);
     g_free(r->message[i]);
     bars_table_free(r->table[i]);
+    bars_records_clear(&r->records[i]);
   }
   bars_answer_free(r->answer);
   g_object_unref(r->stop);
@@ -60,6 +62,21 @@ static bool keep_going(double part, void *data)
 {
   (void)part;
   return !g_cancellable_is_cancelled(data);
+}
+
+static bool reading_stopped(void *data)
+{
+  return g_cancellable_is_cancelled(data);
+}
+
+static void records_read(Reading *r)
+{
+  for (int i = 0; i < BARS_SETS && r->answer && !r->fault; i++) {
+    const BarsSetAnswer *set = &r->answer->set[i];
+    if (r->table[i])
+      r->fault = bars_records(r->table[i], &r->setup, set->fit_fault ? NAN : set->fit.modulus.value,
+                              reading_stopped, r->stop, &r->records[i]);
+  }
 }
 
 static void reading_run(GTask *task, gpointer source, gpointer data, GCancellable *stop)
@@ -81,6 +98,7 @@ static void reading_run(GTask *task, gpointer source, gpointer data, GCancellabl
       bar[i][k] = g_array_index(r->table[i]->row, BarsRow, k).bar;
   }
   r->fault = bars_answer(&r->setup, (const Bar *const *)bar, n, keep_going, stop, &r->answer);
+  records_read(r);
   for (int i = 0; i < BARS_SETS; i++)
     g_free(bar[i]);
   g_task_return_boolean(task, TRUE);
@@ -187,7 +205,7 @@ static void reading_done(GObject *source, GAsyncResult *result, gpointer data)
   *fresh = *r; /* taken over from the task */
   g_object_ref(fresh->stop);
   for (int i = 0; i < BARS_SETS; i++)
-    r->text[i] = r->message[i] = NULL, r->table[i] = NULL;
+    r->text[i] = r->message[i] = NULL, r->table[i] = NULL, r->records[i].found = NULL;
   r->answer = NULL;
   reading_free(self->shown);
   self->shown = fresh;
@@ -306,6 +324,21 @@ const Material *bars_desk_card(SoffitBarsDesk *self)
 const BarsBook *bars_desk_book(SoffitBarsDesk *self)
 {
   return self->book.surface > 0 ? &self->book : NULL;
+}
+
+const BarsTable *bars_desk_table(SoffitBarsDesk *self, int set)
+{
+  return self->shown ? self->shown->table[set] : NULL;
+}
+
+const BarsRecords *bars_desk_records(SoffitBarsDesk *self, int set)
+{
+  return self->shown ? &self->shown->records[set] : NULL;
+}
+
+bool bars_desk_settled(SoffitBarsDesk *self)
+{
+  return self->shown && !self->reading && !self->pause;
 }
 
 const NotchShown *bars_desk_notch(SoffitBarsDesk *self)

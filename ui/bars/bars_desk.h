@@ -6,7 +6,7 @@
  * (answer, messages or following), "notch-changed", "typed" (texts or names changed from outside).
  */
 #pragma once
-#include "casefile/bars_csv.h"
+#include "assess_bars.h"
 #include "mechanics/notched_bar.h"
 #include "strength/bars_use.h"
 #include "strength/finish.h"
@@ -47,6 +47,10 @@ void bars_desk_example(SoffitBarsDesk *desk); /* invented bars in both sets */
 BarSetup bars_desk_setup(SoffitBarsDesk *desk);
 /* Borrowed until the next signal; NULL before the first answer. */
 const BarsAnswer *bars_desk_answer(SoffitBarsDesk *desk);
+/* The lines as read, and the records of where bars broke; borrowed and NULL alike. */
+const BarsTable *bars_desk_table(SoffitBarsDesk *desk, int set);
+const BarsRecords *bars_desk_records(SoffitBarsDesk *desk, int set);
+bool bars_desk_settled(SoffitBarsDesk *desk); /* the answer is that of the texts as they are */
 const NotchShown *bars_desk_notch(SoffitBarsDesk *desk);
 /* What is wrong with a set, a line each: "line 4: ..."; at most `most`; "" when nothing; owned. */
 char *bars_desk_messages(SoffitBarsDesk *desk, int set, guint most);

@@ -9,6 +9,7 @@
 GtkWidget *bars_sets_new(SoffitBarsDesk *desk);     /* test, sizes, two sets to type into   */
 void bars_sets_enter(GtkWidget *sets);              /* focus to the first set's lines       */
 GtkWidget *bars_pictures_new(SoffitBarsDesk *desk); /* plot or histogram, the notched bar   */
+GtkWidget *bars_record_new(SoffitBarsDesk *desk, int picture_px);        /* where a bar broke */
 GtkWidget *bars_words_new(SoffitBarsDesk *desk, SoffitSession *session); /* the right column */
 GtkWidget *bars_mark_new(int set); /* the set's mark as in the plot        */
 

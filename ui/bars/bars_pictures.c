@@ -165,11 +165,7 @@ static GtkWidget *area_new(GtkDrawingAreaDrawFunc draw, PicturesView *view, cons
 static GtkWidget *notch_build(PicturesView *view)
 {
   BarsInput *in = bars_desk_input(view->desk);
-  GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0), *row = gtk_grid_new(),
-            *title = gtk_label_new(_("What a notch does to a bar"));
-  gtk_widget_add_css_class(box, "bars-notch");
-  gtk_widget_add_css_class(title, "title");
-  gtk_label_set_xalign(GTK_LABEL(title), 0);
+  GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0), *row = gtk_grid_new();
   view->notch = area_new(notch_draw, view,
                          _("bar in bending: click or drag to place the notch, arrow keys move it"));
   gtk_drawing_area_set_content_height(GTK_DRAWING_AREA(view->notch), NOTCH_PX);
@@ -198,9 +194,32 @@ static GtkWidget *notch_build(PicturesView *view)
   }
   gtk_grid_set_column_spacing(GTK_GRID(row), 8);
   gtk_grid_set_row_spacing(GTK_GRID(row), 4);
-  gtk_box_append(GTK_BOX(box), title);
   gtk_box_append(GTK_BOX(box), view->notch);
   gtk_box_append(GTK_BOX(box), row);
+  return box;
+}
+
+/* Below the plot: a notch by hand, or the record of a bar that broke. */
+static GtkWidget *bar_build(PicturesView *view)
+{
+  GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 4), *pages = gtk_stack_new(),
+            *switcher = gtk_stack_switcher_new(), *record = gtk_scrolled_window_new();
+  gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(record), bars_record_new(view->desk, NOTCH_PX));
+  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(record), GTK_POLICY_NEVER,
+                                 GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_height(GTK_SCROLLED_WINDOW(record), TRUE);
+  gtk_scrolled_window_set_min_content_height(GTK_SCROLLED_WINDOW(record), NOTCH_PX);
+  gtk_stack_add_titled(GTK_STACK(pages), notch_build(view), "notch",
+                       _("What a notch does to a bar"));
+  gtk_stack_add_titled(GTK_STACK(pages), record, "record", _("Where a bar broke"));
+  gtk_stack_set_vhomogeneous(GTK_STACK(pages), FALSE);
+  gtk_stack_set_hhomogeneous(GTK_STACK(pages), FALSE); /* the hidden page asks for no width */
+  gtk_stack_switcher_set_stack(GTK_STACK_SWITCHER(switcher), GTK_STACK(pages));
+  gtk_widget_set_halign(switcher, GTK_ALIGN_START);
+  gtk_widget_add_css_class(switcher, "kinds");
+  gtk_widget_add_css_class(box, "bars-notch");
+  gtk_box_append(GTK_BOX(box), switcher);
+  gtk_box_append(GTK_BOX(box), pages);
   return box;
 }
 
@@ -232,7 +251,7 @@ GtkWidget *bars_pictures_new(SoffitBarsDesk *desk)
   gtk_widget_add_css_class(over, "paper");
   gtk_widget_set_size_request(over, 300, 220);
   gtk_box_append(GTK_BOX(box), over);
-  gtk_box_append(GTK_BOX(box), notch_build(view));
+  gtk_box_append(GTK_BOX(box), bar_build(view));
   g_signal_connect_swapped(desk, "answer-changed", G_CALLBACK(pictures_show), view);
   g_signal_connect_swapped(desk, "notch-changed", G_CALLBACK(notch_changed), view);
   g_signal_connect_swapped(gtk_settings_get_default(), "notify::gtk-application-prefer-dark-theme",

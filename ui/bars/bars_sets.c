@@ -114,8 +114,12 @@ static void set_fill(SetView *view)
                   *text = g_strdup(in->set[view->which].text),
                   *name = g_strdup(in->set[view->which].name);
   view->filling = true; /* a new text is first none, then itself */
-  if (g_strcmp0(shown, text) != 0)
-    gtk_text_buffer_set_text(buffer, text, -1);
+  if (g_strcmp0(shown, text) != 0) {
+    gtk_text_buffer_begin_user_action(buffer); /* its undo goes back beyond it */
+    gtk_text_buffer_delete(buffer, &start, &end);
+    gtk_text_buffer_insert(buffer, &start, text, -1);
+    gtk_text_buffer_end_user_action(buffer);
+  }
   if (g_strcmp0(gtk_editable_get_text(GTK_EDITABLE(view->name)), name) != 0)
     gtk_editable_set_text(GTK_EDITABLE(view->name), name);
   gtk_drop_down_set_selected(GTK_DROP_DOWN(view->finish), in->set[view->which].finish - 1);

@@ -1,6 +1,7 @@
 /* picture_notch.c - see picture_notch.h.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/drawing/picture_notch.h"
+#include "strength/bar_break.h"
 #include <math.h>
 
 #define SLICES 60
@@ -14,12 +15,6 @@
 #define STACKED_LOUPE 44 /* px, radius */
 #define WORDS_LEAST 44   /* px: a lower bar has no room for words */
 #define OVERHANG 0.12    /* of the span, beyond each outer roller */
-
-double notch_share(const BarSetup *s, double place)
-{
-  double half = s->span / 2, inner = s->inner / 2, x = fabs(place);
-  return x >= half ? 0 : x <= inner ? 1 : (half - x) / (half - inner);
-}
 
 View notch_view(int width, int height, const DrawContext *context, const NotchPicture *p)
 {
@@ -47,8 +42,8 @@ static void draw_plain(cairo_t *cr, const DrawContext *context, View view, const
     for (int k = 0; k < LAYERS; k++) {
       double x0 = length * ((double)i / SLICES - 0.5), x1 = x0 + length / SLICES,
              y0 = h * k / LAYERS, y1 = y0 + h / LAYERS;
-      double ratio = notch_share(p->setup, (x0 + x1) / 2) * p->reference_mpa * (1 - (y0 + y1) / h) /
-                     p->limit_mpa;
+      double ratio = bar_bending_share(p->setup, (x0 + x1) / 2) * p->reference_mpa *
+                     (1 - (y0 + y1) / h) / p->limit_mpa;
       Point a = view_px(view, point(x0, y1)), b = view_px(view, point(x1, y0));
       cairo_rectangle(cr, a.x, a.y, b.x - a.x + 0.5, b.y - a.y + 0.5);
       ink_colour(cr, palette_stress(context->palette, ratio));
@@ -61,7 +56,7 @@ static void draw_plain(cairo_t *cr, const DrawContext *context, View view, const
 static cairo_surface_t *piece_shade(const DrawContext *context, View view, int width, int height,
                                     const NotchPicture *p)
 {
-  double moment = notch_share(p->setup, p->place) * p->reference_mpa / p->answer->plain_mpa;
+  double moment = bar_bending_share(p->setup, p->place) * p->reference_mpa / p->answer->plain_mpa;
   ShadeStyle style = shade_style(context->palette, p->limit_mpa / moment, context->scale);
   style.hatch_px = 6 * context->scale;
   return shade_surface(width, height, context->resolution > 0 ? context->resolution : 1, view,
@@ -77,7 +72,8 @@ static View piece_view(View view, double place)
 static void draw_piece(cairo_t *cr, int width, int height, const DrawContext *context, View view,
                        const NotchPicture *p)
 {
-  if (!p->answer || !p->shaded || !(notch_share(p->setup, p->place) > 0) || !(p->bar->depth > 0))
+  if (!p->answer || !p->shaded || !(bar_bending_share(p->setup, p->place) > 0) ||
+      !(p->bar->depth > 0))
     return;
   View own = piece_view(view, p->place);
   cairo_surface_t *shade = piece_shade(context, own, width, height, p);
@@ -177,7 +173,7 @@ static void draw_rollers(cairo_t *cr, const DrawContext *context, View view, con
 static void draw_notch_spot(cairo_t *cr, int width, const DrawContext *context, View view,
                             const NotchPicture *p)
 {
-  double share = notch_share(p->setup, p->place);
+  double share = bar_bending_share(p->setup, p->place);
   if (!p->answer || !p->shaded || !(share > 0))
     return;
   char value[TEXT_ROOM], percent[TEXT_ROOM], times[TEXT_ROOM];

@@ -20,7 +20,5 @@ typedef struct {
 
 /* mm along the bar from the middle of the span, up from its lower edge. */
 View notch_view(int width, int height, const DrawContext *context, const NotchPicture *picture);
-/* Share of the middle's bending at a place, 0 beyond the outer rollers. */
-double notch_share(const BarSetup *setup, double place);
 void picture_notch(cairo_t *cr, int width, int height, const DrawContext *context,
                    const NotchPicture *picture);

@@ -62,8 +62,26 @@ static void traced_make(const ConnectorAssessment *joint, ReadingKind kind, Read
                             plain, photo, part);
 }
 
+/* An outline that cannot be read: no figure, and why. */
+static void neck_make_none(const ConnectorAssessment *joint, ReadingText *reading)
+{
+  const char *why = words_translate(fault_text(joint->fault));
+  reading->name = _("Neck");
+  reading->figure = g_strdup("–");
+  reading->unit = "";
+  reading->band = g_strdup("");
+  reading->state = VERDICT_REWORK;
+  reading->note = g_strdup(why);
+  reading->detail = g_strdup(why);
+  reading->source = "";
+}
+
 static void neck_make(const ConnectorAssessment *joint, ReadingText *reading)
 {
+  if (isnan(joint->form.neck_height)) {
+    neck_make_none(joint, reading);
+    return;
+  }
   g_autofree char *high = words_number(joint->form.neck_height, 2);
   g_autofree char *wide = words_number(joint->form.neck_width, 1);
   g_autofree char *area = words_number(joint->section.area, 1);
@@ -140,6 +158,7 @@ static void room_make(const Assessment *assessment, const ConnectorAssessment *j
                       : g_strdup("");
   reading->state = state_when(known && isfinite(room), room < brush, false);
   reading->note = !known          ? g_strdup(_("no brush ordered"))
+                  : isnan(room)   ? g_strdup("")
                   : room >= brush ? g_strdup_printf(_("brush %s passes"), size)
                                   : g_strdup_printf(_("brush %s does not pass"), size);
   g_autofree char *cutter =

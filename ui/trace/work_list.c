@@ -5,6 +5,7 @@
  * given last are remembered while the window lives. */
 #include "ui/trace/work_list.h"
 #include "ui/spoken.h"
+#include "ui/tab_stop.h"
 #include "ui/tick_edit.h"
 #include "ui/words.h"
 
@@ -20,7 +21,7 @@ typedef struct {
 struct _SoffitWorkList {
   GtkBox parent;
   SoffitSession *session; /* owned ref */
-  GtkWidget *rows, *count;
+  GtkWidget *rows, *stop, *count;
   GPtrArray *row; /* WorkRow, owned */
   char *initials; /* owned; the last ones */
   bool showing;   /* rows are being filled: toggles are not the person's */
@@ -112,6 +113,14 @@ static void more_toggled(GtkToggleButton *button, WorkRow *row)
   gtk_widget_set_visible(row->detail, gtk_toggle_button_get_active(button));
 }
 
+static gboolean more_asked(GtkWidget *row, GVariant *arguments, gpointer data)
+{
+  (void)row, (void)arguments;
+  GtkToggleButton *more = GTK_TOGGLE_BUTTON(((WorkRow *)data)->more);
+  gtk_toggle_button_set_active(more, !gtk_toggle_button_get_active(more));
+  return TRUE;
+}
+
 /* "Why": reason, evidence, source, cautions and what it would change, below the row. */
 static void detail_add(WorkRow *row, GtkWidget *words)
 {
@@ -163,6 +172,12 @@ static WorkRow *row_new(SoffitWorkList *self)
   gtk_box_append(GTK_BOX(box), row->more);
   row->row = gtk_list_box_row_new();
   gtk_list_box_row_set_child(GTK_LIST_BOX_ROW(row->row), box);
+  GtkEventController *keys = gtk_shortcut_controller_new();
+  gtk_shortcut_controller_add_shortcut(
+      GTK_SHORTCUT_CONTROLLER(keys),
+      gtk_shortcut_new(gtk_keyval_trigger_new(GDK_KEY_F2, 0),
+                       gtk_callback_action_new(more_asked, row, NULL)));
+  gtk_widget_add_controller(row->row, keys);
   g_signal_connect(row->check, "toggled", G_CALLBACK(row_toggled), row);
   g_signal_connect(row->initials, "activate", G_CALLBACK(initials_entered), row);
   gtk_list_box_append(GTK_LIST_BOX(self->rows), row->row);
@@ -290,6 +305,8 @@ static void work_list_update(SoffitWorkList *self)
     const WorkItem *item = &g_array_index(assessment->worklist, WorkItem, i);
     row_show(row, item);
     n_done += item->state == WORK_DONE;
+    if (item->state == WORK_NOW)
+      tab_stop_begin_at(SOFFIT_TAB_STOP(self->stop), row->row);
   }
   self->showing = false;
   g_autofree char *count = g_strdup_printf(_("%u of %u done"), n_done, n);
@@ -340,7 +357,8 @@ static void work_list_init(SoffitWorkList *self)
   gtk_accessible_update_property(GTK_ACCESSIBLE(self->rows), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                  _("Finishing list"), -1);
   g_signal_connect(self->rows, "row-activated", G_CALLBACK(row_activated), self);
-  gtk_box_append(GTK_BOX(self), self->rows);
+  self->stop = tab_stop_new(self->rows);
+  gtk_box_append(GTK_BOX(self), self->stop);
 }
 
 GtkWidget *work_list_new(SoffitSession *session)

@@ -1,0 +1,10 @@
+/* dialog_window.h - a window above another one: Escape closes it, Ctrl+Q ends the program from it
+ * too. SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include <gtk/gtk.h>
+
+/* Modal, goes with its parent; width, height <= 0: as large as its content. */
+GtkWidget *dialog_window_new(GtkWindow *parent, const char *title, int width, int height);
+/* A button with words.  class_name: "strong" or "quiet"; clicked NULL: it closes the window. */
+GtkWidget *dialog_button_new(const char *text, const char *class_name, GCallback clicked,
+                             gpointer data);
