@@ -33,3 +33,9 @@ MUST_CHECK Fault stroke_fit(const PenPoint pen[], size_t n, const StrokeSettings
  * itself. */
 MUST_CHECK Fault stroke_apply(Outline *outline, const PenPoint pen[], size_t n,
                               const StrokeSettings *settings, double reach_mm, Point *where);
+
+/* Rubs out what lies within `reach_mm` of the path of an eraser and joins the ends: smoothly where
+ * they lead across, else straight.  FAULT_DEGENERATE when the outline was not touched;
+ * FAULT_CROSSING with *where (may be NULL).  On a fault the outline stays as it was. */
+MUST_CHECK Fault stroke_erase(Outline *outline, const PenPoint pen[], size_t n, double reach_mm,
+                              Point *where);

@@ -25,10 +25,12 @@ static Fault pen_apply(Hand *hand)
   Outline outline;
   outline_init(&outline);
   Point where = {NAN, NAN};
+  StrokeSettings settings = stroke_settings_default();
+  settings.tolerance_mm = hand->smoothing_mm;
   Fault fault = outline_copy(&outline, &hand->before);
   if (!fault)
-    fault = stroke_apply(&outline, (const PenPoint *)(void *)hand->pen->data, hand->pen->len, NULL,
-                         REACH_MM, &where);
+    fault = stroke_apply(&outline, (const PenPoint *)(void *)hand->pen->data, hand->pen->len,
+                         &settings, REACH_MM, &where);
   if (!fault)
     fault =
         session_set_outline(hand->session, session_focus(hand->session), SIDE_GINGIVAL, &outline);
