@@ -15,6 +15,7 @@ typedef struct {
 typedef struct {
   double tolerance_mm; /* half width of the band the fit stays in: 0 .. 0.5, default 0.12      */
   double kink_deg;     /* a direction change sharper than this stays a corner: default 75       */
+  bool quick;          /* the pen still moves: milliseconds less, the radii not yet as good     */
 } StrokeSettings;
 
 StrokeSettings stroke_settings_default(void);

@@ -27,6 +27,7 @@ static Fault pen_apply(Hand *hand)
   Point where = {NAN, NAN};
   StrokeSettings settings = stroke_settings_default();
   settings.tolerance_mm = hand->smoothing_mm;
+  settings.quick = hand->busy; /* the pen is still down */
   Fault fault = outline_copy(&outline, &hand->before);
   if (!fault)
     fault = stroke_apply(&outline, (const PenPoint *)(void *)hand->pen->data, hand->pen->len,
