@@ -21,6 +21,8 @@ static const struct {
     {N_("Ctrl+Left, Ctrl+Right"), N_("place of the trial load")},
     {NULL, N_("Drawing")},
     {N_("D, K, U, V, M"), N_("pen, knots, round arch, pointed arch, disc mark")},
+    {N_("E, or the pen’s other end"), N_("eraser: rub out a stretch of the line")},
+    {N_("[, ]"), N_("smooth strokes less, more")},
     {N_("arrows, Shift+arrows"), N_("move a knot by 0.05 mm, by 0.01 mm")},
     {N_("Shift+C, S, L, B, R"), N_("show comb, shade, flow, best outline, brush")},
     {N_("N, P, Delete"), N_("knots: the next, the one before, remove it")},

@@ -354,12 +354,25 @@ static Fault part_fit(Trail *trail, Outline *outline, double *worst)
   return fault;
 }
 
+/* Slight turns to and fro: whether they are meant is for the band to say. */
+static bool wiggles(const Chain *chain)
+{
+  for (size_t k = 0; k + 1 < chain->n; k++) {
+    double a = chain->corner[k].turn, b = chain->corner[k + 1].turn;
+    if (a * b < 0 && fmax(fabs(a), fabs(b)) < WIGGLE_TURN)
+      return true;
+  }
+  return false;
+}
+
 /* The stroke as straight legs and arcs; FAULT_NO_CONVERGENCE where noise does not explain the rest.
  */
 static Fault legs_and_arcs(const Point p[], size_t n, double noise, Outline *outline, double *worst)
 {
   Chain chain;
   Fault fault = chain_fit(p, n, fmax(noise, CHAIN_NOISE_MM), &chain);
+  if (fault == FAULT_NONE && wiggles(&chain))
+    fault = FAULT_NO_CONVERGENCE;
   if (fault == FAULT_NONE)
     fault = chain_outline(&chain, outline);
   if (fault == FAULT_NONE)
