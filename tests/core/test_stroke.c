@@ -340,6 +340,45 @@ static void test_apply_refused(void)
   outline_clear(&before);
 }
 
+/* A U rubbed across both legs: two runs, the roof between them stays; the roof itself rubbed off is
+ * joined across; what is not touched is no change. */
+static void test_erase(void)
+{
+  Outline outline = {0}, before = {0};
+  double off;
+  size_t n = 0;
+  old_outline(&outline);
+  old_outline(&before);
+  for (double x = -2; x <= 2; x += 0.05)
+    pen_add(&n, point(x, 1), 0);
+  g_assert_cmpint(stroke_erase(&outline, pen, n, 0.1, NULL), ==, FAULT_NONE);
+  for (int side = -1; side <= 1; side += 2) { /* both legs were straight there: the same line */
+    outline_nearest(&outline, outline_at(&before, outline_nearest(&before, point(side, 1), NULL)),
+                    &off);
+    g_assert_cmpfloat(off, <, 1e-6);
+  }
+  outline_nearest(&outline, point(0, 2.2), &off);
+  g_assert_cmpfloat(off, <, 1e-9);
+  n = 0;
+  for (double x = -1.2; x <= 1.2; x += 0.05)
+    pen_add(&n, point(x, 2.1), 0);
+  g_assert_cmpint(stroke_erase(&outline, pen, n, 0.3, NULL), ==, FAULT_NONE);
+  g_assert_cmpint(outline_check(&outline), ==, FAULT_NONE);
+  outline_nearest(&outline, point(0, 2.2), &off);
+  g_assert_cmpfloat(off, >, 0.2);
+  g_assert_cmpfloat(outline.knot[0].at.x, ==, -7);
+  g_assert_cmpfloat(outline.knot[outline.n - 1].at.x, ==, 7);
+  g_assert_cmpint(outline_copy(&outline, &before), ==, FAULT_NONE);
+  PenPoint away[2] = {{{0, -3}, 0, 1}, {{1, -3}, 0.1, 1}};
+  g_assert_cmpint(stroke_erase(&outline, away, 2, 0.3, NULL), ==, FAULT_DEGENERATE);
+  away[0].at.x = NAN;
+  g_assert_cmpint(stroke_erase(&outline, away, 2, 0.3, NULL), ==, FAULT_NOT_FINITE);
+  g_assert_cmpint(stroke_erase(&outline, pen, n, 0, NULL), ==, FAULT_RANGE);
+  g_assert_true(outline_equal(&outline, &before, 0));
+  outline_clear(&outline);
+  outline_clear(&before);
+}
+
 int main(int argc, char *argv[])
 {
   g_test_init(&argc, &argv, NULL);
@@ -353,5 +392,6 @@ int main(int argc, char *argv[])
   g_test_add_func("/stroke/faults", test_faults);
   g_test_add_func("/stroke/apply", test_apply);
   g_test_add_func("/stroke/apply-refused", test_apply_refused);
+  g_test_add_func("/stroke/erase", test_erase);
   return g_test_run();
 }

@@ -243,6 +243,9 @@ static gboolean hand_event(GtkEventControllerLegacy *controller, GdkEvent *event
     canvas_pen_near(self, type == GDK_PROXIMITY_IN, time_ms);
     return FALSE;
   }
+  double x, y;
+  if (type == GDK_MOTION_NOTIFY && gdk_event_get_position(event, &x, &y))
+    self->pointer = surface_point(self, x, y);
   if (gdk_event_get_device_tool(event)) /* heard of, also where no proximity is told */
     canvas_pen_near(self, self->palm.near, time_ms);
   if (pan_event(self, event, type))
@@ -326,16 +329,12 @@ static void decelerate(GtkEventControllerScroll *controller, double vx, double v
 static gboolean scrolled(GtkEventControllerScroll *controller, double dx, double dy, gpointer data)
 {
   SoffitCanvas *self = data;
-  GdkEvent *event = gtk_event_controller_get_current_event(GTK_EVENT_CONTROLLER(controller));
   bool control = gtk_event_controller_get_current_event_state(GTK_EVENT_CONTROLLER(controller)) &
                  GDK_CONTROL_MASK;
-  double x = 0, y = 0;
   bool wheel = gtk_event_controller_scroll_get_unit(controller) == GDK_SCROLL_UNIT_WHEEL;
   glide_stop(self);
-  if (!event || !gdk_event_get_position(event, &x, &y))
-    return FALSE;
   if (wheel || control)
-    canvas_zoom(self, pow(WHEEL_ZOOM, -dy), surface_point(self, x, y));
+    canvas_zoom(self, pow(WHEEL_ZOOM, -dy), self->pointer);
   else
     canvas_pan(self, -dx, -dy);
   return TRUE;

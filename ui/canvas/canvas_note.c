@@ -58,15 +58,16 @@ void canvas_note_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, int 
   cairo_t *cr =
       gtk_snapshot_append_cairo(snapshot, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
   if (self->note) {
-    graphene_rect_t row;
-    double y = height - px(&context, 90);
-    if (gtk_widget_compute_bounds(self->row, GTK_WIDGET(self), &row))
+    graphene_rect_t row; /* over its button, at the end of the row */
+    double x = width / 2.0, y = height - px(&context, 90);
+    if (gtk_widget_compute_bounds(self->row, GTK_WIDGET(self), &row)) {
+      x = row.origin.x + row.size.width - px(&context, 60);
       y = row.origin.y - px(&context, 22);
-    sample_draw(
-        self, cr, &context,
-        point(width / 2.0, y - px(&context, 42) - self->hand.smoothing_mm * self->hand.view.scale));
-    plate(cr, &context, point(width / 2.0, y), width,
-          palette_colour(context.palette, COLOUR_ACCENT), self->note);
+    }
+    sample_draw(self, cr, &context,
+                point(x, y - px(&context, 42) - self->hand.smoothing_mm * self->hand.view.scale));
+    plate(cr, &context, point(x, y), width, palette_colour(context.palette, COLOUR_ACCENT),
+          self->note);
   }
   if (self->hand.trouble)
     trouble_draw(self, cr, &context, width, height);

@@ -35,6 +35,7 @@ struct _SoffitCanvas {
   gint64 stroke_start; /* us */
   double zoom_start;   /* scale when two fingers came down */
   Point pan_from;      /* px */
+  Point pointer;       /* px, where it was last: a turn of a wheel has no place of its own */
   bool panning;
   int card_width, card_height, card_edge; /* px, see canvas_set_card */
 };
