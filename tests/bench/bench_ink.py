@@ -10,7 +10,7 @@ import subprocess
 import sys
 import tempfile
 
-SCREENS = ("1440x900",)
+SCREENS = ("1440x900", "2560x1440")
 RENDERERS = ("gl", "cairo")
 
 

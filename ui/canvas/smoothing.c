@@ -67,6 +67,20 @@ void smoothing_update(GtkWidget *button)
   spoken_tooltip(button, tip);
 }
 
+/* What both ends of the range mean. */
+static GtkWidget *ends_new(void)
+{
+  GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 0), *off = gtk_label_new(_("off")),
+            *strong = gtk_label_new(_("strong"));
+  gtk_widget_set_hexpand(strong, TRUE);
+  gtk_widget_set_halign(strong, GTK_ALIGN_END);
+  gtk_widget_add_css_class(off, "note");
+  gtk_widget_add_css_class(strong, "note");
+  gtk_box_append(GTK_BOX(row), off);
+  gtk_box_append(GTK_BOX(row), strong);
+  return row;
+}
+
 GtkWidget *smoothing_new(SoffitCanvas *canvas)
 {
   GtkWidget *button = gtk_menu_button_new(), *area = gtk_drawing_area_new(),
@@ -88,13 +102,12 @@ GtkWidget *smoothing_new(SoffitCanvas *canvas)
   gtk_label_set_max_width_chars(GTK_LABEL(note), 30);
   gtk_widget_add_css_class(note, "note");
   gtk_scale_set_draw_value(GTK_SCALE(scale), FALSE);
-  gtk_scale_add_mark(GTK_SCALE(scale), 0, GTK_POS_BOTTOM, _("off"));
   gtk_scale_add_mark(GTK_SCALE(scale), stroke_settings_default().tolerance_mm, GTK_POS_BOTTOM,
                      NULL);
-  gtk_scale_add_mark(GTK_SCALE(scale), SMOOTHING_MOST_MM, GTK_POS_BOTTOM, _("strong"));
   gtk_widget_set_size_request(scale, SCALE_WIDTH, -1);
   gtk_box_append(GTK_BOX(box), words);
   gtk_box_append(GTK_BOX(box), scale);
+  gtk_box_append(GTK_BOX(box), ends_new());
   gtk_box_append(GTK_BOX(box), note);
   gtk_popover_set_child(GTK_POPOVER(popover), box);
   gtk_widget_add_css_class(popover, "sources");

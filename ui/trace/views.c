@@ -9,7 +9,7 @@
 
 #define GUM_HEIGHT 250
 #define SECTION_HEIGHT 198
-#define KEY_WIDTH 208
+#define KEY_WIDTH 186
 #define KEY_HEIGHT 74
 
 typedef enum { PLATE_GUM, PLATE_SECTION, PLATE_KEY, PLATE_N } PlateKind;
