@@ -9,7 +9,7 @@
 #include "synthetic_pen.h"
 #include <stdlib.h>
 
-#define STROKES 41
+#define STROKES 81
 #define JITTER 0.15
 static const Source DRAWN = {"the drawn corner, seeded noise", EXACT};
 
