@@ -265,7 +265,7 @@ int main(int argc, char *argv[])
 {
   g_autofree char *home = g_dir_make_tmp("soffit-ink-XXXXXX", NULL);
   g_setenv("XDG_CONFIG_HOME", home, TRUE);
-  g_setenv("GSK_RENDERER", "cairo", TRUE); /* drivers of GL are unloaded with memory of their own */
+  g_setenv("GDK_DEBUG", "gl-disable", TRUE); /* a driver of GL is unloaded with memory of its own */
   gtk_test_init(&argc, &argv, NULL);
   theme_start();
   g_test_add_func("/ink/blend", test_blend);
