@@ -128,7 +128,7 @@ static void drawn(GObject *process, GAsyncResult *result, void *data)
   Bench *bench = data;
   g_subprocess_wait_finish(G_SUBPROCESS(process), result, NULL);
   report(bench);
-  session_undo(window_session(bench->window)); /* nothing to ask about at the end */
+  session_undo(window_session(bench->window));   /* nothing to ask about at the end */
   gtk_window_destroy(GTK_WINDOW(bench->window)); /* its threads end before the program */
 }
 
