@@ -25,6 +25,8 @@ static const struct {
     {N_("Ctrl+Left, Ctrl+Right"), N_("place of the trial load")},
     {NULL, N_("Drawing")},
     {N_("D, K, U, V, M, L"), N_("pen, knots, round arch, pointed arch, disc mark, measure")},
+    {N_("W, or the pen’s other end"), N_("eraser: rub out a stretch of the line")},
+    {N_("[, ]"), N_("smooth strokes less, more")},
     {N_("F, Shift+F, Ctrl+V"), N_("photo: its card, show or hide it, paste one")},
     {N_("arrows, comma, point"), N_("photo: move, turn; Enter sets a mark, Delete takes it away")},
     {N_("arrows"), N_("move a knot by 0.1 mm; with Shift by 0.01 mm, with Alt by 1 mm")},

@@ -1,13 +1,15 @@
 /* stroke.c - pen points made into an outline: noise measured, line kept as stiff as the points
  * allow. SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Lengths mm.  The fit starts stiff everywhere.  Where the mean of several points lies off the line
+ * Lengths mm.  A stroke that straight legs and arcs explain becomes those (chain.h).  Any other is
+ * a spline: the fit starts stiff everywhere.  Where the mean of several points lies off the line
  * by more than noise explains (and by more than a small share of the band) it is made softer, there
  * only, and so on. A stretch that turns back within WIGGLE_TURN is a wiggle and may be smoothed
  * away within the band. Cost: O(n) a round, at most ROUNDS rounds.  Method and limits:
  * core/SOURCES.md "stroke". */
 #include "outline/stroke.h"
 #include "base/tolerance.h"
+#include "outline/chain.h"
 #include "outline/spline.h"
 #include <stdlib.h>
 
@@ -31,6 +33,8 @@
 #define CORNER_NOISE_MM 0.02 /* noisier strokes have no corners                              */
 #define CORNER_SIDE_MM 0.3   /* a corner has two straight sides of this length               */
 #define CORNER_BOW_MM 0.01   /* this straight                                                */
+#define CHAIN_POINTS 3000    /* longer strokes are too slow to explain                       */
+#define CHAIN_NOISE_MM 0.003 /* the least that a pen scatters                                */
 #define CORNER_BACK (155 * M_PI / 180) /* sharper is a hand that goes back, not a corner     */
 
 typedef struct {
@@ -350,6 +354,32 @@ static Fault part_fit(Trail *trail, Outline *outline, double *worst)
   return fault;
 }
 
+/* Slight turns to and fro: whether they are meant is for the band to say. */
+static bool wiggles(const Chain *chain)
+{
+  for (size_t k = 0; k + 1 < chain->n; k++) {
+    double a = chain->corner[k].turn, b = chain->corner[k + 1].turn;
+    if (a * b < 0 && fmax(fabs(a), fabs(b)) < WIGGLE_TURN)
+      return true;
+  }
+  return false;
+}
+
+/* The stroke as straight legs and arcs; FAULT_NO_CONVERGENCE where noise does not explain the rest.
+ */
+static Fault legs_and_arcs(const Point p[], size_t n, double noise, Outline *outline, double *worst)
+{
+  Chain chain;
+  Fault fault = chain_fit(p, n, fmax(noise, CHAIN_NOISE_MM), &chain);
+  if (fault == FAULT_NONE && wiggles(&chain))
+    fault = FAULT_NO_CONVERGENCE;
+  if (fault == FAULT_NONE)
+    fault = chain_outline(&chain, outline);
+  if (fault == FAULT_NONE)
+    *worst = fmax(*worst, chain.off);
+  return fault;
+}
+
 static Fault points_fit(const Point p[], size_t n, const StrokeSettings *settings, Outline *outline,
                         double *worst)
 {
@@ -362,8 +392,15 @@ static Fault points_fit(const Point p[], size_t n, const StrokeSettings *setting
     trail.noise = noise_of(&trail);
     directions(&trail, fmax(DIRECTION_MM, 5 * trail.noise), along);
     trail.noise = noise_of(&trail);
-    for (size_t from = 0; from + 1 < n && fault == FAULT_NONE;) {
-      size_t to = corner_next(&trail, from, settings->kink_deg * M_PI / 180);
+    double kink_rad = settings->kink_deg * M_PI / 180;
+    bool round = corner_next(&trail, 0, kink_rad) == n - 1;
+    Fault unexplained = FAULT_NO_CONVERGENCE;
+    if (round && !settings->quick && settings->tolerance_mm > 0 && n <= CHAIN_POINTS)
+      unexplained = legs_and_arcs(p, n, trail.noise, outline, worst);
+    if (unexplained != FAULT_NO_CONVERGENCE)
+      fault = unexplained;
+    for (size_t from = unexplained ? 0 : n; from + 1 < n && fault == FAULT_NONE;) {
+      size_t to = corner_next(&trail, from, kink_rad);
       Trail part = trail; /* nothing looks around a corner */
       part.p = p + from;
       part.n = to - from + 1;

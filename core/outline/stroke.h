@@ -15,6 +15,7 @@ typedef struct {
 typedef struct {
   double tolerance_mm; /* half width of the band the fit stays in: 0 .. 0.5, default 0.12      */
   double kink_deg;     /* a direction change sharper than this stays a corner: default 75       */
+  bool quick;          /* the pen still moves: milliseconds less, the radii not yet as good     */
 } StrokeSettings;
 
 StrokeSettings stroke_settings_default(void);
@@ -33,3 +34,9 @@ MUST_CHECK Fault stroke_fit(const PenPoint pen[], size_t n, const StrokeSettings
  * itself. */
 MUST_CHECK Fault stroke_apply(Outline *outline, const PenPoint pen[], size_t n,
                               const StrokeSettings *settings, double reach_mm, Point *where);
+
+/* Rubs out what lies within `reach_mm` of the path of an eraser and joins the ends: smoothly where
+ * they lead across, else straight.  FAULT_DEGENERATE when the outline was not touched;
+ * FAULT_CROSSING with *where (may be NULL).  On a fault the outline stays as it was. */
+MUST_CHECK Fault stroke_erase(Outline *outline, const PenPoint pen[], size_t n, double reach_mm,
+                              Point *where);

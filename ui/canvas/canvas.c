@@ -2,12 +2,15 @@
  * in canvas_keys.c.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The picture is kept as a render node until something in it changes; fresh ink is drawn above it.
- */
+ * The picture is kept as a render node until something in it changes.  While a hand draws or moves
+ * the view the worker makes it, without the gum-side line: that is drawn above it in the same
+ * frame, and fresh ink above that. */
+#include "ui/canvas/canvas_note.h"
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/canvas/snap_menu.h"
 #include "ui/canvas/photo_layer.h"
+#include "ui/canvas/smoothing.h"
 #include "ui/canvas/tool_row.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
@@ -15,8 +18,6 @@
 #include <string.h>
 
 #define TOOL_ROW_GAP 14
-#define ZOOM_LEAST 4.0 /* px per mm */
-#define ZOOM_MOST 600.0
 
 G_DEFINE_FINAL_TYPE(SoffitCanvas, canvas, GTK_TYPE_WIDGET)
 
@@ -25,6 +26,7 @@ G_DEFINE_FINAL_TYPE(SoffitCanvas, canvas, GTK_TYPE_WIDGET)
 void canvas_invalidate(SoffitCanvas *self)
 {
   g_clear_pointer(&self->picture, gsk_render_node_unref);
+  g_clear_pointer(&self->line, gsk_render_node_unref);
   gtk_widget_queue_draw(GTK_WIDGET(self));
 }
 
@@ -33,8 +35,31 @@ static bool same_view(View a, View b)
   return a.scale == b.scale && a.x == b.x && a.y == b.y;
 }
 
-/* Asks for the shade of what is shown now. */
-static void shade_ask(SoffitCanvas *self)
+static bool line_apart(const SoffitCanvas *self)
+{
+  return self->hand.busy;
+}
+
+ConnectorPicture canvas_picture(SoffitCanvas *self, const DrawContext *context)
+{
+  size_t connector = session_focus(self->session);
+  int width = gtk_widget_get_width(GTK_WIDGET(self)),
+      height = gtk_widget_get_height(GTK_WIDGET(self));
+  ConnectorPicture picture =
+      connector_picture(session_assessment(self->session), connector, width, height, context);
+  picture.view = self->hand.view;
+  picture.layers = self->layers;
+  photo_layer_picture(self, &picture);
+  if (line_apart(self))
+    picture.layers &= ~(unsigned)(LAYER_GUM_LINE | LAYER_KNOTS);
+  picture.every_knot = self->tool == &tool_knot;
+  picture.chosen_knot = picture.every_knot ? self->hand.chosen : SIZE_MAX;
+  canvas_covered(self, width, picture.keep_free);
+  return picture;
+}
+
+/* Asks for the shade of what is shown now, in motion for the whole drawing. */
+void canvas_shade_ask(SoffitCanvas *self)
 {
   const Assessment *a = session_assessment(self->session);
   int width = gtk_widget_get_width(GTK_WIDGET(self)),
@@ -53,16 +78,31 @@ static void shade_ask(SoffitCanvas *self)
                           .view = self->hand.view,
                           .palette = context.palette,
                           .scale = context.scale,
-                          .resolution = resolution};
+                          .resolution = resolution,
+                          .context = context};
+  if (self->hand.busy || self->settle != 0) {
+    request.picture = canvas_picture(self, &context);
+    request.drawn = shade_outlines_new(&session_case(self->session)->connector[connector]);
+    g_strlcpy(request.font, font, sizeof request.font);
+  }
   shade_job_request(self->job, &request);
 }
 
 static void shade_came(ShadeAnswer *answer, void *data)
 {
   SoffitCanvas *self = data;
+  bool moving = self->hand.busy || self->settle != 0;
   shade_answer_free(self->answer);
   self->answer = answer;
-  canvas_invalidate(self);
+  if (!moving)
+    canvas_invalidate(self);
+  else if (answer->drawing && answer->request.connector == session_focus(self->session) &&
+           !(answer->request.picture.layers & LAYER_GUM_LINE) == line_apart(self)) {
+    g_clear_pointer(&self->picture, gsk_render_node_unref);
+    self->picture = canvas_drawing_node(answer);
+    self->picture_view = answer->request.view;
+    gtk_widget_queue_draw(GTK_WIDGET(self));
+  }
 }
 
 /* The view that shows the whole connector; again at every change of size, neck or on request. */
@@ -115,16 +155,10 @@ static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
     return;
   if (!self->fitted)
     view_fit(self);
-  ConnectorPicture picture = connector_picture(a, connector, width, height, &context);
-  picture.view = self->hand.view;
-  picture.layers = self->layers;
-  photo_layer_picture(self, &picture);
+  ConnectorPicture picture = canvas_picture(self, &context);
   picture.drawn = &session_case(self->session)->connector[connector];
   picture.late = session_following(self->session) && !self->hand.busy;
   picture.advice = self->hand.busy ? NULL : advice_shown(self);
-  picture.every_knot = self->tool == &tool_knot;
-  picture.chosen_knot = picture.every_knot ? self->hand.chosen : SIZE_MAX;
-  canvas_covered(self, width, picture.keep_free);
   const ShadeAnswer *answer = self->answer; /* may be the one before, until the worker is done */
   if (answer && answer->request.connector == connector) {
     picture.ink = answer->ink;
@@ -135,43 +169,6 @@ static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
   picture.size_box = self->size_box;
   picture.taken = &self->taken;
   picture_connector(cr, width, height, &context, &picture);
-}
-
-static void ink_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, int height)
-{
-  const GArray *pen = self->hand.pen;
-  if (pen->len < 2 && !self->hand.trouble)
-    return;
-  char font[64];
-  DrawContext context = draw_context_for(GTK_WIDGET(self), font);
-  cairo_t *cr =
-      gtk_snapshot_append_cairo(snapshot, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
-  if (pen->len >= 2) {
-    ink_use(cr, &context, COLOUR_ACCENT);
-    ink_width(cr, &context, 2.6);
-    for (guint i = 0; i < pen->len; i++) {
-      Point p = view_px(self->hand.view, g_array_index(pen, PenPoint, i).at);
-      cairo_line_to(cr, p.x, p.y);
-    }
-    cairo_stroke(cr);
-  }
-  if (self->hand.trouble) {
-    Point p = isfinite(self->hand.trouble_at.x) ? view_px(self->hand.view, self->hand.trouble_at)
-                                                : point(width / 2.0, height / 3.0);
-    ink_colour(cr, palette_verdict(context.palette, VERDICT_REWORK));
-    ink_width(cr, &context, 2);
-    path_circle(cr, p, px(&context, 14));
-    cairo_stroke(cr);
-    const char *words = text_word(&context, self->hand.trouble);
-    TextStyle style = {TEXT_BODY, true, false, COLOUR_TEXT, ALIGN_CENTRE};
-    double half = text_width(cr, &context, style, words) / 2 + px(&context, 12);
-    double x = CLAMP(p.x, half + 6, fmax(half + 6, width - half - 6)),
-           y = fmax(px(&context, 36), p.y - px(&context, 30));
-    draw_plate(cr, &context, (Box){x - half, y - px(&context, 21), 2 * half, px(&context, 32)},
-               palette_verdict(context.palette, VERDICT_REWORK), 1.6);
-    text_draw(cr, &context, style, point(x, y), words);
-  }
-  cairo_destroy(cr);
 }
 
 static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
@@ -185,13 +182,17 @@ static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
     picture_draw(self, cr, width, height);
     cairo_destroy(cr);
     self->picture = gtk_snapshot_free_to_node(own);
+    self->picture_view = self->hand.view;
   }
   gtk_snapshot_push_clip(snapshot, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
   if (self->picture)
-    gtk_snapshot_append_node(snapshot, self->picture);
-  ink_draw(self, snapshot, width, height);
+    canvas_picture_append(self, snapshot);
+  if (line_apart(self) && session_has_case(self->session))
+    canvas_line_append(self, snapshot, width, height);
+  canvas_ink_show(self, snapshot);
   canvas_marks_draw(self, snapshot, width, height);
   photo_layer_marks(self, snapshot, width, height);
+  canvas_note_draw(self, snapshot, width, height);
   gtk_snapshot_pop(snapshot);
   gtk_widget_snapshot_child(widget, self->row, snapshot);
 }
@@ -221,15 +222,20 @@ static void canvas_say(void *canvas, const char *words)
 
 static void assessment_changed(SoffitCanvas *self)
 {
-  shade_ask(self);
-  canvas_invalidate(self);
+  canvas_shade_ask(self);
+  if (!self->hand.busy) /* else the picture comes with the shade */
+    canvas_invalidate(self);
   label_update(self);
 }
 
 static void case_changed(SoffitCanvas *self)
 {
-  if (!self->hand.busy)
-    self->hand.trouble = NULL;
+  if (self->hand.busy) { /* the line moves above the picture */
+    g_clear_pointer(&self->line, gsk_render_node_unref);
+    gtk_widget_queue_draw(GTK_WIDGET(self));
+    return;
+  }
+  self->hand.trouble = NULL;
   canvas_invalidate(self);
 }
 
@@ -245,29 +251,10 @@ static void focus_changed(SoffitCanvas *self)
 
 /* ---- view ---- */
 
-void canvas_zoom(SoffitCanvas *self, double factor, Point about_px)
-{
-  View *view = &self->hand.view;
-  Point mm = view_mm(*view, about_px);
-  view->scale = CLAMP(view->scale * factor, ZOOM_LEAST, ZOOM_MOST);
-  view->x = about_px.x - view->scale * mm.x;
-  view->y = about_px.y + view->scale * mm.y;
-  shade_ask(self);
-  canvas_invalidate(self);
-}
-
-void canvas_pan(SoffitCanvas *self, double dx, double dy)
-{
-  self->hand.view.x += dx;
-  self->hand.view.y += dy;
-  shade_ask(self);
-  canvas_invalidate(self);
-}
-
 void canvas_fit(SoffitCanvas *self)
 {
   view_fit(self);
-  shade_ask(self);
+  canvas_shade_ask(self);
   canvas_invalidate(self);
 }
 
@@ -288,7 +275,7 @@ static void canvas_size_allocate(GtkWidget *widget, int width, int height, int b
       gtk_popover_present(GTK_POPOVER(child));
   self->fitted = false;
   view_fit(self);
-  shade_ask(self);
+  canvas_shade_ask(self);
   canvas_invalidate(self);
 }
 
@@ -320,8 +307,7 @@ const Tool *canvas_tool(SoffitCanvas *self)
 
 void canvas_set_tool(SoffitCanvas *self, const Tool *tool)
 {
-  if (self->hand.busy && self->tool->cancel)
-    self->tool->cancel(&self->hand);
+  canvas_cancel(self);
   if (tool->act)
     tool->act(&self->hand);
   else
@@ -357,6 +343,10 @@ static void canvas_dispose(GObject *object)
   g_clear_pointer(&self->job, shade_job_free);
   g_clear_pointer(&self->answer, shade_answer_free);
   g_clear_pointer(&self->picture, gsk_render_node_unref);
+  g_clear_pointer(&self->line, gsk_render_node_unref);
+  g_clear_pointer(&self->ink, canvas_ink_free);
+  g_clear_handle_id(&self->settle, g_source_remove);
+  g_clear_handle_id(&self->note_end, g_source_remove);
   for (GtkWidget *child; (child = gtk_widget_get_first_child(GTK_WIDGET(self)));)
     gtk_widget_unparent(child); /* the tool row, and a popover that is still open */
   self->row = NULL;
@@ -398,6 +388,8 @@ static void canvas_init(SoffitCanvas *self)
   self->hand.reach_px = 12;
   self->hand.view = (View){60, 400, 500};
   outline_init(&self->hand.before);
+  self->hand.smoothing_mm = smoothing_kept();
+  self->ink = canvas_ink_new();
   self->job = shade_job_new(shade_came, self);
   self->hand.snaps = snap_settings_kept();
   self->row = tool_row_new(self);

@@ -19,6 +19,9 @@ void canvas_set_card(SoffitCanvas *canvas, int width, int height, int edge);
 const Tool *canvas_tool(SoffitCanvas *canvas);
 void canvas_set_tool(SoffitCanvas *canvas,
                      const Tool *tool); /* a starter acts at once and is not kept */
+/* How far a stroke may be smoothed, 0 .. 0.5 mm, held inside; kept and told. */
+double canvas_smoothing(SoffitCanvas *canvas);
+void canvas_set_smoothing(SoffitCanvas *canvas, double mm);
 unsigned canvas_layers(SoffitCanvas *canvas);
 void canvas_toggle_layer(SoffitCanvas *canvas, unsigned layer);
 SoffitPhotoDesk *canvas_photo(SoffitCanvas *canvas); /* borrowed */

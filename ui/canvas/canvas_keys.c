@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/photo_layer.h"
+#include "ui/canvas/smoothing.h"
 #include "ui/canvas/snap_menu.h"
 #include "ui/canvas/tool_row.h"
 
@@ -175,10 +176,11 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
     canvas_zoom(self, 0.8, middle);
     return TRUE;
   case GDK_KEY_Escape:
-    if (!self->hand.busy || !self->tool->cancel)
-      return FALSE;
-    self->tool->cancel(&self->hand);
-    canvas_invalidate(self);
+    return canvas_cancel(self);
+  case GDK_KEY_bracketleft:
+  case GDK_KEY_bracketright:
+    canvas_set_smoothing(self, self->hand.smoothing_mm +
+                                   (key == GDK_KEY_bracketleft ? -1 : 1) * SMOOTHING_STEP_MM);
     return TRUE;
   default:
     return FALSE;

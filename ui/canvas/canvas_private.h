@@ -1,7 +1,9 @@
-/* canvas_private.h - what canvas.c and canvas_hand.c share.
+/* canvas_private.h - what the files of the canvas share; tests give reports of a pen by it.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 #include "ui/canvas/canvas.h"
+#include "ui/canvas/canvas_ink.h"
+#include "ui/canvas/palm.h"
 #include "ui/canvas/shade_job.h"
 
 struct _SoffitCanvas {
@@ -14,11 +16,27 @@ struct _SoffitCanvas {
   ShadeJob *job;          /* owned */
   ShadeAnswer *answer;    /* owned; newest */
   GskRenderNode *picture; /* owned; NULL = to be drawn */
+  View picture_view;      /* that it was drawn for */
+  GskRenderNode *line;    /* owned: what moves under the hand; NULL = to be drawn */
+  CanvasInk *ink;         /* owned */
+  guint settle;           /* source: the view still moves */
+  const Tool *acting;     /* of the stroke at hand; the pen's other end is the eraser */
+  bool by_finger;         /* the stroke at hand */
+  PalmGuard palm;
+  int fingers;            /* on the drawing */
+  bool pinching;          /* two of them move the view: none draws until all are gone */
+  Point pinch_at;         /* px, middle of both */
+  guint kinetic;          /* tick callback: the view glides on */
+  Point glide;            /* px a second */
+  gint64 glide_us;        /* last step */
+  char *note;             /* owned: what the hand just set, beside the tool row; NULL = nothing */
+  guint note_end;         /* source */
   GtkWidget *row;         /* owned child */
   SoffitPhotoDesk *photo; /* owned */
   gint64 stroke_start;    /* us */
   double zoom_start;      /* scale when two fingers came down */
   Point pan_from;         /* px */
+  Point pointer;          /* px, where it was last: a turn of a wheel has no place of its own */
   bool panning;
   Box size_box[SIZE_KINDS];               /* labels of sizes on the picture; 0 x 0: not shown */
   Places taken;                           /* by words and loupe */
@@ -27,10 +45,20 @@ struct _SoffitCanvas {
 };
 
 void canvas_invalidate(SoffitCanvas *canvas);
+/* What the drawing shows now, but for outlines, advice and answer. */
+ConnectorPicture canvas_picture(SoffitCanvas *canvas, const DrawContext *context);
+
+/* Asks the worker for the shade of what is shown, in motion for the whole drawing. */
+void canvas_shade_ask(SoffitCanvas *canvas);
+
+/* ---- in motion (canvas_motion.c) ---- */
+GskRenderNode *canvas_drawing_node(const ShadeAnswer *answer);
+void canvas_picture_append(SoffitCanvas *canvas, GtkSnapshot *snapshot);
+void canvas_line_append(SoffitCanvas *canvas, GtkSnapshot *snapshot, int width, int height);
+
 void canvas_zoom(SoffitCanvas *canvas, double factor, Point about_px);
 void canvas_pan(SoffitCanvas *canvas, double dx, double dy);
 void canvas_fit(SoffitCanvas *canvas);
-void canvas_hand_attach(SoffitCanvas *canvas); /* mouse, pen, fingers, wheel */
 void canvas_keys_attach(SoffitCanvas *canvas);
 void canvas_pointer_attach(SoffitCanvas *canvas); /* what comes before the tools */
 /* Asks for an exact size, beside its label. */
@@ -40,3 +68,20 @@ void canvas_covered(SoffitCanvas *canvas, int width, Box over[2]);
 void canvas_menu_install(GtkWidgetClass *class);
 void canvas_menu_show(SoffitCanvas *canvas, Point at_px);
 void canvas_marks_draw(SoffitCanvas *canvas, GtkSnapshot *snapshot, int width, int height);
+void canvas_motion_begin(SoffitCanvas *canvas); /* asks the worker for pictures without the line */
+void canvas_hand_attach(SoffitCanvas *canvas);  /* mouse, pen, fingers, wheel */
+
+/* ---- the hand, as its events say (canvas_hand.c) ---- */
+typedef enum { HAND_MOUSE, HAND_PEN, HAND_ERASER, HAND_FINGER } HandKind;
+void canvas_press(SoffitCanvas *canvas, HandKind kind, const PenPoint *at);
+void canvas_move(SoffitCanvas *canvas, const PenPoint at[], size_t n);
+void canvas_release(SoffitCanvas *canvas);
+bool canvas_cancel(SoffitCanvas *canvas); /* false: there was no stroke */
+/* The pen came over the drawing or left it; a stroke that the palm began is given up. */
+void canvas_pen_near(SoffitCanvas *canvas, bool near, guint32 time_ms);
+/* A finger came down; false when it shall not draw: a palm, or one of two. */
+bool canvas_finger_down(SoffitCanvas *canvas, guint32 time_ms);
+void canvas_finger_up(SoffitCanvas *canvas);
+
+/* Raw ink and band above the picture, with the frames that its fading needs (canvas_hand.c). */
+void canvas_ink_show(SoffitCanvas *canvas, GtkSnapshot *snapshot);

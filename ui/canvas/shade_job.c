@@ -3,6 +3,7 @@
 #include "ui/canvas/shade_job.h"
 #include "ui/wake.h"
 #include <glib.h>
+#include <math.h>
 
 struct ShadeJob {
   ShadeDeliver deliver;
@@ -16,10 +17,25 @@ struct ShadeJob {
   bool quit, forget;
 };
 
+Connector *shade_outlines_new(const Connector *from)
+{
+  Connector *drawn = g_new0(Connector, 1);
+  connector_init(drawn);
+  if (connector_copy(drawn, from) == FAULT_NONE)
+    return drawn;
+  connector_clear(drawn);
+  g_free(drawn);
+  return NULL;
+}
+
 static void request_free(ShadeRequest *request)
 {
   if (!request)
     return;
+  if (request->drawn)
+    connector_clear(request->drawn);
+  g_free(request->drawn);
+  underlay_unref((Underlay *)request->picture.underlay);
   assessment_unref(request->a);
   g_free(request);
 }
@@ -31,6 +47,8 @@ void shade_answer_free(ShadeAnswer *answer)
   connector_ink_free(answer->ink);
   if (answer->shade)
     cairo_surface_destroy(answer->shade);
+  if (answer->drawing)
+    cairo_surface_destroy(answer->drawing);
   assessment_unref(answer->request.a);
   g_free(answer);
 }
@@ -49,11 +67,35 @@ static void bridge_answer(const ShadeRequest *request, FlatBridge *flat, ShadeAn
   answer->shade = span_shade(&picture, request->width, request->height, &context);
 }
 
+/* The whole drawing; pango keeps the fonts of each thread apart. */
+static cairo_surface_t *drawing_surface(const ShadeRequest *request, const ShadeAnswer *answer)
+{
+  DrawContext context = request->context;
+  context.font = request->font;
+  int pixels_x = (int)ceil(request->width * context.resolution),
+      pixels_y = (int)ceil(request->height * context.resolution);
+  cairo_surface_t *surface = cairo_image_surface_create(CAIRO_FORMAT_ARGB32, pixels_x, pixels_y);
+  cairo_surface_set_device_scale(surface, context.resolution, context.resolution);
+  ConnectorPicture picture = request->picture;
+  picture.a = request->a;
+  picture.drawn = request->drawn;
+  picture.advice = NULL;
+  picture.ink = answer->ink;
+  picture.shade = answer->shade;
+  cairo_t *cr = cairo_create(surface);
+  picture_connector(cr, request->width, request->height, &context, &picture);
+  cairo_destroy(cr);
+  cairo_surface_flush(surface);
+  return surface;
+}
+
 /* *flat: the thread's own, made when it is first needed. */
 static ShadeAnswer *request_answer(const ShadeRequest *request, FlatBridge **flat)
 {
   ShadeAnswer *answer = g_new0(ShadeAnswer, 1);
   answer->request = *request;
+  answer->request.drawn = NULL;
+  answer->request.picture.underlay = NULL;
   assessment_ref(request->a);
   if (request->whole_bridge) {
     if (!*flat)
@@ -67,6 +109,8 @@ static ShadeAnswer *request_answer(const ShadeRequest *request, FlatBridge **fla
   ShadeStyle style = shade_style(request->palette, limit, request->scale);
   answer->shade = shade_surface(request->width, request->height, request->resolution, request->view,
                                 answer->ink->shaded->sheet, answer->ink->shaded->value, &style);
+  if (request->drawn)
+    answer->drawing = drawing_surface(request, answer);
   return answer;
 }
 
@@ -148,6 +192,8 @@ void shade_job_request(ShadeJob *job, const ShadeRequest *request)
 {
   ShadeRequest *copy = g_memdup2(request, sizeof *request);
   assessment_ref(copy->a);
+  if (copy->picture.underlay)
+    underlay_ref((Underlay *)copy->picture.underlay);
   g_mutex_lock(&job->mutex);
   request_free(job->waiting);
   job->waiting = copy;

@@ -21,6 +21,7 @@ typedef struct {
   double reach_px;     /* how near is on it: 12 for a mouse, 22 for pen and finger             */
   bool busy;           /* between press and release                                            */
   GArray *pen;         /* PenPoint: the stroke so far                                          */
+  double smoothing_mm; /* StrokeSettings.tolerance_mm of the pen                               */
   Outline before;      /* gum-side outline when the hand came down                             */
   size_t chosen;       /* knot; SIZE_MAX = none                                                */
   Point grip;          /* where in the knot it was taken                                       */
@@ -52,8 +53,15 @@ typedef struct {
   bool (*act)(Hand *hand); /* done at once when chosen (starters); others NULL */
 } Tool;
 
-extern const Tool tool_pen, tool_knot, tool_starter_u, tool_starter_v, tool_disc, tool_measure,
-    tool_photo;
+extern const Tool tool_pen, tool_eraser, tool_knot, tool_starter_u, tool_starter_v, tool_disc,
+    tool_measure, tool_photo;
+
+/* Half width of what the eraser rubs out, mm. */
+#define ERASER_PX 10
+static inline double eraser_reach(const Hand *hand)
+{
+  return ERASER_PX / hand->view.scale;
+}
 
 /* Keys of the knot tool; all but step, add and mirror are false without a chosen knot. */
 bool knot_nudge(Hand *hand, double dx, double dy);

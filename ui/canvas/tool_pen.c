@@ -41,9 +41,12 @@ static Fault pen_apply(Hand *hand, const PenPoint stroke[])
   Outline outline;
   outline_init(&outline);
   Point where = {NAN, NAN};
+  StrokeSettings settings = stroke_settings_default();
+  settings.tolerance_mm = hand->smoothing_mm;
+  settings.quick = hand->busy; /* the pen is still down */
   Fault fault = outline_copy(&outline, &hand->before);
   if (!fault)
-    fault = stroke_apply(&outline, stroke, hand->pen->len, NULL, REACH_MM, &where);
+    fault = stroke_apply(&outline, stroke, hand->pen->len, &settings, REACH_MM, &where);
   if (!fault)
     fault =
         session_set_outline(hand->session, session_focus(hand->session), SIDE_GINGIVAL, &outline);

@@ -3,6 +3,7 @@
 #include "ui/canvas/tool_row.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/canvas/snap_menu.h"
+#include "ui/canvas/smoothing.h"
 #include "ui/words.h"
 
 #define TARGET 44
@@ -12,6 +13,7 @@
 
 static const ToolRowItem item[] = {
     {.tool = &tool_pen},
+    {.tool = &tool_eraser},
     {.tool = &tool_knot},
     {.tool = &tool_starter_u},
     {.tool = &tool_starter_v},
@@ -88,6 +90,7 @@ void tool_row_update(GtkWidget *row)
     gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(child), on);
     gtk_widget_queue_draw(gtk_widget_get_first_child(child));
   }
+  smoothing_update(g_object_get_data(G_OBJECT(row), "soffit-smoothing"));
   g_object_set_data(G_OBJECT(row), "soffit-updating", NULL);
 }
 
@@ -131,6 +134,10 @@ GtkWidget *tool_row_new(SoffitCanvas *canvas)
   }
   gtk_box_append(GTK_BOX(row), gtk_separator_new(GTK_ORIENTATION_VERTICAL));
   gtk_box_append(GTK_BOX(row), snap_menu_new(canvas));
+  GtkWidget *smoothing = smoothing_new(canvas);
+  gtk_box_append(GTK_BOX(row), gtk_separator_new(GTK_ORIENTATION_VERTICAL));
+  gtk_box_append(GTK_BOX(row), smoothing);
+  g_object_set_data(G_OBJECT(row), "soffit-smoothing", smoothing);
   gtk_accessible_update_property(GTK_ACCESSIBLE(row), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                  _("Tools and layers"), -1);
   tool_row_update(row);

@@ -4,9 +4,8 @@
 #include "ui/canvas/canvas.h"
 
 GtkWidget *tool_row_new(SoffitCanvas *canvas);
-void tool_row_update(GtkWidget *row);
-void tool_row_fold(GtkWidget *row, bool folded);
-/* narrow window: narrower buttons */ /* after the tool or the layers changed by key */
+void tool_row_update(GtkWidget *row);            /* after tool, layers or smoothing changed */
+void tool_row_fold(GtkWidget *row, bool folded); /* narrow window: narrower buttons */
 
 /* What stands in the row, in order; the keys of the canvas read it too. */
 typedef struct {

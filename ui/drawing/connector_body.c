@@ -268,6 +268,8 @@ void draw_outlines(const ConnectorSheet *s)
   cairo_pattern_t *fade = fading_ink(s);
   cairo_new_path(s->cr);
   for (int k = 0; k < 2; k++) {
+    if (!layer(s, k == 0 ? LAYER_OUTLINE : LAYER_GUM_LINE))
+      continue;
     ink_width(s->cr, s->context, k == 0 ? 1.4 : 2.6);
     cairo_set_source(s->cr, fade);
     path_outline(s->cr, s->view, &s->drawn->side[k == 0 ? SIDE_OCCLUSAL : SIDE_GINGIVAL]);

@@ -115,8 +115,7 @@ static void draw_layers(const ConnectorSheet *s)
     draw_comb(s);
   if (layer(s, LAYER_GHOST))
     draw_ghost(s);
-  if (layer(s, LAYER_OUTLINE))
-    draw_outlines(s);
+  draw_outlines(s);
   if (layer(s, LAYER_KNOTS))
     draw_knots(s);
   draw_words(s);

@@ -25,15 +25,16 @@ typedef enum {
   LAYER_CUTTER = 1 << 9,   /* cutter as deep as it gets, and what it leaves      */
   LAYER_BRUSH = 1 << 10,   /* the ordered brush in its room                      */
   LAYER_GHOST = 1 << 11,   /* the outline of an advice                           */
-  LAYER_OUTLINE = 1 << 12, /* what is drawn                                      */
+  LAYER_OUTLINE = 1 << 12, /* what is drawn, but for the gum-side line            */
   LAYER_COMB = 1 << 13,    /* curvature of the gum-side outline                  */
   LAYER_NECK = 1 << 14,    /* neck plane and height                              */
   LAYER_KNOTS = 1 << 15,
-  LAYER_LOUPE = 1 << 16,  /* hot spot, loupe and plate                          */
-  LAYER_LABELS = 1 << 17, /* words beside brush, room, cutter and ghost         */
-  LAYER_TITLES = 1 << 18, /* words in the corners                               */
-  LAYER_ALL = (1 << 19) - 1,
-  LAYER_SIZES = 1 << 19 /* depth, mouth, radius, opening; only where asked for */
+  LAYER_LOUPE = 1 << 16,    /* hot spot, loupe and plate                          */
+  LAYER_LABELS = 1 << 17,   /* words beside brush, room, cutter and ghost         */
+  LAYER_TITLES = 1 << 18,   /* words in the corners                               */
+  LAYER_GUM_LINE = 1 << 19, /* the gum-side line among the outlines             */
+  LAYER_ALL = (1 << 20) - 1,
+  LAYER_SIZES = 1 << 20 /* depth, mouth, radius, opening; only where asked for */
 } ConnectorLayer;
 
 /* What the small pictures say of a face whose sheet the plane answer does not have. */

@@ -11,6 +11,8 @@ void draw_verdict(cairo_t *cr, Verdict verdict, double size, Rgba colour);
 
 typedef enum {
   ICON_PEN,
+  ICON_ERASER,
+  ICON_SMOOTHING,
   ICON_KNOT,
   ICON_U,
   ICON_V,

@@ -20,6 +20,32 @@ static void pen(cairo_t *cr)
   line(cr, 13.4, 7.2, 16.8, 10.6);
 }
 
+static void eraser(cairo_t *cr)
+{
+  cairo_move_to(cr, 8.6, 18.6);
+  cairo_line_to(cr, 4.4, 14.4);
+  cairo_line_to(cr, 14, 4.8);
+  cairo_line_to(cr, 19.6, 10.4);
+  cairo_line_to(cr, 11.4, 18.6);
+  cairo_close_path(cr);
+  line(cr, 9, 9.8, 14.6, 15.4);
+  line(cr, 4, 20.6, 20, 20.6);
+}
+
+/* A trembling line in its band. */
+static void smoothing(cairo_t *cr)
+{
+  static const double dash[] = {2.4, 2.4};
+  cairo_move_to(cr, 3.5, 12);
+  for (int i = 0; i < 4; i++)
+    cairo_rel_curve_to(cr, 1.2, i % 2 ? 3 : -3, 3, i % 2 ? 3 : -3, 4.25, 0);
+  cairo_stroke(cr);
+  cairo_set_line_cap(cr, CAIRO_LINE_CAP_BUTT);
+  cairo_set_dash(cr, dash, 2, 0);
+  line(cr, 3.5, 6, 20.5, 6);
+  line(cr, 3.5, 18, 20.5, 18);
+}
+
 static void knot(cairo_t *cr)
 {
   cairo_move_to(cr, 3, 19);
@@ -160,6 +186,12 @@ void draw_tool_icon(cairo_t *cr, ToolIcon icon, double size, Rgba colour)
   switch (icon) {
   case ICON_PEN:
     pen(cr);
+    break;
+  case ICON_ERASER:
+    eraser(cr);
+    break;
+  case ICON_SMOOTHING:
+    smoothing(cr);
     break;
   case ICON_KNOT:
     knot(cr);

@@ -10,7 +10,7 @@
 
 #define GUM_HEIGHT 250
 #define SECTION_HEIGHT 198
-#define KEY_WIDTH 208
+#define KEY_WIDTH 186
 #define KEY_HEIGHT 74
 
 typedef enum { PLATE_GUM, PLATE_SECTION, PLATE_KEY, PLATE_N } PlateKind;
@@ -127,6 +127,13 @@ static void views_redraw(SoffitViews *self)
     gtk_widget_queue_draw(self->picture[i]);
 }
 
+/* While a hand draws the pictures come with the answers. */
+static void views_case_changed(SoffitViews *self)
+{
+  if (!session_editing(self->session))
+    views_redraw(self);
+}
+
 static void views_dispose(GObject *object)
 {
   SoffitViews *self = SOFFIT_VIEWS(object);
@@ -202,10 +209,11 @@ GtkWidget *views_new(SoffitSession *session)
                           G_CONNECT_SWAPPED);
   gtk_box_append(GTK_BOX(self->plate[PLATE_GUM]), self->depth);
   plates_show(self);
-  static const char *const when[] = {"assessment-changed", "focus-changed", "case-changed",
-                                     "preview-changed"};
+  static const char *const when[] = {"assessment-changed", "focus-changed", "preview-changed"};
   for (size_t i = 0; i < G_N_ELEMENTS(when); i++)
     g_signal_connect_object(session, when[i], G_CALLBACK(views_redraw), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object(session, "case-changed", G_CALLBACK(views_case_changed), self,
+                          G_CONNECT_SWAPPED);
   g_signal_connect_object(gtk_settings_get_default(), "notify::gtk-application-prefer-dark-theme",
                           G_CALLBACK(views_redraw), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET(self);
