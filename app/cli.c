@@ -21,6 +21,10 @@ static const struct {
      N_("connector FILE.svg --bend N_MM [--shear N] [--roundness NECK,BODY] [--plane] [--fine] "
         "[--json]: four outlines"),
      cli_connector},
+    {"best",
+     N_("best CASE.xml CONNECTOR [--take-height] [--json]: the best outline in the room of a "
+        "connector"),
+     cli_best},
     {"bars",
      N_("bars FILE.csv [FILE2.csv] --test TEST --span MM [--inner MM] [--json]: strength tests"),
      cli_bars},

@@ -77,6 +77,7 @@ void connector_init(Connector *connector)
     outline_init(&connector->side[side]);
     outline_init(&connector->approved[side]);
   }
+  outline_init(&connector->room);
 }
 
 void connector_clear(Connector *connector)
@@ -85,6 +86,7 @@ void connector_clear(Connector *connector)
     outline_clear(&connector->side[side]);
     outline_clear(&connector->approved[side]);
   }
+  outline_clear(&connector->room);
   g_clear_pointer(&connector->event, g_array_unref);
 }
 
@@ -97,15 +99,17 @@ Fault connector_copy(Connector *to, const Connector *from)
     outline_init(&copy.side[side]);
     outline_init(&copy.approved[side]);
   }
+  outline_init(&copy.room);
   copy.event = g_array_copy(from->event);
-  for (int side = 0; side < SIDE_N; side++) {
-    Fault fault = outline_copy(&copy.side[side], &from->side[side]);
+  Fault fault = outline_copy(&copy.room, &from->room);
+  for (int side = 0; side < SIDE_N && !fault; side++) {
+    fault = outline_copy(&copy.side[side], &from->side[side]);
     if (!fault)
       fault = outline_copy(&copy.approved[side], &from->approved[side]);
-    if (fault) {
-      connector_clear(&copy);
-      return fault;
-    }
+  }
+  if (fault) {
+    connector_clear(&copy);
+    return fault;
   }
   connector_clear(to);
   *to = copy;
@@ -154,6 +158,11 @@ void case_init(Case *c)
     c->material = *standard;
   for (size_t i = 0; i < G_N_ELEMENTS(c->connector); i++)
     connector_init(&c->connector[i]);
+}
+
+double case_cutter_radius(const Case *c)
+{
+  return c->cutter_diameter / 2 / c->enlargement;
 }
 
 Service case_service(const Case *c)
@@ -250,6 +259,8 @@ static bool connector_equal(const Connector *a, const Connector *b)
   for (size_t i = 0; i < CONNECTOR_ELEMENTS; i++)
     if (!attributes_equal(&connector_element[i], a, b))
       return false;
+  if (!outline_equal(&a->room, &b->room, FILE_TOLERANCE_MM))
+    return false;
   return events_equal(a->event, b->event);
 }
 

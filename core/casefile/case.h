@@ -84,6 +84,7 @@ typedef struct {
   double plan_radius; /* NaN: chosen so that the ribs do not fold                              */
   double roundness_neck, roundness_body; /* 2, 4 */
   Outline approved[SIDE_N]; /* owned; as the supervisor saw them, n = 0 if never          */
+  Outline room;             /* owned; drawn by hand: what the embrasure may fill, n = 0 if not */
   FinishState finish[ZONE_NECK_N];
   unsigned polish_steps; /* set of PolishStep, 0 = not recorded                           */
   GArray *event;         /* SurfaceEvent, owned                                                   */
@@ -229,6 +230,9 @@ MUST_CHECK Fault case_approve(Case *c);
 /* How far any outline has gone from the approved one, mm; NaN if none was approved.  Stops looking
  * beyond enough_mm. */
 double connector_changed(const Connector *connector, double enough_mm);
+
+/* Radius of the sharpest roof that the cutter makes, final size; NaN when not said. */
+double case_cutter_radius(const Case *c);
 
 /* How far up the deepest disc mark of the gum side reaches, mm above the feet: the deeper of what
  * is drawn and what the gauge read; NaN without a mark. */

@@ -84,16 +84,16 @@ static bool read_path(Reader *r, xmlNode *node, const char *d, Outline *outline)
   Fault fault = outline_from_path(outline, d, &bad_at);
   if (fault)
     return reader_fail(r, CASE_ERROR_VALUE, node_line(node),
-                       "the path data of <outline> is wrong at character %zu. Correct it: \"M x y "
+                       "the path data of <%s> is wrong at character %zu. Correct it: \"M x y "
                        "L x y C ...\" in mm.",
-                       bad_at + 1);
+                       node_name(node), bad_at + 1);
   fault = outline_check(outline);
   if (!fault && outline->closed)
     fault = FAULT_DEGENERATE;
   if (fault)
     return reader_fail(r, CASE_ERROR_VALUE, node_line(node),
-                       "the path of <outline> is no open line within %g mm: %s", MAX_SIZE_MM,
-                       fault_text(fault));
+                       "the path of <%s> is no open line within %g mm: %s", node_name(node),
+                       MAX_SIZE_MM, fault_text(fault));
   if (outline->knot[0].at.x > outline->knot[outline->n - 1].at.x)
     outline_reverse(outline);
   return true;
@@ -148,6 +148,16 @@ static bool read_outline(Reader *r, xmlNode *node, const Neighbours *around,
   return !r->failed;
 }
 
+static bool read_room(Reader *r, xmlNode *node, Connector *k)
+{
+  if (!node)
+    return true;
+  if (!read_required(r, node, "d", "M -1.5 0 L -1.3 2.5 L 1.3 2.5 L 1.5 0"))
+    return false;
+  g_autofree char *d = node_attribute(node, "d");
+  return read_path(r, node, d, &k->room);
+}
+
 static bool read_event(Reader *r, xmlNode *node, Connector *k)
 {
   SurfaceEvent event = SURFACE_EVENT_NONE;
@@ -170,6 +180,8 @@ static bool read_connector(Reader *r, xmlNode *node, const Neighbours *around, C
   for (xmlNode *o = node_child(node, "approved"); o; o = node_next(o, "approved"))
     if (!read_outline(r, o, around, k->approved, approved))
       return false;
+  if (!read_room(r, node_child(node, "room"), k))
+    return false;
   for (xmlNode *e = node_child(node, "event"); e; e = node_next(e, "event"))
     if (!read_event(r, e, k))
       return false;
@@ -309,6 +321,7 @@ static const struct {
     {"connectors", "connector", true},
     {"connector", "outline", true},
     {"connector", "approved", true},
+    {"connector", "room", false},
     {"connector", "proposed", false},
     {"connector", "planned", false},
     {"connector", "finish", false},

@@ -29,6 +29,7 @@ static void write_unit(GString *out, const Unit *unit)
   g_string_append(out, "/>\n");
 }
 
+/* side SIDE_N: an element that stands for no side */
 static void write_outline(GString *out, const char *element, int side, const Outline *outline)
 {
   char small[OUTLINE_BUFFER];
@@ -37,7 +38,8 @@ static void write_outline(GString *out, const char *element, int side, const Out
   if (large)
     outline_to_path(outline, large, need + 1);
   g_string_append_printf(out, "      <%s", element);
-  write_word(out, "side", WORDS_SIDE, side);
+  if (side < SIDE_N)
+    write_word(out, "side", WORDS_SIDE, side);
   write_text(out, "d", large ? large : small);
   g_string_append(out, "/>\n");
   g_free(large);
@@ -55,6 +57,8 @@ static void write_connector(GString *out, const Case *c, size_t i)
   for (int side = 0; side < SIDE_N; side++)
     if (k->approved[side].n > 0)
       write_outline(out, "approved", side, &k->approved[side]);
+  if (k->room.n > 0)
+    write_outline(out, "room", SIDE_N, &k->room);
   for (size_t e = 0; e < CONNECTOR_ELEMENTS; e++)
     element_write(out, "      ", &connector_element[e], k);
   for (guint e = 0; e < k->event->len; e++)

@@ -364,7 +364,7 @@ static void test_quarter(void)
   Connector4 c;
   connector_table_draw(&connector_table[1], &c);
   solid_compare("quarter connector", &c, SOLID_LIVE, true);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 /* Mesial unlike distal, buccal unlike lingual. */
@@ -375,7 +375,7 @@ static void test_whole(void)
   connector_draw(&c, (NotchShape){-2, -1, 0.6, 0, 10, 30, 2.5, 7, 8}, 3.2, 1.0);
   outline_transform(&c.buccal, aside);
   solid_compare("whole uneven connector", &c, SOLID_FULL, false);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 /* ---- sideways bending and twist ---- */
@@ -535,7 +535,7 @@ static void odd_compare(const TableRow *row, SolidGrade grade)
   layer_factor_clear(&factor);
   solid_mesh_clear(&mesh);
   loft_free(loft);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 static void test_odd(void)
