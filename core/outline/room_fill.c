@@ -6,7 +6,8 @@
 #include "outline/room.h"
 #include "outline/shape_parts.h"
 
-#define BLEND_PIECES 24 /* of each side of a blend */
+#define BLEND_CUTS 96    /* knots of one side of a blend, at most */
+#define BLEND_NEAR 0.012 /* of a side: knots of both outlines that stand closer are one */
 
 /* Where the body beside the embrasure reaches the foot of the room; inside today's foot: there. */
 static double foot_place(const Outline *gingival, const Embrasure *e, Point foot, int side)
@@ -103,33 +104,58 @@ static Fault measure(const Outline *outline, Measured *m)
   return FAULT_NONE;
 }
 
+/* Places of one side where either outline has a knot, as parts of the arc from foot to roof (side
+ * 0) or from roof to foot, 0 and 1 among them. */
+static int cuts_of(const Measured *const of[2], int side, double cut[BLEND_CUTS])
+{
+  int n = 0;
+  cut[n++] = 0;
+  for (int k = 0; k < 2; k++) {
+    double from = of[k]->cut[side], to = of[k]->cut[side + 1];
+    for (size_t i = 0; i < of[k]->outline->n; i++) {
+      double u = (arc_of(of[k], (double)i) - from) / (to - from);
+      int at = n;
+      while (at > 0 && u < cut[at - 1])
+        at--;
+      bool near = (at > 0 && u - cut[at - 1] < BLEND_NEAR) || (at < n && cut[at] - u < BLEND_NEAR);
+      if (near || u > 1 - BLEND_NEAR || u < 0 || n == BLEND_CUTS - 1)
+        continue;
+      for (int m = n++; m > at; m--)
+        cut[m] = cut[m - 1];
+      cut[at] = u;
+    }
+  }
+  cut[n++] = 1;
+  return n;
+}
+
 /* From foot to foot: Hermite cubics through the mixed places. */
 static Fault blend_roof(const Measured *a, const Measured *b, double share, Outline *roof)
 {
+  const Measured *const of[2] = {a, b};
   Fault fault = FAULT_NONE;
-  Point last_out = {0, 0};
-  for (int side = 0; side < 2 && !fault; side++)
-    for (int i = side; i <= BLEND_PIECES && !fault; i++) {
-      double u = (double)i / BLEND_PIECES;
-      double long_a = a->cut[side + 1] - a->cut[side], long_b = b->cut[side + 1] - b->cut[side];
+  for (int side = 0; side < 2 && !fault; side++) {
+    double cut[BLEND_CUTS];
+    int n = cuts_of(of, side, cut);
+    double long_a = a->cut[side + 1] - a->cut[side], long_b = b->cut[side + 1] - b->cut[side];
+    Point last = {0, 0}, out = {0, 0};
+    for (int i = 0; i < n && !fault; i++) {
+      double u = side == 0 && i == 0 ? 1e-6 : cut[i]; /* the leg, not the body before it */
       Point da, db;
-      double on = side == 0 && i == 0 ? 1e-6 : 0; /* the leg, not the body before it */
-      Point pa = place_at(a, a->cut[side] + fmax(u, on) * long_a, &da);
-      Point pb = place_at(b, b->cut[side] + fmax(u, on) * long_b, &db);
+      Point pa = place_at(a, a->cut[side] + u * long_a, &da);
+      Point pb = place_at(b, b->cut[side] + u * long_b, &db);
       Point p = point_mix(pa, pb, share);
-      Point d = point_scale(point_mix(point_scale(da, long_a), point_scale(db, long_b), share),
-                            1.0 / (3 * BLEND_PIECES));
+      Point d = point_mix(point_scale(da, long_a), point_scale(db, long_b), share);
+      double step = i > 0 ? (cut[i] - cut[i - 1]) / 3 : 0;
       if (side == 0 && i == 0)
         fault = outline_move_to(roof, p);
-      else
-        fault = outline_curve_to(roof, last_out, point_sub(p, d), p);
-      last_out = point_add(p, d);
-      if (side == 0 && i == BLEND_PIECES) { /* the other half has a measure of its own */
-        double other = (1 - share) * (a->cut[2] - a->cut[1]) + share * (b->cut[2] - b->cut[1]);
-        double own = (1 - share) * long_a + share * long_b;
-        last_out = point_add(p, point_scale(d, other / own));
-      }
+      else if (i > 0)
+        fault = outline_curve_to(roof, point_add(last, point_scale(out, step)),
+                                 point_sub(p, point_scale(d, step)), p);
+      last = p;
+      out = d;
     }
+  }
   return fault;
 }
 

@@ -3,6 +3,7 @@
  *
  * The picture is kept as a render node until something in it changes; fresh ink is drawn above it.
  */
+#include "ui/canvas/best_bar.h"
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/canvas/tool_row.h"
@@ -105,7 +106,12 @@ static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
   picture.layers = self->layers;
   picture.drawn = &session_case(self->session)->connector[connector];
   picture.late = session_following(self->session) && !self->hand.busy;
-  picture.advice = self->hand.busy ? NULL : advice_shown(self);
+  picture.advice =
+      self->hand.busy && !session_best_shown(self->session) ? NULL : advice_shown(self);
+  Room room;
+  room_init(&room);
+  if (!room_of(session_case(self->session), connector, &a->connector[connector].form, &room))
+    picture.room = &room;
   picture.chosen_knot = self->tool == &tool_knot ? self->hand.chosen : SIZE_MAX;
   graphene_rect_t row;
   if (self->card_width > 0)
@@ -120,6 +126,7 @@ static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
       picture.shade = answer->shade;
   }
   picture_connector(cr, width, height, &context, &picture);
+  room_clear(&room);
 }
 
 static void ink_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, int height)
@@ -177,6 +184,7 @@ static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
   ink_draw(self, snapshot, width, height);
   gtk_snapshot_pop(snapshot);
   gtk_widget_snapshot_child(widget, self->row, snapshot);
+  gtk_widget_snapshot_child(widget, self->best, snapshot);
 }
 
 /* ---- what the session says ---- */
@@ -259,6 +267,7 @@ static void canvas_size_allocate(GtkWidget *widget, int width, int height, int b
         y = (float)(height - row_height - TOOL_ROW_GAP);
   gtk_widget_allocate(self->row, row_width, row_height, -1,
                       gsk_transform_translate(NULL, &GRAPHENE_POINT_INIT(x, y)));
+  best_bar_place(self->best, self->card_width > 0 ? (int)x : -1, width);
   self->fitted = false;
   view_fit(self);
   shade_ask(self);
@@ -270,6 +279,7 @@ void canvas_set_card(SoffitCanvas *self, int width, int height, int edge)
   self->card_width = width;
   self->card_height = height;
   self->card_edge = edge;
+  tool_row_fold(self->row, width > 0); /* the key of the shade stands beside it */
   gtk_widget_queue_resize(GTK_WIDGET(self));
 }
 
@@ -296,8 +306,11 @@ void canvas_set_tool(SoffitCanvas *self, const Tool *tool)
     self->tool->cancel(&self->hand);
   if (tool->act)
     tool->act(&self->hand);
-  else
+  else {
     self->tool = tool;
+    if (tool->enter)
+      tool->enter(&self->hand);
+  }
   gtk_widget_set_cursor_from_name(GTK_WIDGET(self),
                                   self->tool == &tool_knot ? "default" : "crosshair");
   tool_row_update(self->row);
@@ -312,6 +325,8 @@ unsigned canvas_layers(SoffitCanvas *self)
 void canvas_toggle_layer(SoffitCanvas *self, unsigned layer)
 {
   bool shown = (self->layers & layer) != 0;
+  if (layer == LAYER_SOFT && !canvas_soft(self, !shown))
+    return;
   self->layers = shown ? self->layers & ~layer : self->layers | layer;
   tool_row_update(self->row);
   canvas_invalidate(self);
@@ -329,6 +344,10 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
   if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK) ||
       !session_has_case(self->session))
     return FALSE;
+  if (self->tool->key_pressed && !shift && self->tool->key_pressed(&self->hand, key)) {
+    canvas_invalidate(self);
+    return TRUE;
+  }
   size_t n;
   const ToolRowItem *item = tool_row_items(&n);
   for (size_t i = 0; i < n; i++) {
@@ -398,6 +417,7 @@ static void canvas_dispose(GObject *object)
   g_clear_pointer(&self->answer, shade_answer_free);
   g_clear_pointer(&self->picture, gsk_render_node_unref);
   g_clear_pointer(&self->row, gtk_widget_unparent);
+  g_clear_pointer(&self->best, gtk_widget_unparent);
   if (self->session) {
     g_signal_handlers_disconnect_by_data(self->session, self);
     g_signal_handlers_disconnect_by_data(gtk_widget_get_settings(GTK_WIDGET(self)), self);
@@ -463,6 +483,8 @@ GtkWidget *soffit_canvas_new(SoffitSession *session)
   g_signal_connect_swapped(gtk_widget_get_settings(GTK_WIDGET(self)),
                            "notify::gtk-application-prefer-dark-theme",
                            G_CALLBACK(assessment_changed), self);
+  self->best = best_bar_new(session, gtk_widget_queue_resize, GTK_WIDGET(self));
+  gtk_widget_set_parent(self->best, GTK_WIDGET(self));
   label_update(self);
   return GTK_WIDGET(self);
 }

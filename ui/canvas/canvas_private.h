@@ -14,7 +14,7 @@ struct _SoffitCanvas {
   ShadeJob *job;          /* owned */
   ShadeAnswer *answer;    /* owned; newest */
   GskRenderNode *picture; /* owned; NULL = to be drawn */
-  GtkWidget *row;         /* owned child */
+  GtkWidget *row, *best;  /* owned children: tools, slider of the best outline */
   gint64 stroke_start;    /* us */
   double zoom_start;      /* scale when two fingers came down */
   Point pan_from;         /* px */
@@ -26,4 +26,7 @@ void canvas_invalidate(SoffitCanvas *canvas);
 void canvas_zoom(SoffitCanvas *canvas, double factor, Point about_px);
 void canvas_pan(SoffitCanvas *canvas, double dx, double dy);
 void canvas_fit(SoffitCanvas *canvas);
+/* The drawing grows to the soft piece and shrinks back; the geometry stays that of the fired one.
+ * False, with words, when the enlargement is not recorded. */
+bool canvas_soft(SoffitCanvas *canvas, bool soft);
 void canvas_hand_attach(SoffitCanvas *canvas); /* mouse, pen, fingers, wheel */

@@ -32,10 +32,13 @@ typedef struct {
   void (*move)(Hand *hand, const PenPoint at[], size_t n);
   void (*release)(Hand *hand);
   void (*cancel)(Hand *hand);
-  bool (*act)(Hand *hand); /* done at once when chosen (starters); others NULL */
+  bool (*act)(Hand *hand);   /* done at once when chosen (starters); others NULL */
+  void (*enter)(Hand *hand); /* when it is chosen, also again; may be NULL                    */
+  bool (*key_pressed)(Hand *hand, guint key); /* true: it took the key; may be NULL */
 } Tool;
 
-extern const Tool tool_pen, tool_knot, tool_starter_u, tool_starter_v, tool_disc;
+extern const Tool tool_pen, tool_knot, tool_starter_u, tool_starter_v, tool_disc, tool_room,
+    tool_best;
 
 /* Keys of the knot tool. */
 bool knot_nudge(Hand *hand, double dx, double dy); /* false without a chosen knot */

@@ -14,14 +14,20 @@ static const ToolRowItem item[] = {
     {.tool = &tool_starter_u},
     {.tool = &tool_starter_v},
     {.tool = &tool_disc},
+    {.tool = &tool_room},
+    {.tool = &tool_best},
     {.layer = LAYER_COMB, .name = N_("Show curvature comb"), .key = GDK_KEY_C, .icon = ICON_COMB},
     {.layer = LAYER_SHADE, .name = N_("Show stress shade"), .key = GDK_KEY_S, .icon = ICON_SHADE},
     {.layer = LAYER_FLOW, .name = N_("Show flow of the pull"), .key = GDK_KEY_L, .icon = ICON_FLOW},
     {.layer = LAYER_GHOST, .name = N_("Show best outline"), .key = GDK_KEY_B, .icon = ICON_BEST},
-    {.layer = LAYER_BRUSH | LAYER_CUTTER | LAYER_ROOM,
+    {.layer = LAYER_BRUSH | LAYER_CUTTER | LAYER_ROOM | LAYER_ENVELOPE,
      .name = N_("Show brush, cutter and room"),
      .key = GDK_KEY_R,
      .icon = ICON_BRUSH},
+    {.layer = LAYER_SOFT,
+     .name = N_("Show the size before firing"),
+     .key = GDK_KEY_E,
+     .icon = ICON_SOFT},
 };
 
 const ToolRowItem *tool_row_items(size_t *n)
@@ -56,7 +62,7 @@ static void toggled(GtkToggleButton *button, gpointer data)
 {
   SoffitCanvas *canvas = data;
   const ToolRowItem *of = g_object_get_data(G_OBJECT(button), "soffit-item");
-  GtkWidget *row = gtk_widget_get_parent(GTK_WIDGET(button));
+  GtkWidget *row = gtk_widget_get_parent(gtk_widget_get_parent(GTK_WIDGET(button)));
   if (g_object_get_data(G_OBJECT(row), "soffit-updating"))
     return;
   if (of->tool)
@@ -71,16 +77,30 @@ void tool_row_update(GtkWidget *row)
 {
   SoffitCanvas *canvas = g_object_get_data(G_OBJECT(row), "soffit-canvas");
   g_object_set_data(G_OBJECT(row), "soffit-updating", row);
-  for (GtkWidget *child = gtk_widget_get_first_child(row); child;
-       child = gtk_widget_get_next_sibling(child)) {
-    const ToolRowItem *of = g_object_get_data(G_OBJECT(child), "soffit-item");
-    if (!of)
-      continue;
-    bool on = of->tool ? of->tool == canvas_tool(canvas) : (canvas_layers(canvas) & of->layer) != 0;
-    gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(child), on);
-    gtk_widget_queue_draw(gtk_widget_get_first_child(child));
-  }
+  for (GtkWidget *line = gtk_widget_get_first_child(row); line;
+       line = gtk_widget_get_next_sibling(line))
+    for (GtkWidget *child = gtk_widget_get_first_child(line); child;
+         child = gtk_widget_get_next_sibling(child)) {
+      const ToolRowItem *of = g_object_get_data(G_OBJECT(child), "soffit-item");
+      if (!of)
+        continue;
+      bool on =
+          of->tool ? of->tool == canvas_tool(canvas) : (canvas_layers(canvas) & of->layer) != 0;
+      gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(child), on);
+      gtk_widget_queue_draw(gtk_widget_get_first_child(child));
+    }
   g_object_set_data(G_OBJECT(row), "soffit-updating", NULL);
+}
+
+void tool_row_fold(GtkWidget *row, bool two_lines)
+{
+  gtk_orientable_set_orientation(GTK_ORIENTABLE(row),
+                                 two_lines ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  for (GtkWidget *child = gtk_widget_get_first_child(row); child;
+       child = gtk_widget_get_next_sibling(child))
+    if (GTK_IS_SEPARATOR(child))
+      gtk_orientable_set_orientation(GTK_ORIENTABLE(child), two_lines ? GTK_ORIENTATION_HORIZONTAL
+                                                                      : GTK_ORIENTATION_VERTICAL);
 }
 
 static GtkWidget *item_new(SoffitCanvas *canvas, const ToolRowItem *of)
@@ -107,10 +127,15 @@ GtkWidget *tool_row_new(SoffitCanvas *canvas)
   gtk_widget_add_css_class(row, "tools");
   gtk_widget_add_css_class(row, "floating");
   g_object_set_data(G_OBJECT(row), "soffit-canvas", canvas);
+  GtkWidget *line = NULL; /* tools, then layers */
   for (size_t i = 0; i < G_N_ELEMENTS(item); i++) {
-    if (i > 0 && !item[i].tool && item[i - 1].tool)
-      gtk_box_append(GTK_BOX(row), gtk_separator_new(GTK_ORIENTATION_VERTICAL));
-    gtk_box_append(GTK_BOX(row), item_new(canvas, &item[i]));
+    if (i == 0 || (!item[i].tool && item[i - 1].tool)) {
+      if (line)
+        gtk_box_append(GTK_BOX(row), gtk_separator_new(GTK_ORIENTATION_VERTICAL));
+      line = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 0);
+      gtk_box_append(GTK_BOX(row), line);
+    }
+    gtk_box_append(GTK_BOX(line), item_new(canvas, &item[i]));
   }
   gtk_accessible_update_property(GTK_ACCESSIBLE(row), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                  _("Tools and layers"), -1);

@@ -4,6 +4,8 @@
 #include "ui/canvas/canvas.h"
 
 GtkWidget *tool_row_new(SoffitCanvas *canvas);
+/* Tools above layers, or all in one line. */
+void tool_row_fold(GtkWidget *row, bool two_lines);
 void tool_row_update(GtkWidget *row); /* after the tool or the layers changed by key */
 
 /* What stands in the row, in order; the keys of the canvas read it too. */

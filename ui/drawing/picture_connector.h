@@ -5,7 +5,7 @@
  * changes nothing. Labels never cover the hot spot and never each other: one that finds no place is
  * left out. */
 #pragma once
-#include "assess.h"
+#include "assess_room.h"
 #include "ui/drawing/shade.h"
 #include "ui/drawing/text.h"
 
@@ -27,10 +27,12 @@ typedef enum {
   LAYER_COMB = 1 << 13,    /* curvature of the gum-side outline                  */
   LAYER_NECK = 1 << 14,    /* neck plane and height                              */
   LAYER_KNOTS = 1 << 15,
-  LAYER_LOUPE = 1 << 16,  /* hot spot, loupe and plate                          */
-  LAYER_LABELS = 1 << 17, /* words beside brush, room, cutter and ghost         */
-  LAYER_TITLES = 1 << 18, /* words in the corners                               */
-  LAYER_ALL = (1 << 19) - 1
+  LAYER_LOUPE = 1 << 16,    /* hot spot, loupe and plate                          */
+  LAYER_LABELS = 1 << 17,   /* words beside brush, room, cutter and ghost         */
+  LAYER_TITLES = 1 << 18,   /* words in the corners                               */
+  LAYER_ENVELOPE = 1 << 19, /* the room that the embrasure may fill               */
+  LAYER_ALL = (1 << 20) - 1,
+  LAYER_SOFT = 1 << 20 /* grid and words of the soft piece, before firing    */
 } ConnectorLayer;
 
 /* What the small pictures say of a face whose sheet the plane answer does not have. */
@@ -59,6 +61,7 @@ typedef struct {
   cairo_surface_t *shade; /* shade_surface() of this view; NULL: rastered for this call           */
   const Connector *drawn; /* outlines to show; NULL: those of the assessment                      */
   const Advice *advice;   /* whose ghost is shown; NULL: none                                     */
+  const Room *room;       /* its envelope is shown; NULL: none                                    */
   size_t chosen_knot;     /* of the gum-side outline; SIZE_MAX: none                              */
   Box keep_free[2];       /* where the window lays something over the drawing; 0 x 0: nowhere     */
 } ConnectorPicture;

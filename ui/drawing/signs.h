@@ -22,6 +22,9 @@ typedef enum {
   ICON_FLOW,
   ICON_BEST,
   ICON_BRUSH,
+  ICON_ROOM,
+  ICON_SEEK,
+  ICON_SOFT,
   ICON_N
 } ToolIcon;
 void draw_tool_icon(cairo_t *cr, ToolIcon icon, double size, Rgba colour);

@@ -135,6 +135,12 @@ void trace_page_toggle_side(SoffitTracePage *self)
     gtk_widget_grab_focus(self->canvas);
 }
 
+void trace_page_best_outline(SoffitTracePage *self)
+{
+  gtk_widget_grab_focus(self->canvas);
+  canvas_set_tool(SOFFIT_CANVAS(self->canvas), &tool_best);
+}
+
 GtkWidget *trace_page_canvas(SoffitTracePage *self)
 {
   return self->canvas;
