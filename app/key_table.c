@@ -23,6 +23,7 @@ static const struct {
     {N_("D, K, U, V, M"), N_("pen, knots, round arch, pointed arch, disc mark")},
     {N_("R; arrows, Delete"), N_("room: draw it; stretch it, leave it to Soffit")},
     {N_("B; arrows"), N_("best outline in this room; a part of the way to it")},
+    {N_("C"), N_("compare: pin variants, see two under the same load")},
     {N_("Shift+E"), N_("size before firing")},
     {N_("arrows, Shift+arrows"), N_("move a knot by 0.05 mm, by 0.01 mm")},
     {N_("Shift+C, S, L, B, R"), N_("show comb, shade, flow, best outline, brush")},

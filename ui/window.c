@@ -5,6 +5,7 @@
 #include "ui/card_dialog.h"
 #include "ui/case_dialog.h"
 #include "ui/spoken.h"
+#include "ui/trace/compare_window.h"
 #include "ui/trace/trace_page.h"
 #include "ui/words.h"
 
@@ -67,6 +68,12 @@ static void action_next_place(GtkWidget *widget, const char *name, GVariant *par
   trace_page_next_place(SOFFIT_TRACE_PAGE(SOFFIT_WINDOW(widget)->trace));
 }
 
+static void action_compare(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  compare_window_new(GTK_WINDOW(widget), SOFFIT_WINDOW(widget)->session);
+}
+
 static void action_best_outline(GtkWidget *widget, const char *name, GVariant *parameter)
 {
   (void)name, (void)parameter;
@@ -117,7 +124,8 @@ static void state_show(SoffitWindow *self)
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.redo", redo != NULL && !self->at_bars);
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.save", modified);
   static const char *const need_case[] = {"win.save-as",    "win.edit-case",  "win.side-column",
-                                          "win.next-place", "win.close-case", "win.best-outline"};
+                                          "win.next-place", "win.close-case", "win.best-outline",
+                                          "win.compare"};
   for (size_t i = 0; i < G_N_ELEMENTS(need_case); i++)
     gtk_widget_action_set_enabled(GTK_WIDGET(self), need_case[i], open);
   step_button_show(self->undo, _("Undo"), undo);
@@ -215,6 +223,7 @@ static GMenuModel *menu_model(void)
   g_menu_append(save, _("Edit case…"), "win.edit-case");
   g_menu_append(save, _("Material cards…"), "win.cards");
   g_menu_append(save, _("Best outline in this room"), "win.best-outline");
+  g_menu_append(save, _("Compare variants…"), "win.compare");
   g_menu_append(save, _("Close case"), "win.close-case");
   g_menu_append(colours, _("As the desktop"), "app.colours::desktop");
   g_menu_append(colours, _("Light colours"), "app.colours::light");
@@ -356,6 +365,7 @@ static void window_class_init(SoffitWindowClass *class)
   gtk_widget_class_install_action(widget_class, "win.edit-case", NULL, action_edit_case);
   gtk_widget_class_install_action(widget_class, "win.cards", NULL, action_cards);
   gtk_widget_class_install_action(widget_class, "win.side-column", NULL, action_side_column);
+  gtk_widget_class_install_action(widget_class, "win.compare", NULL, action_compare);
   gtk_widget_class_install_action(widget_class, "win.best-outline", NULL, action_best_outline);
   gtk_widget_class_install_action(widget_class, "win.next-place", NULL, action_next_place);
   gtk_widget_class_install_action(widget_class, "win.workspace", "s", action_workspace);

@@ -8,6 +8,7 @@
 #include "casefile/case_fields.h"
 #include "casefile/case_parts.h"
 #include "casefile/material_xml.h"
+#include "casefile/variant.h"
 #include <stdint.h>
 #include <stdio.h>
 #include <string.h>
@@ -72,6 +73,7 @@ void connector_init(Connector *connector)
       .wall = NAN,
       .pin_distance = NAN,
       .event = g_array_new(FALSE, TRUE, sizeof(SurfaceEvent)),
+      .variant = g_ptr_array_new_with_free_func((GDestroyNotify)variant_free),
   };
   for (int side = 0; side < SIDE_N; side++) {
     outline_init(&connector->side[side]);
@@ -88,6 +90,7 @@ void connector_clear(Connector *connector)
   }
   outline_clear(&connector->room);
   g_clear_pointer(&connector->event, g_array_unref);
+  g_clear_pointer(&connector->variant, g_ptr_array_unref);
 }
 
 Fault connector_copy(Connector *to, const Connector *from)
@@ -101,6 +104,8 @@ Fault connector_copy(Connector *to, const Connector *from)
   }
   outline_init(&copy.room);
   copy.event = g_array_copy(from->event);
+  copy.variant = g_ptr_array_new_with_free_func((GDestroyNotify)variant_free);
+  variants_copy(copy.variant, from->variant);
   Fault fault = outline_copy(&copy.room, &from->room);
   for (int side = 0; side < SIDE_N && !fault; side++) {
     fault = outline_copy(&copy.side[side], &from->side[side]);
@@ -249,6 +254,20 @@ static bool events_equal(const GArray *a, const GArray *b)
   return true;
 }
 
+static bool connector_equal(const Connector *a, const Connector *b);
+
+static bool variants_equal(const GPtrArray *a, const GPtrArray *b)
+{
+  if (a->len != b->len)
+    return false;
+  for (guint i = 0; i < a->len; i++) {
+    const Variant *p = a->pdata[i], *q = b->pdata[i];
+    if (strcmp(p->name, q->name) != 0 || !connector_equal(&p->as, &q->as))
+      return false;
+  }
+  return true;
+}
+
 static bool connector_equal(const Connector *a, const Connector *b)
 {
   for (int side = 0; side < SIDE_N; side++)
@@ -261,7 +280,7 @@ static bool connector_equal(const Connector *a, const Connector *b)
       return false;
   if (!outline_equal(&a->room, &b->room, FILE_TOLERANCE_MM))
     return false;
-  return events_equal(a->event, b->event);
+  return events_equal(a->event, b->event) && variants_equal(a->variant, b->variant);
 }
 
 static bool records_equal(const Case *a, const Case *b)

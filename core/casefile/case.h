@@ -76,6 +76,8 @@ typedef struct {
 /* Steps of polishing that were done, coarse to fine: bit 1u << step. */
 typedef enum { POLISH_COARSE, POLISH_MIDDLE, POLISH_FINE, POLISH_GLOSS, POLISH_STEP_N } PolishStep;
 
+typedef struct Variant Variant;
+
 typedef struct {
   Outline side[SIDE_N]; /* owned; always present after case_complete()                           */
   bool drawn[SIDE_N];   /* false: proposed by Soffit from the sizes below                        */
@@ -85,6 +87,7 @@ typedef struct {
   double roundness_neck, roundness_body; /* 2, 4 */
   Outline approved[SIDE_N]; /* owned; as the supervisor saw them, n = 0 if never          */
   Outline room;             /* owned; drawn by hand: what the embrasure may fill, n = 0 if not */
+  GPtrArray *variant;       /* Variant (variant.h), owned: pinned to be compared with          */
   FinishState finish[ZONE_NECK_N];
   unsigned polish_steps; /* set of PolishStep, 0 = not recorded                           */
   GArray *event;         /* SurfaceEvent, owned                                                   */

@@ -104,8 +104,8 @@ GtkWidget *best_bar_new(SoffitSession *session, void (*changed)(GtkWidget *paren
   gtk_box_append(GTK_BOX(self->bar), self->scale);
   self->lower = bar_button(self, gtk_toggle_button_new_with_label(_("Lower too")),
                            _("The roof may come down as far as the brush allows"));
-  self->take = bar_button(self, gtk_button_new_with_label(_("Take whole")), _("Enter"));
-  GtkWidget *leave = bar_button(self, gtk_button_new_with_label(_("Leave")), _("Escape"));
+  self->take = bar_button(self, gtk_button_new_with_label(_("Take whole")), "Enter");
+  GtkWidget *leave = bar_button(self, gtk_button_new_with_label(_("Leave")), "Esc");
   gtk_widget_add_css_class(self->take, "strong");
   gtk_widget_set_visible(self->bar, FALSE);
   g_signal_connect(self->scale, "value-changed", G_CALLBACK(scaled), self);

@@ -262,6 +262,17 @@ void draw_outlines(const ConnectorSheet *s)
   cairo_pattern_destroy(fade);
 }
 
+void draw_ghost_line(cairo_t *cr, const DrawContext *context)
+{
+  ink_width(cr, context, 4.6);
+  ink_use(cr, context, COLOUR_PAPER);
+  cairo_stroke_preserve(cr);
+  ink_width(cr, context, 2.2);
+  ink_dash(cr, context, DASH_GHOST);
+  ink_use(cr, context, COLOUR_ACCENT);
+  cairo_stroke(cr);
+}
+
 void draw_ghost(const ConnectorSheet *s)
 {
   const Advice *advice = s->picture->advice;
@@ -271,13 +282,7 @@ void draw_ghost(const ConnectorSheet *s)
   cairo_rectangle(s->cr, 0, 0, s->width, fmax(s->view.y - px(s->context, 2), 0));
   cairo_clip(s->cr);
   path_outline(s->cr, s->view, &advice->ghost);
-  ink_width(s->cr, s->context, 4.6);
-  ink_use(s->cr, s->context, COLOUR_PAPER);
-  cairo_stroke_preserve(s->cr);
-  ink_width(s->cr, s->context, 2.2);
-  ink_dash(s->cr, s->context, DASH_GHOST);
-  ink_use(s->cr, s->context, COLOUR_ACCENT);
-  cairo_stroke(s->cr);
+  draw_ghost_line(s->cr, s->context);
   cairo_restore(s->cr);
 }
 

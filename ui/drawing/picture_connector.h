@@ -76,6 +76,8 @@ View connector_view(const Assessment *a, size_t connector, int width, int height
  */
 View connector_view_above(const Assessment *a, size_t connector, int width, int height,
                           double below_px, const DrawContext *context);
+/* Strokes the path that is set as what could be: dashed, on a halo of paper. */
+void draw_ghost_line(cairo_t *cr, const DrawContext *context);
 /* Stress at step 6 of the scale: the strength at the hot spot, or the peak where no strength is
  * known. */
 double connector_limit(const ConnectorAssessment *connector, bool at_order);

@@ -229,6 +229,9 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
       return TRUE;
     }
     return FALSE;
+  case GDK_KEY_c:
+    return session_has_case(self->session) &&
+           gtk_widget_activate_action(GTK_WIDGET(self), "win.compare", NULL);
   default:
     return digit_pressed(self, key);
   }
