@@ -34,10 +34,10 @@ static void one_side(cairo_t *cr, int width, int height, const DrawContext *cont
 
 /* A sign and a figure where the pull changes most, led from its place. */
 static void place_mark(cairo_t *cr, const DrawContext *context, View view, Point at, double mpa,
-                       double up_px)
+                       double up_px, double aside_px)
 {
   char buf[TEXT_ROOM];
-  Point p = view_px(view, at), to = point(p.x, p.y - px(context, up_px));
+  Point p = view_px(view, at), to = point(p.x + px(context, aside_px), p.y - px(context, up_px));
   say(context, buf, N_("{0+} MPa"), mpa, 0, 0, 0);
   ink_use(cr, context, COLOUR_INK);
   ink_width(cr, context, 1.2);
@@ -92,9 +92,9 @@ static void superimposed(cairo_t *cr, int width, int height, const DrawContext *
   path_outline(cr, view, &then->side[SIDE_OCCLUSAL]);
   draw_ghost_line(cr, context);
   if (d && d->least < -LEAST_TOLD * limit)
-    place_mark(cr, context, view, d->least_at, d->least, 46);
+    place_mark(cr, context, view, d->least_at, d->least, 70, -56);
   if (d && d->most > LEAST_TOLD * limit)
-    place_mark(cr, context, view, d->most_at, d->most, 84);
+    place_mark(cr, context, view, d->most_at, d->most, 70, 56);
   double x = px(context, 12);
   text_draw(cr, context, title, point(x, px(context, 22)), p->name);
   text_draw(cr, context, note, point(x, px(context, 40)),

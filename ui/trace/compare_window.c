@@ -10,7 +10,7 @@
 #include "ui/words.h"
 
 #define WIDTH 1060
-#define HEIGHT 700
+#define HEIGHT 640
 #define LIST_WIDTH 330
 
 typedef struct {
