@@ -1,6 +1,5 @@
-/* test_best_session.c - the best outline in the window's session: grows, is taken in part and
- * whole, left at once; variants beside it, and what their comparison says. SPDX-License-Identifier:
- * GPL-3.0-or-later */
+/* test_best_session.c - the best outline in the window's session, and two variants compared.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "casefile/variant.h"
 #include "ui/drawing/picture_compare.h"
 #include "ui/session.h"
