@@ -104,8 +104,8 @@ bool session_preview_keep(SoffitSession *session); /* makes it an edit          
 
 /* ---- the best outline ---- */
 /* Looks for it in a thread: the preview is its ghost, which improves as the search goes and says
- * how much lower the pull is.  Kept as every preview; leaving the preview ends the search, an edit
- * stops it where it is. */
+ * how much lower the pull is.  Kept as every preview; leaving the preview ends the search, and so
+ * does an edit while it runs. */
 bool session_best_begin(SoffitSession *session, bool take_height);
 bool session_best_shown(SoffitSession *session); /* the preview is the best outline */
 bool session_best_ready(SoffitSession *session); /* ... and found: it may be taken */

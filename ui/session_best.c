@@ -108,15 +108,16 @@ void session_best_left(SoffitSession *session)
   if (session->best.telling)
     session->best.shown = true;
   else {
-    session_best_halt(session);
+    if (session->best.job)
+      best_job_stop(session->best.job);
     session->best.shown = session->best.found = false;
   }
 }
 
 void session_best_halt(SoffitSession *session)
 {
-  if (session->best.job)
-    best_job_stop(session->best.job);
+  if (session->best.job && best_job_runs(session->best.job))
+    session_preview(session, NULL);
 }
 
 void session_best_clear(SoffitSession *session)

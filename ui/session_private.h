@@ -58,6 +58,6 @@ void session_request(SoffitSession *session); /* a new answer for the case at ha
 void session_forget_answer(SoffitSession *session); /* another case: no answer yet */
 void session_focus_clamp(SoffitSession *session);
 void session_best_left(SoffitSession *session); /* another preview took the place */
-void session_best_halt(SoffitSession *session); /* the search stops, what it found stays */
+void session_best_halt(SoffitSession *session); /* a search that runs is left */
 void session_best_clear(SoffitSession *session);
 void session_mark(SoffitSession *session); /* the case was written to: autosave, modified  */

@@ -91,7 +91,7 @@ static void test_part_and_whole(void)
 static void test_left(void)
 {
   SoffitSession *session = opened();
-  for (int way = 0; way < 3; way++) {
+  for (int way = 0; way < 4; way++) {
     g_assert_true(session_best_begin(session, way == 1));
     for (int i = 0; i < 20; i++) { /* somewhere on the way */
       g_main_context_iteration(NULL, FALSE);
@@ -100,7 +100,10 @@ static void test_left(void)
     gint64 start = g_get_monotonic_time();
     if (way < 2)
       session_preview(session, NULL);
-    else
+    else if (way == 2) { /* another edit */
+      g_assert_nonnull(session_edit_begin(session, "Draw"));
+      session_edit_cancel(session);
+    } else
       session_set_focus(session, 0);
     g_assert_cmpint(g_get_monotonic_time() - start, <, G_USEC_PER_SEC);
     g_assert_false(session_best_shown(session));
