@@ -140,10 +140,13 @@ static Fault blend_roof(const Measured *a, const Measured *b, double share, Outl
     double long_a = a->cut[side + 1] - a->cut[side], long_b = b->cut[side + 1] - b->cut[side];
     Point last = {0, 0}, out = {0, 0};
     for (int i = 0; i < n && !fault; i++) {
-      double u = side == 0 && i == 0 ? 1e-6 : cut[i]; /* the leg, not the body before it */
-      Point da, db;
-      Point pa = place_at(a, a->cut[side] + u * long_a, &da);
-      Point pb = place_at(b, b->cut[side] + u * long_b, &db);
+      /* directions of the legs, not of the bodies beyond */
+      double u = cut[i], on = fmin(fmax(u, side == 0 ? 1e-6 : 0), side == 1 ? 1 - 1e-6 : 1);
+      Point da, db, none;
+      Point pa = place_at(a, a->cut[side] + u * long_a, &none);
+      Point pb = place_at(b, b->cut[side] + u * long_b, &none);
+      place_at(a, a->cut[side] + on * long_a, &da);
+      place_at(b, b->cut[side] + on * long_b, &db);
       Point p = point_mix(pa, pb, share);
       Point d = point_mix(point_scale(da, long_a), point_scale(db, long_b), share);
       double step = i > 0 ? (cut[i] - cut[i - 1]) / 3 : 0;

@@ -214,7 +214,12 @@ static void test_blend(void)
       g_assert_true(outline_equal(&part, &start, 0));
       ok(outline_blend(&start, &best, 1, &part));
       g_assert_true(outline_equal(&part, &best, 0));
-      double away = -1;
+      double away = -1, all = 0;
+      for (double t = 0; t < (double)outline_pieces(&best); t += 0.2) {
+        double gap;
+        outline_nearest(&start, outline_at(&best, t), &gap);
+        all = fmax(all, gap);
+      }
       for (double share = 0.1; share < 1; share += 0.4) {
         Point where = {0, 0};
         ok(outline_blend(&start, &best, share, &part));
@@ -227,7 +232,9 @@ static void test_blend(void)
           outline_nearest(&start, outline_at(&part, t), &distance);
           most = fmax(most, distance);
         }
-        g_assert_cmpfloat(most, >=, away - 1e-3); /* ever further away */
+        g_assert_cmpfloat(most, >=, away - 1e-3); /* ever further away ... */
+        g_assert_cmpfloat(most, <,
+                          2 * share * all + 5e-3); /* ... by about its part (pairs lie wider) */
         away = most;
       }
     }
