@@ -7,6 +7,7 @@
 #include "outline/shape_parts.h"
 
 #define BLEND_CUTS 96    /* knots of one side of a blend, at most */
+#define BLEND_LEAST 8    /* pieces: a longer one would bulge by some thousandths of a mm */
 #define BLEND_NEAR 0.012 /* of a side: knots of both outlines that stand closer are one */
 
 /* Where the body beside the embrasure reaches the foot of the room; inside today's foot: there. */
@@ -109,7 +110,8 @@ static Fault measure(const Outline *outline, Measured *m)
 static int cuts_of(const Measured *const of[2], int side, double cut[BLEND_CUTS])
 {
   int n = 0;
-  cut[n++] = 0;
+  for (int i = 0; i < BLEND_LEAST; i++)
+    cut[n++] = (double)i / BLEND_LEAST;
   for (int k = 0; k < 2; k++) {
     double from = of[k]->cut[side], to = of[k]->cut[side + 1];
     for (size_t i = 0; i < of[k]->outline->n; i++) {
