@@ -29,6 +29,10 @@ static const struct {
     {"drawing",
      N_("drawing CASE.xml 34-35 [--svg FILE]: the outlines of a connector, true to size"),
      cli_drawing},
+    {"best",
+     N_("best CASE.xml CONNECTOR [--take-height] [--json]: the best outline in the room of a "
+        "connector"),
+     cli_best},
     {"bars",
      N_("bars FILE.csv [FILE2.csv] --test TEST --span MM [--inner MM] [--json]: strength tests"),
      cli_bars},

@@ -10,6 +10,7 @@
 int cli_assess(int argc, char **argv);
 int cli_outline(int argc, char **argv);
 int cli_connector(int argc, char **argv);
+int cli_best(int argc, char **argv); /* 1: no better outline */
 int cli_bars(int argc, char **argv); /* 1: rows were left out, or no fit */
 int cli_report(int argc, char **argv);
 int cli_records(int argc, char **argv);

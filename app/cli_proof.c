@@ -12,9 +12,9 @@
 #define FILE_MAX_BYTES (16 << 20)
 
 enum { TEST, QUANTITY, SOURCE, KNOWN, EXPECTED, GOT, ERROR, TOLERANCE, OK, COLUMNS };
-static const char *const key[COLUMNS] = {"test",          "quantity",          "source",
-                                         "known",         "expected",          "got",
-                                         "error_percent", "tolerance_percent", "ok"};
+static const char *const key[COLUMNS + 1] = {
+    "test",          "quantity",          "source", "known", "expected", "got",
+    "error_percent", "tolerance_percent", "ok",     NULL};
 
 typedef struct {
   char *text[COLUMNS];

@@ -62,7 +62,7 @@ static size_t propose_best(const Case *c, const ConnectorAssessment *now, size_t
   start(trial, ADVICE_BEST, c, i, 0);
   trial->act.text = N_("Best outline, same room");
   trial->why.text = N_("Dashed on the drawing");
-  double floor_mm = fmax(0.3, c->cutter_diameter / 2 / c->enlargement);
+  double floor_mm = fmax(0.3, case_cutter_radius(c));
   return keep(trial,
               shape_best_roof(&c->connector[i].side[SIDE_GINGIVAL], floor_mm, &trial->outline[0]),
               SIDE_GINGIVAL);

@@ -63,7 +63,7 @@ static char *body_digest(const Body *body)
   digest_outline(sum, body->section);
   const double number[] = {body->roundness_neck, body->roundness_body, body->young_mpa,
                            body->poisson,        body->neck_x,         (double)body->grade,
-                           body->mirrored,       body->space};
+                           body->mirrored,       body->space,          body->compared};
   digest_numbers(sum, number, G_N_ELEMENTS(number));
   return g_strdup(g_checksum_get_string(sum));
 }

@@ -5,6 +5,7 @@
 #include "casefile/photo.h"
 #include "mechanics/odd_section.h"
 #include "mechanics/notch.h"
+#include "outline/room.h"
 #include "strength/weibull.h"
 #include <math.h>
 
@@ -121,7 +122,8 @@ Fault body_solve(Solver *solver, const Body *body, Field **field, bool *averaged
       *where = point(at.x, at.y);
   }
   /* trials are compared with each other: where the solid can, it solves them all */
-  bool wide = !fault && body->grade != SOLID_TRIAL && best->band_percent > WIDE_BAND_PERCENT;
+  bool compared = body->compared || body->grade == SOLID_TRIAL;
+  bool wide = !fault && !compared && best->band_percent > WIDE_BAND_PERCENT;
   bool stopped = fault == FAULT_CANCELLED || fault == FAULT_MEMORY;
   if (!stopped && (fault || wide)) {
     Point there;
@@ -228,7 +230,7 @@ Fault governing_find(const Field *field, const SpanEnvelope *envelope, const Sca
  * after firing. */
 static double cutter_shortfall(const Case *c, const Form *form)
 {
-  double reach = c->cutter_diameter / 2 / c->enlargement, radius = form->roof_radius.value;
+  double reach = case_cutter_radius(c), radius = form->roof_radius.value;
   if (!(reach > radius) || form->kind == FORM_NONE)
     return 0;
   double half = fmax(form->opening_deg / 2, 5) * acos(-1.0) / 180;
@@ -238,13 +240,9 @@ static double cutter_shortfall(const Case *c, const Form *form)
 /* The gap above a papilla whose tip is joined to both feet by straight lines. */
 static Fault papilla_gap(double papilla, const Outline *gingival, Form *form)
 {
-  double left = form->foot[0].x, right = form->foot[1].x;
-  if (!(left < 0 && right > 0))
-    return FAULT_DEGENERATE;
-  Point at[5] = {{left - 1, 0}, {left, 0}, {0, papilla}, {right, 0}, {right + 1, 0}};
   Outline tissue;
   outline_init(&tissue);
-  Fault fault = outline_from_points(&tissue, at, 5, false);
+  Fault fault = tissue_of_papilla(papilla, form->foot, &tissue);
   if (!fault)
     fault = gap_circle_find(gingival, &tissue, &form->gap_centre, &form->gap_circle);
   outline_clear(&tissue);

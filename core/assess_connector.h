@@ -15,8 +15,9 @@ typedef struct {
   double young_mpa, poisson;
   double neck_x;
   SolidGrade grade;
-  bool space;   /* sideways bending and twist are wanted as well */
-  int mirrored; /* -1, 1: this side of the neck stands for both; 0: both as drawn */
+  bool space;    /* sideways bending and twist are wanted as well */
+  bool compared; /* with bodies alike: solved by the solid where it can, however wide its band */
+  int mirrored;  /* -1, 1: this side of the neck stands for both; 0: both as drawn */
 } Body;
 
 typedef struct { /* one thread's buffers */

@@ -48,9 +48,7 @@ static void task_add(Bridge *b, size_t connector, int part, Body body)
   b->list.task[b->list.n++] = (Task){.body = body, .connector = connector, .part = part};
 }
 
-/* The side of the neck that stands for both in trials: the one that is pulled most, where the
- * embrasure is even enough; else both are solved as drawn. */
-static int trial_side(const ConnectorAssessment *k)
+int trial_side(const ConnectorAssessment *k)
 {
   const Form *f = &k->form;
   double feet = (f->foot[0].x + f->foot[1].x) / 2 - f->neck_x, roof = f->roof_centre_x - f->neck_x;
@@ -214,11 +212,9 @@ static void task_follow(void *data, Task *task)
     task_add(b, weakest, PART_JOINED, trial_body(&t->joined, &a->c, k->form.neck_x, trial_side(k)));
 }
 
-/* Solvers for the threads asked for. */
-static Fault solvers_hold(Assessor *assessor, const AssessSettings *settings, int threads)
+Fault solvers_hold(Assessor *assessor, int threads, int hands, bool (*cancelled)(void *data),
+                   void *cancel_data)
 {
-  /* while the pen moves one connector changes: its two sides are then the parallel work */
-  int hands = settings->grade == ASSESS_LIVE && settings->threads > 1 ? 2 : 1;
   for (; assessor->n_solver < threads; assessor->n_solver++) {
     Fault fault = solver_init(&assessor->solver[assessor->n_solver]);
     if (fault)
@@ -226,8 +222,8 @@ static Fault solvers_hold(Assessor *assessor, const AssessSettings *settings, in
   }
   for (int i = 0; i < threads; i++) {
     solid_work_hands(assessor->solver[i].solid, hands);
-    assessor->solver[i].cancelled = settings->cancelled;
-    assessor->solver[i].cancel_data = settings->cancel_data;
+    assessor->solver[i].cancelled = cancelled;
+    assessor->solver[i].cancel_data = cancel_data;
   }
   return FAULT_NONE;
 }
@@ -258,7 +254,10 @@ Fault bridge_solve(Bridge *b, Assessor *assessor)
     return FAULT_NONE;
   int most = a->grade == ASSESS_LIVE ? (int)b->left : SOLVERS_MAX;
   b->list.threads = CLAMP(b->settings->threads, 1, MIN(most, SOLVERS_MAX));
-  Fault fault = solvers_hold(assessor, b->settings, b->list.threads);
+  /* while the pen moves one connector changes: its two sides are then the parallel work */
+  int hands = a->grade == ASSESS_LIVE && b->settings->threads > 1 ? 2 : 1;
+  Fault fault = solvers_hold(assessor, b->list.threads, hands, b->settings->cancelled,
+                             b->settings->cancel_data);
   return fault ? fault : tasks_run(&b->list);
 }
 

@@ -59,6 +59,12 @@ void beams_free(Beams *beams); /* accepts NULL */
 /* Solves all that can be solved; faults of single connectors are kept in them.  FAULT_CANCELLED or
  * FAULT_MEMORY. */
 MUST_CHECK Fault bridge_solve(Bridge *bridge, Assessor *assessor);
+/* Solvers for this many threads, 1 .. SOLVERS_MAX, each with `hands` of its own. */
+MUST_CHECK Fault solvers_hold(Assessor *assessor, int threads, int hands,
+                              bool (*cancelled)(void *data), void *cancel_data);
+/* The side of the neck that stands for both in trials: the one that is pulled most, where the
+ * embrasure is even enough; else (0) both are solved as drawn. */
+int trial_side(const ConnectorAssessment *k);
 /* The connector that goes first: the least margin, 0 without an answer. */
 size_t bridge_weakest(const Assessment *a);
 /* The mesh that the answer of a connector stands on, behind bridge_solve. */

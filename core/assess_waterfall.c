@@ -84,7 +84,7 @@ typedef struct {
 
 static double roof_floor(const Case *c)
 {
-  return fmax(LEAST_ROOF_MM, c->cutter_diameter / 2 / c->enlargement);
+  return fmax(LEAST_ROOF_MM, case_cutter_radius(c));
 }
 
 /* The largest neck of the room: roof down to where the brush still passes, groove up to where the

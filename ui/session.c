@@ -150,6 +150,7 @@ void session_preview(SoffitSession *session, const Advice *advice)
 {
   if (advice == NULL && session->preview == NULL)
     return;
+  session_best_left(session);
   Advice *copy = NULL;
   if (advice) {
     copy = g_new(Advice, 1);
@@ -186,6 +187,7 @@ static void session_finalize(GObject *object)
 {
   SoffitSession *session = SOFFIT_SESSION(object);
   g_clear_handle_id(&session->autosave_timer, g_source_remove);
+  session_best_clear(session);
   assess_job_free(session->job);
   recovery_free(session->recovery);
   answer_set(&session->latest, NULL);

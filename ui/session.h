@@ -115,6 +115,19 @@ session_previewed(SoffitSession *session); /* NULL = none; borrowed until previe
 void session_preview(SoffitSession *session, const Advice *advice); /* copied; NULL = leave */
 bool session_preview_keep(SoffitSession *session); /* makes it an edit                  */
 
+/* ---- the best outline ---- */
+/* Looks for it in a thread: the preview is its ghost, which improves as the search goes and says
+ * how much lower the pull is.  Kept as every preview; leaving the preview ends the search, and so
+ * does an edit while it runs. */
+bool session_best_begin(SoffitSession *session, bool take_height);
+bool session_best_shown(SoffitSession *session); /* the preview is the best outline */
+bool session_best_ready(SoffitSession *session); /* ... and found: it may be taken */
+/* Part of the way from the outline as it was at the begin to the best one, 0 .. 1, inside an edit.
+ */
+MUST_CHECK Fault session_best_set_share(SoffitSession *session, double share);
+double session_best_share(SoffitSession *session);
+const Outline *session_best_from(SoffitSession *session); /* borrowed */
+
 /* ---- recovery ---- */
 /* Every change is in the recovery file within 3 s, written beside and renamed by a thread. */
 #define SESSION_AUTOSAVE_MS 1000

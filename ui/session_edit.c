@@ -29,6 +29,7 @@ static Case *edit_open(SoffitSession *session, const char *name, bool series)
     return NULL;
   if (session->edit_name)
     session_edit_end(session);
+  session_best_halt(session);
   session->before = case_heap_copy(&session->c);
   if (session->before == NULL)
     return NULL;
@@ -217,6 +218,8 @@ bool session_preview_keep(SoffitSession *session)
 {
   const Advice *advice = session->preview;
   const Assessment *rest = session->rest;
+  if (session_best_shown(session) && !session_best_ready(session))
+    return false; /* still looking, or nothing found */
   if (advice == NULL || rest == NULL || advice->connector >= rest->n_connector)
     return false;
   Case *c = session_edit_begin(session, keep_advice_name(advice->kind));

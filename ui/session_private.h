@@ -1,6 +1,7 @@
 /* session_private.h - the inside of a session, shared by session.c (answer, focus), session_edit.c
  * and session_file.c only. SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include "ui/best_job.h"
 #include "ui/history.h"
 #include "ui/recovery.h"
 #include "ui/session.h"
@@ -16,6 +17,16 @@ typedef enum {
   SIGNAL_AUTOSAVE_FAILED,
   SIGNAL_N
 } SessionSignal;
+
+/* The best outline that is looked for or shown. */
+typedef struct {
+  BestJob *job; /* owned; NULL: never asked for */
+  size_t connector;
+  Outline from; /* owned; what it is held against, and parts of the way begin at */
+  double share; /* of the way that was taken */
+  bool telling; /* the preview that is set now is this one */
+  bool shown, found;
+} SessionBest;
 
 struct _SoffitSession {
   GObject parent;
@@ -36,8 +47,9 @@ struct _SoffitSession {
   bool following;
   Fault fault;
   size_t focus;
-  bool focus_chosen;  /* by somebody, not by opening                                  */
-  Advice *preview;    /* owned                                                        */
+  bool focus_chosen; /* by somebody, not by opening                                  */
+  Advice *preview;   /* owned                                                        */
+  SessionBest best;
   Recovery *recovery; /* NULL: no recovery files                                      */
   char *photo_store;  /* owned; NULL with it                                          */
   guint autosave_timer;
@@ -48,4 +60,7 @@ void session_emit(SoffitSession *session, SessionSignal which);
 void session_request(SoffitSession *session); /* a new answer for the case at hand            */
 void session_forget_answer(SoffitSession *session); /* another case: no answer yet */
 void session_focus_clamp(SoffitSession *session);
+void session_best_left(SoffitSession *session); /* another preview took the place */
+void session_best_halt(SoffitSession *session); /* a search that runs is left */
+void session_best_clear(SoffitSession *session);
 void session_mark(SoffitSession *session); /* the case was written to: autosave, modified  */

@@ -8,6 +8,7 @@
 #include "ui/records_dialog.h"
 #include "ui/spoken.h"
 #include "ui/step_list.h"
+#include "ui/trace/compare_window.h"
 #include "ui/trace/trace_page.h"
 #include "ui/words.h"
 
@@ -84,6 +85,18 @@ static void action_next_place(GtkWidget *widget, const char *name, GVariant *par
   trace_page_next_place(SOFFIT_TRACE_PAGE(SOFFIT_WINDOW(widget)->trace));
 }
 
+static void action_compare(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  compare_window_new(GTK_WINDOW(widget), SOFFIT_WINDOW(widget)->session);
+}
+
+static void action_best_outline(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  trace_page_best_outline(SOFFIT_TRACE_PAGE(SOFFIT_WINDOW(widget)->trace));
+}
+
 static void workspace_show(SoffitWindow *self, bool bars);
 
 static void action_photo(GtkWidget *widget, const char *name, GVariant *parameter)
@@ -137,9 +150,10 @@ static void state_show(SoffitWindow *self)
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.undo", undo != NULL && !self->at_bars);
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.redo", redo != NULL && !self->at_bars);
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.save", modified);
-  static const char *const need_case[] = {"win.save-as",    "win.edit-case",      "win.side-column",
-                                          "win.next-place", "win.photo",          "win.close-case",
-                                          "win.import",     "win.export-drawing", "win.steps"};
+  static const char *const need_case[] = {
+      "win.save-as", "win.edit-case",    "win.side-column", "win.next-place",
+      "win.photo",   "win.close-case",   "win.import",      "win.export-drawing",
+      "win.steps",   "win.best-outline", "win.compare"};
   for (size_t i = 0; i < G_N_ELEMENTS(need_case); i++)
     gtk_widget_action_set_enabled(GTK_WIDGET(self), need_case[i], open);
   step_button_show(self->undo, _("Undo"), undo);
@@ -240,6 +254,8 @@ static GMenuModel *menu_model(void)
   g_menu_append(save, _("Photo…"), "win.photo");
   g_menu_append(save, _("Material cards…"), "win.cards");
   g_menu_append(save, _("Records of breaks…"), "win.records");
+  g_menu_append(save, _("Best outline in this room"), "win.best-outline");
+  g_menu_append(save, _("Compare variants…"), "win.compare");
   g_menu_append(save, _("Close case"), "win.close-case");
   g_menu_append(colours, _("As the desktop"), "app.colours::desktop");
   g_menu_append(colours, _("Light colours"), "app.colours::light");
@@ -386,6 +402,8 @@ static void window_class_init(SoffitWindowClass *class)
   gtk_widget_class_install_action(widget_class, "win.photo", NULL, action_photo);
   gtk_widget_class_install_action(widget_class, "win.records", NULL, action_records);
   gtk_widget_class_install_action(widget_class, "win.side-column", NULL, action_side_column);
+  gtk_widget_class_install_action(widget_class, "win.compare", NULL, action_compare);
+  gtk_widget_class_install_action(widget_class, "win.best-outline", NULL, action_best_outline);
   gtk_widget_class_install_action(widget_class, "win.next-place", NULL, action_next_place);
   gtk_widget_class_install_action(widget_class, "win.workspace", "s", action_workspace);
   gtk_widget_class_install_action(widget_class, "win.close-case", NULL, action_close_case);

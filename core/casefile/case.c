@@ -9,6 +9,7 @@
 #include "casefile/case_parts.h"
 #include "casefile/material_xml.h"
 #include "casefile/photo.h"
+#include "casefile/variant.h"
 #include <stdint.h>
 #include <stdio.h>
 #include <string.h>
@@ -73,6 +74,7 @@ void connector_init(Connector *connector)
       .wall = NAN,
       .pin_distance = NAN,
       .event = g_array_new(FALSE, TRUE, sizeof(SurfaceEvent)),
+      .variant = g_ptr_array_new_with_free_func((GDestroyNotify)variant_free),
   };
   outline_init(&connector->section);
   photo_init(&connector->photo);
@@ -80,6 +82,7 @@ void connector_init(Connector *connector)
     outline_init(&connector->side[side]);
     outline_init(&connector->approved[side]);
   }
+  outline_init(&connector->room);
 }
 
 const Outline *connector_section(const Connector *connector)
@@ -94,8 +97,10 @@ void connector_clear(Connector *connector)
     outline_clear(&connector->approved[side]);
   }
   outline_clear(&connector->section);
+  outline_clear(&connector->room);
   g_clear_pointer(&connector->event, g_array_unref);
   photo_clear(&connector->photo);
+  g_clear_pointer(&connector->variant, g_ptr_array_unref);
 }
 
 Fault connector_copy(Connector *to, const Connector *from)
@@ -108,9 +113,14 @@ Fault connector_copy(Connector *to, const Connector *from)
     outline_init(&copy.side[side]);
     outline_init(&copy.approved[side]);
   }
+  outline_init(&copy.room);
   copy.event = g_array_copy(from->event);
   copy.photo = photo_copy(&from->photo);
+  copy.variant = g_ptr_array_new_with_free_func((GDestroyNotify)variant_free);
+  variants_copy(copy.variant, from->variant);
   Fault fault = outline_copy(&copy.section, &from->section);
+  if (!fault)
+    fault = outline_copy(&copy.room, &from->room);
   for (int side = 0; side < SIDE_N && !fault; side++) {
     fault = outline_copy(&copy.side[side], &from->side[side]);
     if (!fault)
@@ -167,6 +177,11 @@ void case_init(Case *c)
     c->material = *standard;
   for (size_t i = 0; i < G_N_ELEMENTS(c->connector); i++)
     connector_init(&c->connector[i]);
+}
+
+double case_cutter_radius(const Case *c)
+{
+  return c->cutter_diameter / 2 / c->enlargement;
 }
 
 Service case_service(const Case *c)
@@ -253,6 +268,20 @@ static bool events_equal(const GArray *a, const GArray *b)
   return true;
 }
 
+static bool connector_equal(const Connector *a, const Connector *b);
+
+static bool variants_equal(const GPtrArray *a, const GPtrArray *b)
+{
+  if (a->len != b->len)
+    return false;
+  for (guint i = 0; i < a->len; i++) {
+    const Variant *p = a->pdata[i], *q = b->pdata[i];
+    if (strcmp(p->name, q->name) != 0 || !connector_equal(&p->as, &q->as))
+      return false;
+  }
+  return true;
+}
+
 static bool connector_equal(const Connector *a, const Connector *b)
 {
   for (int side = 0; side < SIDE_N; side++)
@@ -265,7 +294,10 @@ static bool connector_equal(const Connector *a, const Connector *b)
   for (size_t i = 0; i < CONNECTOR_ELEMENTS; i++)
     if (!attributes_equal(&connector_element[i], a, b))
       return false;
-  return events_equal(a->event, b->event) && photo_equal(&a->photo, &b->photo);
+  if (!outline_equal(&a->room, &b->room, FILE_TOLERANCE_MM))
+    return false;
+  return events_equal(a->event, b->event) && photo_equal(&a->photo, &b->photo) &&
+         variants_equal(a->variant, b->variant);
 }
 
 static bool records_equal(const Case *a, const Case *b)

@@ -88,6 +88,8 @@ typedef struct {
   YesNo traced; /* the gum-side outline was drawn on it: its scale is the outline's        */
 } Photo;
 
+typedef struct Variant Variant;
+
 typedef struct {
   Outline side[SIDE_N]; /* owned; always present after case_complete()                           */
   bool drawn[SIDE_N];   /* false: proposed by Soffit from the sizes below                        */
@@ -97,6 +99,8 @@ typedef struct {
   double roundness_neck, roundness_body; /* 2, 4 */
   Outline section; /* owned: drawn neck section (mechanics/drawn_section.h); n = 0: by roundness */
   Outline approved[SIDE_N]; /* owned; as the supervisor saw them, n = 0 if never          */
+  Outline room;             /* owned; drawn by hand: what the embrasure may fill, n = 0 if not */
+  GPtrArray *variant;       /* Variant (variant.h), owned: pinned to be compared with          */
   FinishState finish[ZONE_NECK_N];
   unsigned polish_steps; /* set of PolishStep, 0 = not recorded                           */
   GArray *event;         /* SurfaceEvent, owned                                                   */
@@ -246,6 +250,9 @@ MUST_CHECK Fault case_approve(Case *c);
 /* How far any outline has gone from the approved one, mm; NaN if none was approved.  Stops looking
  * beyond enough_mm. */
 double connector_changed(const Connector *connector, double enough_mm);
+
+/* Radius of the sharpest roof that the cutter makes, final size; NaN when not said. */
+double case_cutter_radius(const Case *c);
 
 /* How far up the deepest disc mark of the gum side reaches, mm above the feet: the deeper of what
  * is drawn and what the gauge read; NaN without a mark. */

@@ -88,6 +88,7 @@ static const Attribute measured_row[] = {
     WORD_ROW("dye", Connector, dye, WORDS_CHECK),
     WORD_ROW("light", Connector, light, WORDS_CHECK),
 };
+const Element *const finish_element = &connector_element[2];
 const Element connector_element[CONNECTOR_ELEMENTS] = {
     TABLE("proposed", proposed_row), TABLE("planned", planned_row), TABLE("finish", finish_row),
     TABLE("measured", measured_row)};

@@ -23,3 +23,4 @@ extern const Element bench_element[BENCH_ELEMENTS];   /* of Case */
 /* Elements of a connector, in the order of the file. */
 #define CONNECTOR_ELEMENTS 4
 extern const Element connector_element[CONNECTOR_ELEMENTS]; /* of Connector */
+extern const Element *const finish_element;                 /* the one of the finish among them */

@@ -7,6 +7,7 @@
 #include "casefile/case_fields.h"
 #include "casefile/case_parts.h"
 #include "casefile/material_xml.h"
+#include "casefile/variant.h"
 #include <libxml/tree.h>
 #include <stdint.h>
 #include <string.h>
@@ -162,6 +163,34 @@ static bool read_outline(Reader *r, xmlNode *node, const Neighbours *around,
   return !r->failed;
 }
 
+static bool read_room(Reader *r, xmlNode *node, Connector *k)
+{
+  if (!node)
+    return true;
+  if (!read_required(r, node, "d", "M -1.5 0 L -1.3 2.5 L 1.3 2.5 L 1.5 0"))
+    return false;
+  g_autofree char *d = node_attribute(node, "d");
+  return read_path(r, node, d, &k->room);
+}
+
+static bool read_variant(Reader *r, xmlNode *node, const Neighbours *around, Connector *k)
+{
+  if (k->variant->len >= VARIANTS_MOST)
+    return reader_fail(r, CASE_ERROR_VALUE, node_line(node),
+                       "there are more than %d variants of this connector. Delete one.",
+                       VARIANTS_MOST);
+  if (!read_required(r, node, "name", "as milled"))
+    return false;
+  g_autofree char *name = node_attribute(node, "name");
+  Variant *variant = variant_new(name);
+  g_ptr_array_add(k->variant, variant);
+  for (xmlNode *o = node_child(node, "outline"); o; o = node_next(o, "outline"))
+    if (!read_outline(r, o, around, variant->as.side, variant->as.drawn))
+      return false;
+  read_elements(r, node, finish_element, 1, &variant->as);
+  return !r->failed;
+}
+
 static bool read_event(Reader *r, xmlNode *node, Connector *k)
 {
   SurfaceEvent event = SURFACE_EVENT_NONE;
@@ -187,6 +216,11 @@ static bool read_connector(Reader *r, xmlNode *node, const Neighbours *around, C
   xmlNode *section = node_child(node, "section");
   if (section && !read_section(r, section, &k->section))
     return false;
+  if (!read_room(r, node_child(node, "room"), k))
+    return false;
+  for (xmlNode *v = node_child(node, "variant"); v; v = node_next(v, "variant"))
+    if (!read_variant(r, v, around, k))
+      return false;
   for (xmlNode *e = node_child(node, "event"); e; e = node_next(e, "event"))
     if (!read_event(r, e, k))
       return false;
@@ -328,6 +362,10 @@ static const struct {
     {"connector", "outline", true},
     {"connector", "approved", true},
     {"connector", "section", false},
+    {"connector", "room", false},
+    {"connector", "variant", true},
+    {"variant", "outline", true},
+    {"variant", "finish", false},
     {"connector", "proposed", false},
     {"connector", "planned", false},
     {"connector", "finish", false},

@@ -4,6 +4,7 @@
  * Only what is recorded is written, drawn outlines only: proposed ones stand as their sizes. */
 #include "casefile/case_fields.h"
 #include "casefile/case_parts.h"
+#include "casefile/variant.h"
 #include <string.h>
 
 #define OUTLINE_BUFFER 4096
@@ -41,11 +42,25 @@ static void write_path(GString *out, const Outline *outline)
   g_string_append(out, "/>\n");
 }
 
+/* side SIDE_N: an element that stands for no side */
 static void write_outline(GString *out, const char *element, int side, const Outline *outline)
 {
   g_string_append_printf(out, "      <%s", element);
-  write_word(out, "side", WORDS_SIDE, side);
+  if (side < SIDE_N)
+    write_word(out, "side", WORDS_SIDE, side);
   write_path(out, outline);
+}
+
+static void write_variant(GString *out, const Variant *variant)
+{
+  g_string_append(out, "      <variant");
+  write_text(out, "name", variant->name);
+  g_string_append(out, ">\n");
+  for (int side = 0; side < SIDE_N; side++)
+    if (variant->as.drawn[side] && variant->as.side[side].n > 0)
+      write_outline(out, "outline", side, &variant->as.side[side]);
+  element_write(out, "        ", finish_element, &variant->as);
+  g_string_append(out, "      </variant>\n");
 }
 
 static void write_connector(GString *out, const Case *c, size_t i)
@@ -64,6 +79,10 @@ static void write_connector(GString *out, const Case *c, size_t i)
     g_string_append(out, "      <section");
     write_path(out, &k->section);
   }
+  if (k->room.n > 0)
+    write_outline(out, "room", SIDE_N, &k->room);
+  for (guint v = 0; v < k->variant->len; v++)
+    write_variant(out, k->variant->pdata[v]);
   for (size_t e = 0; e < CONNECTOR_ELEMENTS; e++)
     element_write(out, "      ", &connector_element[e], k);
   for (guint e = 0; e < k->event->len; e++)

@@ -29,8 +29,9 @@ void case_connector_shares(const Case *c, double share[])
 
 #define SECTION_ANGLES 48
 #define ROUNDNESS_MOST 8.0 /* what a loft takes */
-#define SECTION_ALIKE 0.04 /* of the reach: a section this near to a superellipse is taken as one  \
-                            */
+#define SECTION_ALIKE                                                                              \
+  0.04 /* of the reach: a section this near to a superellipse is taken as one                      \
+        */
 
 /* The section as cut: by roundness where that tells it, which is solved faster, else as drawn. */
 static Fault take_section(Connector *joint, const Outline *cut)

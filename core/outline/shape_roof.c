@@ -4,15 +4,13 @@
  * mm, rad.  Feet and bodies stay.  A roof of one radius is two straight legs with one arc between
  * them, or two arcs with a flat where the legs stand far enough apart. */
 #include "base/tolerance.h"
+#include "outline/roof_family.h"
 #include "outline/shape.h"
 #include "outline/shape_parts.h"
 
 #define MAX_ROOF_RADIUS_MM 20.0
 #define FLAT_SHARE 0.25   /* a flat shorter than this part of the radius is drawn as one arc  */
 #define BEST_EXPONENT 3.0 /* mechanics notes, "best outline": R ~ exp(-3 theta / theta_e)     */
-#define BEST_STEP (M_PI / 24)
-#define BEST_SLIVER 1e-5 /* rad */
-#define BEST_SCALE_MAX 100.0
 #define MOST_LEAN (85 * M_PI / 180)
 
 /* Lean of the leg from a foot to the roof circle: `run` beside and `rise` below its top. */
@@ -215,123 +213,6 @@ Fault shape_move_feet(const Outline *gingival, double by_mm, Outline *outline)
 
 /* ---- best outline ---- */
 
-/* Half a roof: R(theta) = max(scale exp(-decay theta), floor) for theta from 0 (apex) to `end`. */
-typedef struct {
-  double scale, decay, floor, end;
-} BestHalf;
-
-static double best_radius(const BestHalf *b, double theta)
-{
-  return fmax(b->scale * exp(-b->decay * theta), b->floor);
-}
-
-/* Where the floor takes over; a sliver of either kind is left out. */
-static double best_knee(const BestHalf *b)
-{
-  double knee = b->scale > b->floor ? log(b->scale / b->floor) / b->decay : 0;
-  return knee < BEST_SLIVER ? 0 : knee > b->end - BEST_SLIVER ? b->end : knee;
-}
-
-/* Distance out and down from the apex: the integral of R (cos, sin). */
-static Point best_at(const BestHalf *b, double theta)
-{
-  double knee = best_knee(b), a = b->decay, curved = fmin(theta, knee), fade = exp(-a * curved);
-  double k = b->scale / (1 + a * a);
-  Point p = point(k * (fade * (sin(curved) - a * cos(curved)) + a),
-                  k * (1 - fade * (cos(curved) + a * sin(curved))));
-  if (theta > knee)
-    p = point_add(p, point_scale(point(sin(theta) - sin(knee), cos(knee) - cos(theta)), b->floor));
-  return p;
-}
-
-/* Room that half a roof with its leg takes beside the apex. */
-static double best_run(const BestHalf *b, double rise)
-{
-  Point end = best_at(b, b->end);
-  return end.x + (rise - end.y) / tan(b->end);
-}
-
-/* Scales the half to `run` for a leg of this lean; false when even the floor is too wide. */
-static bool best_scaled(double lean, double floor_mm, double run, double rise, BestHalf *b)
-{
-  double end = M_PI / 2 - lean, low = floor_mm, high = BEST_SCALE_MAX;
-  *b = (BestHalf){low, BEST_EXPONENT / end, floor_mm, end};
-  if (!(low < high) || best_run(b, rise) > run)
-    return false;
-  for (int i = 0; i < 100; i++) {
-    b->scale = (low + high) / 2;
-    if (best_run(b, rise) > run)
-      high = b->scale;
-    else
-      low = b->scale;
-  }
-  b->scale = low;
-  return true;
-}
-
-/* The steepest leg with which the half fits: in a low, wide room the roof alone would drop below
- * the foot, so the leg leans more. */
-static bool best_fitted(double floor_mm, double run, double rise, BestHalf *b)
-{
-  double low = LEAST_LEAN, high = MOST_LEAN;
-  if (!best_scaled(low, floor_mm, run, rise, b))
-    return false;
-  if (best_at(b, b->end).y <= rise)
-    return true;
-  for (int i = 0; i < 60; i++) {
-    double lean = (low + high) / 2;
-    if (best_scaled(lean, floor_mm, run, rise, b) && best_at(b, b->end).y <= rise)
-      high = lean;
-    else
-      low = lean;
-  }
-  return best_scaled(high, floor_mm, run, rise, b) && best_at(b, b->end).y <= rise;
-}
-
-/* Appends the half from its leg to the apex (side 0) or from the apex to its leg (side 1), as
- * Hermite cubics in theta: dP/dtheta = R (cos, sin). */
-static Fault best_append(Outline *roof, const BestHalf *b, Point apex, int side)
-{
-  double knee = best_knee(b), cut[3] = {0, knee, b->end};
-  Fault fault = FAULT_NONE;
-  for (int part = 0; part < 2 && !fault; part++) {
-    int k = side ? part : 1 - part;
-    double from = cut[side ? k : k + 1], to = cut[side ? k + 1 : k];
-    int n = (int)ceil(fabs(to - from) / BEST_STEP - 1e-9);
-    for (int i = 0; i < n && !fault; i++) {
-      double t0 = from + (to - from) * i / n, t1 = from + (to - from) * (i + 1) / n;
-      double out = side ? 1 : -1, step = (t1 - t0) / 3;
-      Point p0 = best_at(b, t0), p1 = best_at(b, t1);
-      Point a = point(p0.x + step * best_radius(b, t0) * cos(t0),
-                      p0.y + step * best_radius(b, t0) * sin(t0));
-      Point c = point(p1.x - step * best_radius(b, t1) * cos(t1),
-                      p1.y - step * best_radius(b, t1) * sin(t1));
-      fault = outline_curve_to(roof, point(apex.x + out * a.x, apex.y - a.y),
-                               point(apex.x + out * c.x, apex.y - c.y),
-                               point(apex.x + out * p1.x, apex.y - p1.y));
-    }
-  }
-  return fault;
-}
-
-static Fault best_between(const Point foot[2], Point apex, double floor_mm, Outline *roof)
-{
-  BestHalf b[2];
-  for (int i = 0; i < 2; i++)
-    if (!best_fitted(floor_mm, fabs(foot[i].x - apex.x), apex.y - foot[i].y, &b[i]))
-      return FAULT_RANGE; /* the room is narrower than the cutter */
-  Point end = best_at(&b[0], b[0].end), start = point(apex.x - end.x, apex.y - end.y);
-  bool leg = point_distance(foot[0], start) > 2 * TOL_POINT_MM;
-  Fault fault = outline_move_to(roof, leg ? foot[0] : start);
-  if (!fault && leg)
-    fault = outline_line_to(roof, start);
-  for (int i = 0; i < 2 && !fault; i++)
-    fault = best_append(roof, &b[i], apex, i);
-  if (!fault && point_distance(roof->knot[roof->n - 1].at, foot[1]) > 2 * TOL_POINT_MM)
-    fault = outline_line_to(roof, foot[1]);
-  return fault;
-}
-
 Fault shape_best_roof(const Outline *gingival, double floor_mm, Outline *outline)
 {
   Embrasure e;
@@ -340,8 +221,13 @@ Fault shape_best_roof(const Outline *gingival, double floor_mm, Outline *outline
     return fault;
   if (!(floor_mm >= MIN_ROOF_RADIUS_MM && floor_mm <= MAX_ROOF_RADIUS_MM))
     return FAULT_RANGE;
+  const RoofHalf half = {.decay = BEST_EXPONENT, .floor = floor_mm, .lean = LEAST_LEAN};
+  RoofCurve curve[2];
+  for (int i = 0; i < 2; i++)
+    if (!roof_half_fit(&half, e.roof, e.foot[i], (RoofWall){0}, &curve[i]))
+      return FAULT_RANGE; /* the room is narrower than the cutter */
   Outline roof = {0};
-  fault = best_between(e.foot, e.roof, floor_mm, &roof);
+  fault = roof_draw(curve, e.roof, e.foot, &roof);
   if (!fault)
     fault = embrasure_replace(gingival, &e, &roof, outline);
   outline_clear(&roof);

@@ -85,9 +85,9 @@ int main(void)
   bad += table("connector, r 0.6", &round, NULL, solid);
   bad += table("connector, V r 0.2", &v, NULL, solid);
   bad += table("bar, U r 0.6", NULL, &bar, solid);
-  connector_clear(&sharp);
-  connector_clear(&round);
-  connector_clear(&v);
+  connector4_clear(&sharp);
+  connector4_clear(&round);
+  connector4_clear(&v);
   outline_clear(&bar);
   return bad;
 }

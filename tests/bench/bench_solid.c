@@ -45,9 +45,9 @@ int main(void)
     bad++;
   else
     printf("%-28s %8.0f MB\n", "memory (<= 300)", (double)used.ru_maxrss / 1024);
-  connector_clear(&even);
-  connector_clear(&flat);
-  connector_clear(&lop);
-  connector_clear(&open);
+  connector4_clear(&even);
+  connector4_clear(&flat);
+  connector4_clear(&lop);
+  connector4_clear(&open);
   return bad;
 }

@@ -275,6 +275,33 @@ with tempfile.TemporaryDirectory() as folder:
     check(code == 2 and 'nowhere' in err and 'Run the tests first' in err, 'no proof: what to do', code, out, err)
     check(run('proof', folder, folder)[0] == 2, 'two folders exit 2')
 
+    # the best outline in a room
+    path = os.path.join(DEMO, 'QB-02.xml')
+    code, out, err = run('best', '--json', path, '35-36')
+    row = (objects(out) or [{}])[0] if code == 0 else {}
+    check(code == 0 and row.get('fall_low_percent', 0) > 10 and row['fall_low_percent'] < row['fall_percent'] < row['fall_high_percent'],
+          'best: lower in the same room, with a band', code, out, err)
+    check(near(row.get('fall_percent'), 100 * (1 - row.get('best_mpa', 0) / row.get('today_mpa', 1)), 1e-3) and row.get('solves', 0) > 10,
+          'best: the fall is that of the two figures', out)
+    kept = row.get('outline', '')
+    again = write('best.xml', re.sub(r'<outline side="gingival" corners="\(-1.5[^>]*>', '<outline side="gingival" d="%s"/>' % kept, open(path).read()))
+    best, worse = ([r for r in objects(run('assess', '--json', p)[1]) if r['connector'] == '35-36'] for p in (again, path))
+    check(best and worse and near(best[0]['peak_mpa'], row['best_mpa'], 8) and best[0]['margin'] > 1.5 * worse[0]['margin'],
+          'best: its outline in a case has the pull that was told within the bands, and carries more', best, worse)
+    code, out, err = run('best', '--json', '--take-height', path, '35/36')
+    check(code == 0 and objects(out)[0]['best_mpa'] < row.get('best_mpa', 0), 'best: with the height taken lower still', out, err)
+    code, out, err = run('best', path, '35-36', LC_ALL='C.UTF-8', LANGUAGE='de')
+    check(code == 0 and 'im selben Raum' in out, 'best: in German', out, err)
+    check(run('best', path)[0] == 2 and '34-35' in run('best', path, '36-35')[2], 'best: an unknown connector is refused, with an example')
+    big = write('brush.xml', open(path).read().replace('brush="1.1"', 'brush="3"'))
+    code, out, err = run('best', big, '35-36')
+    check(code == 1 and 'brush' in out, 'best: says what hinders it', code, out, err)
+    room = write('room.xml', open(path).read().replace('<proposed neck-width="3.2"', '<room d="M -1.6 0 L -1.3 2.4 L 1.3 2.4 L 1.6 0"/>\n<proposed neck-width="3.2"'))
+    code, out, err = run('best', '--json', room, '35-36')
+    check(code == 0 and max(float(y) for y in re.findall(r'[\d.-]+ ([\d.-]+)', objects(out)[0]['outline'])) < 2.41, 'best: keeps to a drawn room', out, err)
+    code, out, err = run('assess', write('badroom.xml', open(room).read().replace('M -1.6 0 L', 'M -1.6 0 Q')))
+    check(code == 2 and '<room>' in err and re.search(r'badroom.xml:\d+: ', err), 'a wrong room is named with its line', err)
+
     # from the best connector to the drawn one
     code, out, err = run('assess', '--waterfall', '--json', os.path.join(DEMO, 'QB-03.xml'))
     for row in objects(out):

@@ -98,7 +98,7 @@ static inline void connector_random_hard(GRand *random, int kind, Connector4 *c)
   }
 }
 
-static inline void connector_clear(Connector4 *c)
+static inline void connector4_clear(Connector4 *c)
 {
   outline_clear(&c->gingival);
   outline_clear(&c->occlusal);

@@ -366,7 +366,7 @@ static void test_quarter(void)
   Connector4 c;
   connector_table_draw(&connector_table[1], &c);
   solid_compare("quarter connector", &c, NULL, SOLID_LIVE, true);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 /* Mesial unlike distal, buccal unlike lingual. */
@@ -377,7 +377,7 @@ static void test_whole(void)
   connector_draw(&c, (NotchShape){-2, -1, 0.6, 0, 10, 30, 2.5, 7, 8}, 3.2, 1.0);
   outline_transform(&c.buccal, aside);
   solid_compare("whole uneven connector", &c, NULL, SOLID_FULL, false);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 /* The neck leans, moved apart by 20 degrees. */
@@ -390,7 +390,7 @@ static void test_tilted(void)
   outline_transform(&c.occlusal, (const double[6]){1, 0, 0, 1, aside, 0});
   outline_transform(&c.buccal, (const double[6]){1, 0, 0, 1, 0, 0.3});
   solid_compare("tilted connector", &c, NULL, SOLID_FULL, false);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 /* A drawn section without any symmetry. */
@@ -404,7 +404,7 @@ static void test_drawn(void)
   connector_draw(&c, (NotchShape){-2, -1, 0.6, 0, 10, 30, 2.5, 7, 8}, 3.2, 1.0);
   solid_compare("connector with a drawn section", &c, &section, SOLID_FULL, false);
   outline_clear(&section);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 /* ---- sideways bending and twist ---- */
@@ -564,7 +564,7 @@ static void odd_compare(const TableRow *row, SolidGrade grade)
   layer_factor_clear(&factor);
   solid_mesh_clear(&mesh);
   loft_free(loft);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 static void test_odd(void)

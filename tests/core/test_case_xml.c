@@ -148,6 +148,7 @@ static void test_bench_facts(void)
   SurfaceEvent cut = {EVENT_CUT, -0.35, 0.15, NAN, ANSWER_UNKNOWN, 0, ANSWER_UNKNOWN};
   g_array_append_val(k->event, cut);
   g_assert_cmpint((int)case_approve(&c), ==, FAULT_NONE);
+  g_assert_cmpint((int)outline_copy(&k->room, &k->side[SIDE_GINGIVAL]), ==, FAULT_NONE);
   GString *text = case_to_xml(&c);
   static const char *const wanted[] = {
       "enlargement-label=\"1.2385\"",
@@ -160,6 +161,7 @@ static void test_bench_facts(void)
       "brush-passes=\"no\"",
       "<event kind=\"cut\" x=\"-0.35\" depth=\"0.15\"/>",
       "<approved side=\"lingual\" d=",
+      "<room d=",
       "<origin between=\"46-47\" zone=\"roof\" x=\"0.3\" depth=\"0.15\""};
   for (size_t i = 0; i < G_N_ELEMENTS(wanted); i++)
     if (!strstr(text->str, wanted[i]))
@@ -182,6 +184,9 @@ static void test_bench_facts(void)
     g_assert_false(case_equal(&c, &back));
     *number[i] = kept;
   }
+  outline_clear(&back.connector[1].room);
+  g_assert_false(case_equal(&c, &back));
+  g_assert_cmpint((int)outline_copy(&back.connector[1].room, &k->room), ==, FAULT_NONE);
   outline_clear(&back.connector[1].approved[SIDE_GINGIVAL]);
   g_assert_false(case_equal(&c, &back));
   g_string_free(text, TRUE);
@@ -189,8 +194,8 @@ static void test_bench_facts(void)
   case_clear(&back);
   demo_load(&c, "demo/QB-02.xml");
   text = case_to_xml(&c);
-  static const char *const absent[] = {"planned",  "handover", "origin",
-                                       "approved", "fast",     "polish-steps"};
+  static const char *const absent[] = {"planned", "handover",     "origin", "approved",
+                                       "fast",    "polish-steps", "<room"};
   for (size_t i = 0; i < G_N_ELEMENTS(absent); i++)
     g_assert_null(strstr(text->str, absent[i]));
   g_string_free(text, TRUE);

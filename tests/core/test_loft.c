@@ -46,7 +46,7 @@ static void test_parts(void)
   g_assert_true(loft_mirror_x(loft));
   g_assert_true(loft_mirror_z(loft));
   loft_free(loft);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 static void test_points(void)
@@ -101,7 +101,7 @@ static void test_outlines_kept(void)
     }
     g_assert_cmpint(loft_mirror_x(loft), ==, k == 1);
     loft_free(loft);
-    connector_clear(&c);
+    connector4_clear(&c);
   }
 }
 
@@ -128,7 +128,7 @@ static void test_corners(void)
   g_assert_cmpfloat_with_epsilon(loft_rib(loft, 1, 3).occlusal.x, 3.5, 1e-6);
   g_assert_cmpfloat_with_epsilon(loft_y0(loft), 4.1, 1e-9);
   loft_free(loft);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 static void test_sides(void)
@@ -142,7 +142,7 @@ static void test_sides(void)
   g_assert_false(loft_mirror_z(loft));
   g_assert_true(loft_mirror_x(loft));
   loft_free(loft);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 static void expect(Connector4 *c, double neck_x, double roundness, Fault fault)
@@ -173,7 +173,7 @@ static void test_refusals(void)
   outline_clear(&c.occlusal);
   outline_init(&c.occlusal);
   expect(&c, 0, 2, FAULT_DEGENERATE);
-  connector_clear(&c);
+  connector4_clear(&c);
   loft_free(NULL);
 }
 
@@ -188,7 +188,7 @@ static void test_fold(void)
   outline_init(&c.gingival);
   g_assert_cmpint(outline_from_points(&c.gingival, at, G_N_ELEMENTS(at), false), ==, FAULT_NONE);
   expect(&c, 0, 2, FAULT_FOLD);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 int main(int argc, char **argv)

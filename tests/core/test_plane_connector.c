@@ -48,7 +48,7 @@ static void test_table(void)
                                    G_PI * connector_table[i].width / 2, 0.02); /* pi w h^2 / 32 */
     g_assert_cmpfloat(field->correction, >, 1.5); /* an ellipse: 16 / (3 pi) over about 1 */
     field_unref(field);
-    connector_clear(&c);
+    connector4_clear(&c);
   }
 }
 
@@ -78,7 +78,7 @@ static void test_surface(void)
   g_assert_cmpfloat(fabs(pow(risk[0] / risk[1], 0.1) - 1), <, 0.08);
   field_unref(flat);
   field_unref(solid);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 /* Seeded shapes that the correction was not fitted on: the solid lies inside both bands. */
@@ -104,7 +104,7 @@ static void test_random(void)
     worst = fmax(worst, fabs(off));
     field_unref(flat);
     field_unref(solid);
-    connector_clear(&c);
+    connector4_clear(&c);
   }
   g_test_message("plane against solid: mean %.1f %%, largest %.1f %%", sum / rounds, worst);
   g_assert_cmpfloat(sum / rounds, <, 3);
@@ -130,7 +130,7 @@ static void test_mirror(void)
   g_assert_cmpfloat(fabs(a / peak_of(two, (NeckLoad){1000, 300}) - 1), >, 0.005);
   field_unref(one);
   field_unref(two);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 /* An undercut whose ribs fold still has an answer, with a wider band. */
@@ -153,7 +153,7 @@ static void test_undercut(void)
   g_assert_cmpfloat(peak, <, 700);
   g_assert_cmpuint(field->n_surface, >, 500);
   field_unref(field);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 int main(int argc, char **argv)

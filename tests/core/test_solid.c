@@ -133,7 +133,7 @@ static void table_check(SolidGrade grade, double tolerance_percent)
           field->sheet[0].n_vertex + field->sheet[1].n_vertex + field->sheet[2].n_vertex, <, 6000);
     }
     field_unref(field);
-    connector_clear(&c);
+    connector4_clear(&c);
   }
 }
 
@@ -174,7 +174,7 @@ static void test_beam(void)
   field_unref(field);
   solid_work_free(work);
   loft_free(loft);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 /* Resultants over the neck section: sums over the triangles of its sheet, which lie inside the
@@ -220,9 +220,9 @@ static void test_resultants(void)
     proof_row(cut, statics, 1, shear * ellipse / area, 1);
     g_assert_cmpfloat_with_epsilon(moment, 0, 0.03);
     field_unref(field);
-    connector_clear(&even);
+    connector4_clear(&even);
   }
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 /* Both arms at the same time: the same figures to the last digit. */
@@ -247,7 +247,7 @@ static void test_hands(void)
   g_assert_true(memcmp(&peak[0], &peak[1], sizeof peak[0]) == 0);
   solid_work_free(work);
   loft_free(loft);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 /* Quarter, half and full model of (nearly) the same body.  0.02 mm of length and of side width
@@ -276,9 +276,9 @@ static void test_symmetries(void)
   }
   for (int k = 0; k < 3; k++)
     field_unref(field[k]);
-  connector_clear(&quarter);
-  connector_clear(&half);
-  connector_clear(&full);
+  connector4_clear(&quarter);
+  connector4_clear(&half);
+  connector4_clear(&full);
 }
 
 /* The surface is whole: its area agrees between quarter and full, zones are present on both sides.
@@ -308,7 +308,7 @@ static void test_surface(void)
   g_assert_cmpint(field_peak(field, (NeckLoad){-1000, 0}, &peak), ==, FAULT_NONE);
   g_assert_cmpint(peak.zone, ==, SURFACE_GROOVE);
   field_unref(field);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 /* Wide flat roof with small corner radii: the live mesh against the fine one, inside its band. */
@@ -328,7 +328,7 @@ static void test_flat_roof(void)
   g_assert_cmpfloat(fabs(a.mean_mpa / b.mean_mpa - 1), <, 0.08);
   field_unref(live);
   field_unref(fine);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 static int always(void *data)
@@ -359,7 +359,7 @@ static void test_refusals(void)
   solid_work_free(work);
   solid_work_free(NULL);
   loft_free(loft);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 int main(int argc, char **argv)

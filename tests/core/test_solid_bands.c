@@ -137,7 +137,7 @@ static void test_bands(void)
   live_check(shape, 1);
   reference_check(shape);
   for (int i = 0; i < SHAPES; i++)
-    connector_clear(&shape[i].c);
+    connector4_clear(&shape[i].c);
   g_free(shape);
 }
 

@@ -61,7 +61,7 @@ static void test_bars(void)
     proof_row(aside, bending, 32000 / (G_PI * h * w * w), peak_of(field, -1000, 0), 1);
     proof_row(turned, twisting, 2000 / (G_PI * a * b * b), peak_of(field, 0, 1000), 2);
     field_unref(field);
-    connector_clear(&c);
+    connector4_clear(&c);
   }
 }
 
@@ -102,7 +102,7 @@ static void test_resultants(void)
     proof_row(turn, statics, 1, twist, 4);
     g_assert_cmpfloat_with_epsilon(sideways, 0, 0.02);
     field_unref(field);
-    connector_clear(&c);
+    connector4_clear(&c);
   }
 }
 
@@ -137,9 +137,9 @@ static void test_models(void)
   }
   for (int k = 0; k < 4; k++)
     field_unref(field[k]);
-  connector_clear(&quarter);
-  connector_clear(&half);
-  connector_clear(&full);
+  connector4_clear(&quarter);
+  connector4_clear(&half);
+  connector4_clear(&full);
 }
 
 /* Even and odd fields share their points, so that both pairs can be added up. */
@@ -160,7 +160,7 @@ static void test_same_points(void)
     g_assert_cmpuint(even->sheet[k].n_vertex, ==, odd->sheet[k].n_vertex);
   field_unref(even);
   field_unref(odd);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 int main(int argc, char **argv)

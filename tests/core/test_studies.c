@@ -35,7 +35,7 @@ static Field *neck_shape(double height, double width, double roundness, double r
   LoftInput input = connector_input(&c);
   input.roundness_neck = roundness;
   Field *field = connector_solid(&input, SOLID_LIVE);
-  connector_clear(&c);
+  connector4_clear(&c);
   ok(section_superellipse(height, width, roundness, 0, section));
   return field;
 }

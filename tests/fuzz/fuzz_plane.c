@@ -101,7 +101,7 @@ static void test_connectors(void)
     input.neck_x = g_rand_double_range(random, -1, 1);
     Fault fault = plane_connector(work, &input, &settings, &field, &reading, &where);
     answers += answer_check(fault, field);
-    connector_clear(&c);
+    connector4_clear(&c);
   }
   g_assert_cmpint(answers, >, ROUNDS / 20);
   plane_work_free(work);

@@ -5,6 +5,7 @@
  * The picture is kept as a render node until something in it changes.  While a hand draws or moves
  * the view the worker makes it, without the gum-side line: that is drawn above it in the same
  * frame, and fresh ink above that. */
+#include "ui/canvas/best_bar.h"
 #include "ui/canvas/canvas_note.h"
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/draw_context.h"
@@ -35,9 +36,17 @@ static bool same_view(View a, View b)
   return a.scale == b.scale && a.x == b.x && a.y == b.y;
 }
 
+/* The line moves under the hand; with room and best outline the ghost does, on the whole picture.
+ */
 static bool line_apart(const SoffitCanvas *self)
 {
-  return self->hand.busy;
+  return self->hand.busy && self->tool != &tool_room && self->tool != &tool_best;
+}
+
+/* The worker makes the whole picture. */
+static bool in_motion(const SoffitCanvas *self)
+{
+  return line_apart(self) || self->settle != 0;
 }
 
 ConnectorPicture canvas_picture(SoffitCanvas *self, const DrawContext *context)
@@ -80,8 +89,12 @@ void canvas_shade_ask(SoffitCanvas *self)
                           .scale = context.scale,
                           .resolution = resolution,
                           .context = context};
-  if (self->hand.busy || self->settle != 0) {
+  if (in_motion(self)) {
     request.picture = canvas_picture(self, &context);
+    request.has_room = !room_of(session_case(self->session), connector,
+                                &a->connector[connector].form, &request.room);
+    if (!request.has_room)
+      room_clear(&request.room);
     request.drawn = shade_outlines_new(&session_case(self->session)->connector[connector]);
     g_strlcpy(request.font, font, sizeof request.font);
   }
@@ -91,10 +104,9 @@ void canvas_shade_ask(SoffitCanvas *self)
 static void shade_came(ShadeAnswer *answer, void *data)
 {
   SoffitCanvas *self = data;
-  bool moving = self->hand.busy || self->settle != 0;
   shade_answer_free(self->answer);
   self->answer = answer;
-  if (!moving)
+  if (!in_motion(self))
     canvas_invalidate(self);
   else if (answer->drawing && answer->request.connector == session_focus(self->session) &&
            !(answer->request.picture.layers & LAYER_GUM_LINE) == line_apart(self)) {
@@ -158,7 +170,12 @@ static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
   ConnectorPicture picture = canvas_picture(self, &context);
   picture.drawn = &session_case(self->session)->connector[connector];
   picture.late = session_following(self->session) && !self->hand.busy;
-  picture.advice = self->hand.busy ? NULL : advice_shown(self);
+  picture.advice =
+      self->hand.busy && !session_best_shown(self->session) ? NULL : advice_shown(self);
+  Room room;
+  room_init(&room);
+  if (!room_of(session_case(self->session), connector, &a->connector[connector].form, &room))
+    picture.room = &room;
   const ShadeAnswer *answer = self->answer; /* may be the one before, until the worker is done */
   if (answer && answer->request.connector == connector) {
     picture.ink = answer->ink;
@@ -169,6 +186,7 @@ static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
   picture.size_box = self->size_box;
   picture.taken = &self->taken;
   picture_connector(cr, width, height, &context, &picture);
+  room_clear(&room);
 }
 
 static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
@@ -195,6 +213,7 @@ static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
   canvas_note_draw(self, snapshot, width, height);
   gtk_snapshot_pop(snapshot);
   gtk_widget_snapshot_child(widget, self->row, snapshot);
+  gtk_widget_snapshot_child(widget, self->best, snapshot);
 }
 
 /* ---- what the session says ---- */
@@ -223,14 +242,14 @@ static void canvas_say(void *canvas, const char *words)
 static void assessment_changed(SoffitCanvas *self)
 {
   canvas_shade_ask(self);
-  if (!self->hand.busy) /* else the picture comes with the shade */
+  if (!line_apart(self)) /* else the picture comes with the shade */
     canvas_invalidate(self);
   label_update(self);
 }
 
 static void case_changed(SoffitCanvas *self)
 {
-  if (self->hand.busy) { /* the line moves above the picture */
+  if (line_apart(self)) { /* the line moves above the picture */
     g_clear_pointer(&self->line, gsk_render_node_unref);
     gtk_widget_queue_draw(GTK_WIDGET(self));
     return;
@@ -273,6 +292,7 @@ static void canvas_size_allocate(GtkWidget *widget, int width, int height, int b
        child = gtk_widget_get_next_sibling(child))
     if (GTK_IS_POPOVER(child))
       gtk_popover_present(GTK_POPOVER(child));
+  best_bar_place(self->best, self->card_width > 0 ? (int)x : -1, width);
   self->fitted = false;
   view_fit(self);
   canvas_shade_ask(self);
@@ -284,7 +304,6 @@ void canvas_set_card(SoffitCanvas *self, int width, int height, int edge)
   self->card_width = width;
   self->card_height = height;
   self->card_edge = edge;
-  tool_row_fold(self->row, width > 0);
   gtk_widget_queue_resize(GTK_WIDGET(self));
 }
 
@@ -310,9 +329,12 @@ void canvas_set_tool(SoffitCanvas *self, const Tool *tool)
   canvas_cancel(self);
   if (tool->act)
     tool->act(&self->hand);
-  else
+  else {
     self->tool = tool;
-  photo_desk_set_active(self->photo, self->tool == &tool_photo);
+    photo_desk_set_active(self->photo, self->tool == &tool_photo);
+    if (tool->enter)
+      tool->enter(&self->hand);
+  }
   gtk_widget_set_cursor_from_name(GTK_WIDGET(self),
                                   self->tool == &tool_knot ? "default" : "crosshair");
   tool_row_update(self->row);
@@ -332,6 +354,8 @@ unsigned canvas_layers(SoffitCanvas *self)
 void canvas_toggle_layer(SoffitCanvas *self, unsigned layer)
 {
   bool shown = (self->layers & layer) != 0;
+  if (layer == LAYER_SOFT && !canvas_soft(self, !shown))
+    return;
   self->layers = shown ? self->layers & ~layer : self->layers | layer;
   tool_row_update(self->row);
   canvas_invalidate(self);
@@ -348,8 +372,8 @@ static void canvas_dispose(GObject *object)
   g_clear_handle_id(&self->settle, g_source_remove);
   g_clear_handle_id(&self->note_end, g_source_remove);
   for (GtkWidget *child; (child = gtk_widget_get_first_child(GTK_WIDGET(self)));)
-    gtk_widget_unparent(child); /* the tool row, and a popover that is still open */
-  self->row = NULL;
+    gtk_widget_unparent(child); /* the tool row, the slider, and a popover that is still open */
+  self->row = self->best = NULL;
   photo_layer_detach(self);
   if (self->session) {
     g_signal_handlers_disconnect_by_data(self->session, self);
@@ -421,6 +445,8 @@ GtkWidget *soffit_canvas_new(SoffitSession *session)
                            "notify::gtk-application-prefer-dark-theme",
                            G_CALLBACK(assessment_changed), self);
   photo_layer_attach(self);
+  self->best = best_bar_new(session, gtk_widget_queue_resize, GTK_WIDGET(self));
+  gtk_widget_set_parent(self->best, GTK_WIDGET(self));
   label_update(self);
   return GTK_WIDGET(self);
 }

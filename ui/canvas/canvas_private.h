@@ -31,7 +31,7 @@ struct _SoffitCanvas {
   gint64 glide_us;        /* last step */
   char *note;             /* owned: what the hand just set, beside the tool row; NULL = nothing */
   guint note_end;         /* source */
-  GtkWidget *row;         /* owned child */
+  GtkWidget *row, *best;  /* owned children: tools, slider of the best outline */
   SoffitPhotoDesk *photo; /* owned */
   gint64 stroke_start;    /* us */
   double zoom_start;      /* scale when two fingers came down */
@@ -59,6 +59,9 @@ void canvas_line_append(SoffitCanvas *canvas, GtkSnapshot *snapshot, int width, 
 void canvas_zoom(SoffitCanvas *canvas, double factor, Point about_px);
 void canvas_pan(SoffitCanvas *canvas, double dx, double dy);
 void canvas_fit(SoffitCanvas *canvas);
+/* The drawing grows to the soft piece and shrinks back; the geometry stays that of the fired one.
+ * False, with words, when the enlargement is not recorded. */
+bool canvas_soft(SoffitCanvas *canvas, bool soft);
 void canvas_keys_attach(SoffitCanvas *canvas);
 void canvas_pointer_attach(SoffitCanvas *canvas); /* what comes before the tools */
 /* Asks for an exact size, beside its label. */

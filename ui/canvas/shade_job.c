@@ -36,6 +36,8 @@ static void request_free(ShadeRequest *request)
     connector_clear(request->drawn);
   g_free(request->drawn);
   underlay_unref((Underlay *)request->picture.underlay);
+  if (request->has_room)
+    room_clear(&request->room);
   assessment_unref(request->a);
   g_free(request);
 }
@@ -82,6 +84,7 @@ static cairo_surface_t *drawing_surface(const ShadeRequest *request, const Shade
   picture.advice = NULL;
   picture.ink = answer->ink;
   picture.shade = answer->shade;
+  picture.room = request->has_room ? &request->room : NULL;
   cairo_t *cr = cairo_create(surface);
   picture_connector(cr, request->width, request->height, &context, &picture);
   cairo_destroy(cr);
@@ -96,6 +99,7 @@ static ShadeAnswer *request_answer(const ShadeRequest *request, FlatBridge **fla
   answer->request = *request;
   answer->request.drawn = NULL;
   answer->request.picture.underlay = NULL;
+  answer->request.has_room = false;
   assessment_ref(request->a);
   if (request->whole_bridge) {
     if (!*flat)

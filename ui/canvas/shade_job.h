@@ -18,6 +18,8 @@ typedef struct {
   Connector *drawn; /* the whole drawing is wanted, with these outlines; NULL = the shade   */
   ConnectorPicture picture; /* what it shows, without advice                                      */
   DrawContext context; /* for it; its font is copied                                          */
+  Room room;           /* the request's own, where has_room                                   */
+  bool has_room;
   char font[64];
 } ShadeRequest;
 /* The outlines that a request takes with it: shade_job_request owns them.  NULL without memory. */

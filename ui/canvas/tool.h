@@ -50,11 +50,12 @@ typedef struct {
   void (*release)(Hand *hand);
   void (*cancel)(Hand *hand);
   bool (*keyed)(Hand *hand, guint key, bool fine); /* false: not its key; NULL: has none */
-  bool (*act)(Hand *hand); /* done at once when chosen (starters); others NULL */
+  bool (*act)(Hand *hand);   /* done at once when chosen (starters); others NULL */
+  void (*enter)(Hand *hand); /* when it is chosen, also again; may be NULL                    */
 } Tool;
 
 extern const Tool tool_pen, tool_eraser, tool_knot, tool_starter_u, tool_starter_v, tool_disc,
-    tool_measure, tool_photo;
+    tool_measure, tool_photo, tool_room, tool_best;
 
 /* Half width of what the eraser rubs out, mm. */
 #define ERASER_PX 10

@@ -31,22 +31,23 @@ static void body_path(const ConnectorSheet *s)
 }
 
 /* Grid lines of `every` mm that are not drawn by the coarser grid. */
-static void grid_lines(const ConnectorSheet *s, int every, int skip, Colour colour)
+/* Every `mm`; each `skip`-th is left out, 0: none. */
+static void grid_lines(const ConnectorSheet *s, double mm, long skip, Colour colour)
 {
   Point low = view_mm(s->view, point(0, s->height)), high = view_mm(s->view, point(s->width, 0));
-  if (s->view.scale * every < 4)
+  if (s->view.scale * mm < 4)
     return;
   ink_use(s->cr, s->context, colour);
   ink_width(s->cr, s->context, 1);
   double half = 0.5;
-  for (double x = ceil(low.x / every) * every; x <= high.x; x += every)
-    if (skip == 0 || fmod(fabs(x), skip) > 0.5) {
-      double at = floor(view_px(s->view, point(x, 0)).x) + half;
+  for (long k = (long)ceil(low.x / mm); (double)k * mm <= high.x; k++)
+    if (skip == 0 || k % skip != 0) {
+      double at = floor(view_px(s->view, point((double)k * mm, 0)).x) + half;
       draw_line(s->cr, point(at, 0), point(at, s->height));
     }
-  for (double y = ceil(low.y / every) * every; y <= high.y; y += every)
-    if (skip == 0 || fmod(fabs(y), skip) > 0.5) {
-      double at = floor(view_px(s->view, point(0, y)).y) + half;
+  for (long k = (long)ceil(low.y / mm); (double)k * mm <= high.y; k++)
+    if (skip == 0 || k % skip != 0) {
+      double at = floor(view_px(s->view, point(0, (double)k * mm)).y) + half;
       draw_line(s->cr, point(0, at), point(s->width, at));
     }
 }
@@ -109,8 +110,9 @@ void draw_ground(const ConnectorSheet *s)
   if (s->picture->underlay)
     underlay_draw(s->cr, s->view, s->picture->underlay, s->picture->underlay_opacity);
   if (layer(s, LAYER_GRID)) {
-    grid_lines(s, 1, 5, COLOUR_GRID);
-    grid_lines(s, 5, 0, COLOUR_GRID5);
+    double mm = 1 / soft_enlargement(s); /* of the piece that is shown */
+    grid_lines(s, mm, 5, COLOUR_GRID);
+    grid_lines(s, 5 * mm, 0, COLOUR_GRID5);
   }
   if (layer(s, LAYER_GUM))
     draw_over_photo(s, draw_tissue);
@@ -278,6 +280,17 @@ void draw_outlines(const ConnectorSheet *s)
   cairo_pattern_destroy(fade);
 }
 
+void draw_ghost_line(cairo_t *cr, const DrawContext *context)
+{
+  ink_width(cr, context, 4.6);
+  ink_use(cr, context, COLOUR_PAPER);
+  cairo_stroke_preserve(cr);
+  ink_width(cr, context, 2.2);
+  ink_dash(cr, context, DASH_GHOST);
+  ink_use(cr, context, COLOUR_ACCENT);
+  cairo_stroke(cr);
+}
+
 void draw_ghost(const ConnectorSheet *s)
 {
   const Advice *advice = s->picture->advice;
@@ -287,13 +300,7 @@ void draw_ghost(const ConnectorSheet *s)
   cairo_rectangle(s->cr, 0, 0, s->width, fmax(s->view.y - px(s->context, 2), 0));
   cairo_clip(s->cr);
   path_outline(s->cr, s->view, &advice->ghost);
-  ink_width(s->cr, s->context, 4.6);
-  ink_use(s->cr, s->context, COLOUR_PAPER);
-  cairo_stroke_preserve(s->cr);
-  ink_width(s->cr, s->context, 2.2);
-  ink_dash(s->cr, s->context, DASH_GHOST);
-  ink_use(s->cr, s->context, COLOUR_ACCENT);
-  cairo_stroke(s->cr);
+  draw_ghost_line(s->cr, s->context);
   cairo_restore(s->cr);
 }
 

@@ -37,9 +37,13 @@ static void draw_titles(const ConnectorSheet *s, Places *places)
   Phrase phrase = {.text = N_("Connector {place} from the cheek")};
   g_strlcpy(phrase.place, s->answer->name, sizeof phrase.place);
   draw_fixed(s, places, title, point(margin, px(context, 26)), say_phrase(context, buf, phrase));
+  double enlargement = soft_enlargement(s);
   if (layer(s, LAYER_GRID))
-    draw_fixed(s, places, to_right(quiet), point(right, px(context, 26)),
-               text_word(context, N_("grid 1 mm, sizes after firing")));
+    draw_fixed(s, places, to_right(enlargement > 1 ? title : quiet), point(right, px(context, 26)),
+               enlargement > 1
+                   ? say(context, buf, N_("grid 1 mm of the soft piece, {0.3} times fired"),
+                         enlargement, 0, 0, 0)
+                   : text_word(context, N_("grid 1 mm, sizes after firing")));
   if (s->picture->connector + 1 >= a->c.n_unit)
     return;
   bool distal_right = connector_distal_right(&a->c, s->picture->connector);
@@ -65,7 +69,9 @@ static void draw_neck(const ConnectorSheet *s, Places *places)
   ink_dash(s->cr, s->context, DASH_NECK);
   draw_line(s->cr, high, low);
   char buf[TEXT_ROOM];
-  say(s->context, buf, N_("{0.2} mm"), form->neck_height, 0, 0, 0);
+  double enlargement = soft_enlargement(s);
+  say(s->context, buf, enlargement > 1 ? N_("{0.2} mm (soft {1.2})") : N_("{0.2} mm"),
+      form->neck_height, form->neck_height * enlargement, 0, 0);
   double width = text_width(s->cr, s->context, plated, buf) + px(s->context, 12),
          height = px(s->context, 24);
   static const double part[] = {0.62, 0.72, 0.54, 0.8, 0.46, 0.88};
@@ -134,11 +140,14 @@ static void draw_gauge_labels(const ConnectorSheet *s, Places *places)
     draw_led(s, places, centre, radius, buf);
   }
   if (layer(s, LAYER_BRUSH) && gauge_brush(s, &centre, &radius)) {
-    double gap = s->answer->form.gap_circle;
+    double gap = s->answer->form.gap_circle, enlargement = soft_enlargement(s);
     say(s->context, buf,
-        gap >= c->brush_mm ? N_("room {0.2} · brush {1.1} passes")
-                           : N_("room {0.2} · brush {1.1} does not pass"),
-        gap, c->brush_mm, 0, 0);
+        enlargement > 1      ? gap >= c->brush_mm
+                                   ? N_("room {0.2} (soft {2.2}) · brush {1.1} passes")
+                                   : N_("room {0.2} (soft {2.2}) · brush {1.1} does not pass")
+             : gap >= c->brush_mm ? N_("room {0.2} · brush {1.1} passes")
+                             : N_("room {0.2} · brush {1.1} does not pass"),
+        gap, c->brush_mm, gap * enlargement, 0);
     draw_led(s, places, centre, radius, buf);
   } else if (layer(s, LAYER_ROOM) && gauge_room(s, &centre, &radius)) {
     draw_led(s, places, centre, radius,
@@ -146,7 +155,8 @@ static void draw_gauge_labels(const ConnectorSheet *s, Places *places)
   }
 }
 
-#define GHOST_REACH_MM 2.5 /* to either side of the neck */
+#define GHOST_TAKEN_MM 0.01 /* nearer, the outline is the ghost */
+#define GHOST_REACH_MM 2.5  /* to either side of the neck */
 
 /* The place of the ghost that lies furthest from the outline, on the left where the words of the
  * gauges are not. */
@@ -174,11 +184,14 @@ static void draw_ghost_plate(const ConnectorSheet *s, Places *places)
   if (!advice || advice->ghost.n < 2 || advice->kind == ADVICE_WIDEN ||
       advice->gain_percent.value <= -99)
     return;
-  char head[TEXT_ROOM], tail[TEXT_ROOM], foot[TEXT_ROOM];
+  char head[TEXT_ROOM] = "", tail[TEXT_ROOM] = "", foot[TEXT_ROOM];
   const Banded *gain = &advice->gain_percent;
-  say(s->context, head, N_("{0+} %"), -100 * gain->value / (100 + gain->value), 0, 0, 0);
-  say(s->context, tail, N_("stretch ({0} to {1})"), -100 * gain->high / (100 + gain->high),
-      -100 * gain->low / (100 + gain->low), 0, 0);
+  bool known = isfinite(gain->value); /* else only its words */
+  if (known) {
+    say(s->context, head, N_("{0+} %"), -100 * gain->value / (100 + gain->value), 0, 0, 0);
+    say(s->context, tail, N_("stretch ({0} to {1})"), -100 * gain->high / (100 + gain->high),
+        -100 * gain->low / (100 + gain->low), 0, 0);
+  }
   say_phrase(s->context, foot, advice->act);
   TextStyle strong = {TEXT_TITLE, true, false, COLOUR_ACCENT, ALIGN_LEFT};
   TextStyle plain = {TEXT_BODY, false, false, COLOUR_TEXT, ALIGN_LEFT};
@@ -187,18 +200,22 @@ static void draw_ghost_plate(const ConnectorSheet *s, Places *places)
   double width = fmax(first + text_width(s->cr, s->context, plain, tail),
                       text_width(s->cr, s->context, note, foot));
   width += px(s->context, 26);
-  double height = px(s->context, 50);
+  double height = px(s->context, known ? 50 : 30);
   Side changed = advice->kind == ADVICE_GROOVE ? SIDE_OCCLUSAL : SIDE_GINGIVAL;
-  Point tip = view_px(
-      s->view, ghost_widest(&advice->ghost, &s->drawn->side[changed], s->answer->form.neck_x));
-  static const double above[] = {1, -1.5, 2, -3, 3}, far[] = {46, 22};
-  Box candidate[20];
-  for (int k = 0; k < 20; k++) {
+  double away;
+  Point place = ghost_widest(&advice->ghost, &s->drawn->side[changed], s->answer->form.neck_x);
+  Point tip = view_px(s->view, place);
+  outline_nearest(&s->drawn->side[changed], place, &away);
+  if (known && away < GHOST_TAKEN_MM)
+    return;
+  static const double above[] = {1, -1.5, 2, -3, 3}, far[] = {46, 22, 140, 190};
+  Box candidate[40];
+  for (int k = 0; k < 40; k++) {
     int side = k % 2 ? 1 : -1; /* left first: the words of the gauges stand at the right */
     double y = tip.y + px(s->context, 24) * above[k / 2 % 5], gap = px(s->context, far[k / 10]);
     candidate[k] = (Box){side > 0 ? tip.x + gap : tip.x - gap - width, y, width, height};
   }
-  int found = places_find(places, candidate, 20);
+  int found = places_find(places, candidate, 40);
   ink_use(s->cr, s->context, COLOUR_ACCENT);
   path_circle(s->cr, tip, px(s->context, 3.6));
   cairo_fill(s->cr);
@@ -209,9 +226,11 @@ static void draw_ghost_plate(const ConnectorSheet *s, Places *places)
   draw_line(s->cr, tip, point(box.x > tip.x ? box.x : box.x + box.width, box.y + height / 2));
   draw_plate(s->cr, s->context, box, palette_colour(s->context->palette, COLOUR_ACCENT), 1.6);
   Point at = point(box.x + px(s->context, 12), box.y + px(s->context, 22));
-  text_draw(s->cr, s->context, strong, at, head);
-  text_draw(s->cr, s->context, plain, point(at.x + first, at.y), tail);
-  text_draw(s->cr, s->context, note, point(at.x, box.y + px(s->context, 41)), foot);
+  if (known) {
+    text_draw(s->cr, s->context, strong, at, head);
+    text_draw(s->cr, s->context, plain, point(at.x + first, at.y), tail);
+  }
+  text_draw(s->cr, s->context, note, point(at.x, box.y + px(s->context, known ? 41 : 20)), foot);
 }
 
 /* The embrasure belongs to the gauges: words stand beside it. */

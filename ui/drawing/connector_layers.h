@@ -41,4 +41,6 @@ void draw_words(const ConnectorSheet *sheet);
  * is nothing to show. */
 bool gauge_cutter(const ConnectorSheet *sheet, Point *centre, double *radius);
 bool gauge_brush(const ConnectorSheet *sheet, Point *centre, double *radius);
+/* How much larger than fired the shown sizes are: 1 but in the drawing of the soft piece. */
+double soft_enlargement(const ConnectorSheet *sheet);
 bool gauge_room(const ConnectorSheet *sheet, Point *centre, double *radius);

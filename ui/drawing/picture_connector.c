@@ -89,11 +89,28 @@ bool gauge_brush(const ConnectorSheet *s, Point *centre, double *radius)
   return true;
 }
 
+static void draw_envelope(const ConnectorSheet *s)
+{
+  path_outline(s->cr, s->view, &s->picture->room->envelope);
+  ink_use(s->cr, s->context, COLOUR_DIM);
+  ink_width(s->cr, s->context, s->picture->room->drawn ? 1.8 : 1.1);
+  ink_dash(s->cr, s->context, DOT_ROOM);
+  cairo_stroke(s->cr);
+}
+
+double soft_enlargement(const ConnectorSheet *s)
+{
+  double enlargement = s->picture->a->c.enlargement;
+  return layer(s, LAYER_SOFT) && enlargement > 1 ? enlargement : 1;
+}
+
 static void draw_gauges(const ConnectorSheet *s)
 {
   Point centre;
   double radius;
   const Form *form = &s->answer->form;
+  if (layer(s, LAYER_ENVELOPE) && s->picture->room && s->picture->room->n_wall)
+    draw_envelope(s);
   if (layer(s, LAYER_ROOM) && gauge_room(s, &centre, &radius))
     draw_room(s->cr, s->context, centre, radius);
   if (layer(s, LAYER_CUTTER) && gauge_cutter(s, &centre, &radius)) {

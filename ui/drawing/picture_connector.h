@@ -5,7 +5,7 @@
  * changes nothing. Labels never cover the hot spot and never each other: one that finds no place is
  * left out. */
 #pragma once
-#include "assess.h"
+#include "assess_room.h"
 #include "casefile/connector_size.h"
 #include "ui/drawing/shade.h"
 #include "ui/drawing/text.h"
@@ -33,8 +33,10 @@ typedef enum {
   LAYER_LABELS = 1 << 17,   /* words beside brush, room, cutter and ghost         */
   LAYER_TITLES = 1 << 18,   /* words in the corners                               */
   LAYER_GUM_LINE = 1 << 19, /* the gum-side line among the outlines             */
-  LAYER_ALL = (1 << 20) - 1,
-  LAYER_SIZES = 1 << 20 /* depth, mouth, radius, opening; only where asked for */
+  LAYER_ENVELOPE = 1 << 20, /* the room that the embrasure may fill               */
+  LAYER_ALL = (1 << 21) - 1,
+  LAYER_SIZES = 1 << 21, /* depth, mouth, radius, opening; only where asked for */
+  LAYER_SOFT = 1 << 22   /* grid and words of the soft piece, before firing    */
 } ConnectorLayer;
 
 /* What the small pictures say of a face whose sheet the plane answer does not have. */
@@ -63,6 +65,7 @@ typedef struct {
   cairo_surface_t *shade; /* shade_surface() of this view; NULL: rastered for this call           */
   const Connector *drawn; /* outlines to show; NULL: those of the assessment                      */
   const Advice *advice;   /* whose ghost is shown; NULL: none                                     */
+  const Room *room;       /* its envelope is shown; NULL: none                                    */
   size_t chosen_knot;     /* of the gum-side outline; SIZE_MAX: none                              */
   bool every_knot;        /* also those close together: somebody is about to take one             */
   Box *size_box; /* SIZE_KINDS of them, cleared; where the labels of sizes came to stand; or NULL */
@@ -84,6 +87,8 @@ View connector_view_above(const Assessment *a, size_t connector, int width, int 
                           double below_px, const DrawContext *context);
 /* The ordered cutter as deep as it gets, mm; false when there is nothing to show. */
 bool connector_cutter(const Assessment *a, size_t connector, Point *centre, double *radius);
+/* Strokes the path that is set as what could be: dashed, on a halo of paper. */
+void draw_ghost_line(cairo_t *cr, const DrawContext *context);
 /* Stress at step 6 of the scale: the strength at the hot spot, or the peak where no strength is
  * known. */
 double connector_limit(const ConnectorAssessment *connector, bool at_order);

@@ -27,6 +27,10 @@ typedef enum {
   ICON_MEASURE,
   ICON_SNAP,
   ICON_SIZES,
+  ICON_ROOM,
+  ICON_SEEK,
+  ICON_LAYERS,
+  ICON_SOFT,
   ICON_N
 } ToolIcon;
 void draw_tool_icon(cairo_t *cr, ToolIcon icon, double size, Rgba colour);

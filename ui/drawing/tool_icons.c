@@ -174,6 +174,56 @@ static void sizes(cairo_t *cr)
   line(cr, 19, 17.8, 19, 21);
 }
 
+/* Walls and roof as dots. */
+static void room(cairo_t *cr)
+{
+  static const double dot[] = {0.01, 3.2};
+  cairo_set_dash(cr, dot, 2, 0);
+  cairo_set_line_width(cr, 2.2);
+  line(cr, 4.5, 20, 7.5, 5);
+  cairo_line_to(cr, 16.5, 5);
+  cairo_line_to(cr, 19.5, 20);
+}
+
+/* A pointed arch on its way out to the best one. */
+static void seek(cairo_t *cr)
+{
+  line(cr, 8, 20, 12, 9.5);
+  cairo_line_to(cr, 16, 20);
+  cairo_stroke(cr);
+  best(cr);
+}
+
+/* Sheets above each other. */
+static void layers(cairo_t *cr)
+{
+  for (int i = 0; i < 3; i++) {
+    double y = 8 + 4.5 * i;
+    if (i == 0) {
+      cairo_move_to(cr, 12, y + 5);
+      cairo_line_to(cr, 3, y);
+      cairo_line_to(cr, 12, y - 5);
+      cairo_line_to(cr, 21, y);
+      cairo_close_path(cr);
+    } else {
+      cairo_move_to(cr, 3, y);
+      cairo_line_to(cr, 12, y + 5);
+      cairo_line_to(cr, 21, y);
+    }
+  }
+}
+
+/* A small piece and the larger one that it shrinks from. */
+static void soft(cairo_t *cr)
+{
+  static const double dash[] = {2.6, 2.2};
+  cairo_rectangle(cr, 4, 11, 9, 9);
+  cairo_stroke(cr);
+  cairo_set_line_cap(cr, CAIRO_LINE_CAP_BUTT);
+  cairo_set_dash(cr, dash, 2, 0);
+  cairo_rectangle(cr, 4, 4, 16, 16);
+}
+
 void draw_tool_icon(cairo_t *cr, ToolIcon icon, double size, Rgba colour)
 {
   cairo_save(cr);
@@ -237,6 +287,18 @@ void draw_tool_icon(cairo_t *cr, ToolIcon icon, double size, Rgba colour)
     break;
   case ICON_SIZES:
     sizes(cr);
+    break;
+  case ICON_ROOM:
+    room(cr);
+    break;
+  case ICON_SEEK:
+    seek(cr);
+    break;
+  case ICON_LAYERS:
+    layers(cr);
+    break;
+  case ICON_SOFT:
+    soft(cr);
     break;
   case ICON_N:
   default:

@@ -155,6 +155,12 @@ static void depth_wanted(SoffitTracePage *self)
   depth_show(self, !gtk_widget_get_visible(self->depth));
 }
 
+void trace_page_best_outline(SoffitTracePage *self)
+{
+  gtk_widget_grab_focus(self->canvas);
+  canvas_set_tool(SOFFIT_CANVAS(self->canvas), &tool_best);
+}
+
 GtkWidget *trace_page_canvas(SoffitTracePage *self)
 {
   return self->canvas;
@@ -251,6 +257,9 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
   case GDK_KEY_s:
     depth_show(self, !gtk_widget_get_visible(self->depth));
     return TRUE;
+  case GDK_KEY_c:
+    return session_has_case(self->session) &&
+           gtk_widget_activate_action(GTK_WIDGET(self), "win.compare", NULL);
   default:
     return digit_pressed(self, key);
   }

@@ -16,4 +16,5 @@ GtkWidget *trace_page_new(SoffitSession *session);
 void trace_page_next_place(SoffitTracePage *page);
 /* The side column was asked for or sent away (F9). */
 void trace_page_toggle_side(SoffitTracePage *page);
+void trace_page_best_outline(SoffitTracePage *page); /* looks for it, on the drawing */
 GtkWidget *trace_page_canvas(SoffitTracePage *page); /* borrowed: first focus */
