@@ -92,7 +92,7 @@ static void test_refuses(void)
     input.section = &o;
     Loft *loft = NULL;
     g_assert_cmpint(loft_new(&input, &loft, &where), ==, FAULT_SECTION);
-    connector_clear(&c);
+    connector4_clear(&c);
     outline_clear(&o);
   }
 }
@@ -195,7 +195,7 @@ static void test_ribs(void)
       g_assert_cmpfloat_with_epsilon(left, -rib.lingual, 0.012);
     }
     loft_free(loft);
-    connector_clear(&c);
+    connector4_clear(&c);
     outline_clear(&o);
   }
 }
@@ -243,7 +243,7 @@ static void test_same_as_round(void)
                                      1e-5 * by_n.w_gingival);
       g_assert_cmpfloat_with_epsilon(by_outline.torsion, by_n.torsion, 4e-3 * by_n.torsion);
       outline_clear(&drawn);
-      connector_clear(&c);
+      connector4_clear(&c);
     }
 }
 
@@ -314,7 +314,7 @@ static void test_bars(void)
       proof_row(high, bending, 1000 / bar[k].w_high, neck_pull(field, (NeckLoad){-1000, 0}), 1);
       field_unref(field);
     }
-    connector_clear(&c);
+    connector4_clear(&c);
     outline_clear(&o);
   }
 }
@@ -339,7 +339,7 @@ static void test_skew_bar(void)
               most, neck_pull(field, (NeckLoad){1000, 0}), 1);
     field_unref(field);
   }
-  connector_clear(&c);
+  connector4_clear(&c);
   outline_clear(&o);
 }
 
@@ -375,7 +375,7 @@ static void test_twisted_bars(void)
       proof_row("bar, drawn triangle side 4, twisted", triangle_twist, 20 * 1000 / 64.0, got, 3);
     field_unref(field);
     outline_clear(&o[k]);
-    connector_clear(&c);
+    connector4_clear(&c);
   }
 }
 
@@ -414,7 +414,7 @@ static void test_plane(void)
     }
     field_unref(flat);
     field_unref(solid);
-    connector_clear(&c);
+    connector4_clear(&c);
     outline_clear(&o);
   }
   plane_work_free(work);
@@ -450,7 +450,7 @@ static void test_live_band(void)
       }
       field_unref(live);
       field_unref(fine);
-      connector_clear(&c);
+      connector4_clear(&c);
       outline_clear(&o);
     }
 }
@@ -529,7 +529,7 @@ static void test_resultant(void)
   }
   proof_row("neck without symmetry, moment over its section", statics, 1, moment, 4);
   field_unref(field);
-  connector_clear(&c);
+  connector4_clear(&c);
   outline_clear(&o);
 }
 

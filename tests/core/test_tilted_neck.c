@@ -57,7 +57,7 @@ static void test_readings(void)
                         g_strdup_printf("neck tilted by %d degrees, cosine of its lean", degrees);
     proof_row(height, geometry, centres - low - high, form.neck_height, 0.02);
     proof_row(lean, geometry, up / centres, cos(lean_of(&form) * G_PI / 180), 0.1);
-    connector_clear(&c);
+    connector4_clear(&c);
   }
 }
 
@@ -88,7 +88,7 @@ static void test_ribs(void)
                                      1e-9);
     }
   loft_free(loft);
-  connector_clear(&c);
+  connector4_clear(&c);
 }
 
 /* Seeded shapes, up to 25 degrees each way: live and plane inside their bands of the fine mesh;
@@ -116,7 +116,7 @@ static void test_bands(void)
     if (loft_new(&input, &loft, &where)) {
       folded++;
       field_unref(flat);
-      connector_clear(&c);
+      connector4_clear(&c);
       continue;
     }
     Field *live = connector_solid(&input, SOLID_LIVE), *fine = connector_solid(&input, SOLID_FINE);
@@ -133,7 +133,7 @@ static void test_bands(void)
     field_unref(live);
     field_unref(fine);
     field_unref(flat);
-    connector_clear(&c);
+    connector4_clear(&c);
   }
   g_assert_cmpint(folded, <=, 1);
   plane_work_free(work);

@@ -94,7 +94,8 @@ void tool_row_update(GtkWidget *row)
     const ToolRowItem *of = &item[i];
     bool on = of->tool ? of->tool == canvas_tool(canvas) : (canvas_layers(canvas) & of->layer) != 0;
     gtk_toggle_button_set_active(button->pdata[i], on);
-    gtk_widget_queue_draw(button->pdata[i]);
+    GtkWidget *icon = gtk_button_get_child(button->pdata[i]);
+    gtk_widget_queue_draw(of->tool ? icon : gtk_widget_get_first_child(icon));
   }
   smoothing_update(g_object_get_data(G_OBJECT(row), "soffit-smoothing"));
   g_object_set_data(G_OBJECT(row), "soffit-updating", NULL);
