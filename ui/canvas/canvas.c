@@ -304,6 +304,7 @@ void canvas_set_card(SoffitCanvas *self, int width, int height, int edge)
   self->card_width = width;
   self->card_height = height;
   self->card_edge = edge;
+  tool_row_fold(self->row, width > 0); /* the key of the shade stands beside it */
   gtk_widget_queue_resize(GTK_WIDGET(self));
 }
 

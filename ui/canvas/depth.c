@@ -21,6 +21,7 @@ struct _SoffitDepth {
   DepthEye eye, grip;     /* now, and when the hand came down */
   double zoom_start;
   bool turning;
+  int covered; /* px at the right edge */
 };
 
 G_DEFINE_FINAL_TYPE(SoffitDepth, depth, GTK_TYPE_WIDGET)
@@ -59,9 +60,11 @@ static void depth_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
   DrawContext context = draw_context_for(widget, font);
   cairo_t *cr =
       gtk_snapshot_append_cairo(snapshot, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
+  ink_use(cr, &context, COLOUR_PAPER);
+  cairo_paint(cr);
   if (a)
-    picture_depth(cr, width, height, &context, a, session_focus(self->session), self->eye,
-                  !self->turning && !session_following(self->session));
+    picture_depth(cr, width - self->covered, height, &context, a, session_focus(self->session),
+                  self->eye, !self->turning && !session_following(self->session));
   cairo_destroy(cr);
 }
 
@@ -70,6 +73,12 @@ static void depth_changed(SoffitDepth *self)
   if (!gtk_widget_get_visible(GTK_WIDGET(self)))
     return;
   name_update(self);
+  gtk_widget_queue_draw(GTK_WIDGET(self));
+}
+
+void depth_set_covered(SoffitDepth *self, int width)
+{
+  self->covered = width;
   gtk_widget_queue_draw(GTK_WIDGET(self));
 }
 

@@ -8,3 +8,5 @@
 G_DECLARE_FINAL_TYPE(SoffitDepth, depth, SOFFIT, DEPTH, GtkWidget)
 
 GtkWidget *depth_new(SoffitSession *session); /* hidden at first */
+/* The right edge, px, where card and key lie: the picture keeps to the rest. */
+void depth_set_covered(SoffitDepth *depth, int width);

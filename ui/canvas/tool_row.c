@@ -7,6 +7,7 @@
 #include "ui/words.h"
 
 #define TARGET 44
+#define TARGET_NARROW 38 /* wide; as high as ever */
 #define ICON_SIZE 24
 #define DOT_RADIUS 2.5
 
@@ -99,6 +100,19 @@ void tool_row_update(GtkWidget *row)
   }
   smoothing_update(g_object_get_data(G_OBJECT(row), "soffit-smoothing"));
   g_object_set_data(G_OBJECT(row), "soffit-updating", NULL);
+}
+
+void tool_row_fold(GtkWidget *row, bool folded)
+{
+  int wide = folded ? TARGET_NARROW : TARGET;
+  (folded ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(row, "narrow");
+  for (GtkWidget *child = gtk_widget_get_first_child(row); child;
+       child = gtk_widget_get_next_sibling(child)) {
+    if (GTK_IS_MENU_BUTTON(child))
+      gtk_widget_set_size_request(gtk_menu_button_get_child(GTK_MENU_BUTTON(child)), wide, TARGET);
+    if (!GTK_IS_SEPARATOR(child))
+      gtk_widget_set_size_request(child, wide, TARGET);
+  }
 }
 
 static GtkWidget *icon_new(const ToolRowItem *of)

@@ -4,7 +4,8 @@
 #include "ui/canvas/canvas.h"
 
 GtkWidget *tool_row_new(SoffitCanvas *canvas);
-void tool_row_update(GtkWidget *row); /* after tool, layers or smoothing changed */
+void tool_row_fold(GtkWidget *row, bool folded); /* narrow drawing: narrower buttons */
+void tool_row_update(GtkWidget *row);            /* after tool, layers or smoothing changed */
 
 /* What stands in the row, in order; the keys of the canvas read it too. */
 typedef struct {

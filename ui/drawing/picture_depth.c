@@ -88,13 +88,13 @@ static void draw_peak(cairo_t *cr, int width, int height, const DrawContext *con
 }
 
 /* What is seen from where, and the ends of the connector by their tooth. */
-static void draw_titles(cairo_t *cr, int width, const DrawContext *context, const Assessment *a,
+static void draw_titles(cairo_t *cr, const DrawContext *context, const Assessment *a,
                         size_t connector, const DepthView *view, DepthEye eye)
 {
   char buf[TEXT_ROOM];
   const char *words[2];
   TextStyle title = {TEXT_BODY, true, false, COLOUR_TEXT, ALIGN_LEFT},
-            note = {TEXT_NOTE, false, false, COLOUR_DIM, ALIGN_RIGHT},
+            note = {TEXT_NOTE, false, false, COLOUR_DIM, ALIGN_LEFT},
             tooth = {TEXT_BODY, true, true, COLOUR_DIM, ALIGN_CENTRE};
   depth_words(a, connector, eye, words);
   Phrase phrase = {.text = N_("Connector {name} in depth")};
@@ -103,7 +103,7 @@ static void draw_titles(cairo_t *cr, int width, const DrawContext *context, cons
             say_phrase(context, buf, phrase));
   g_autofree char *look = g_strconcat(text_word(context, words[0]), *words[1] ? " " : "",
                                       *words[1] ? text_word(context, words[1]) : "", NULL);
-  text_draw(cr, context, note, point(width - px(context, 18), px(context, 26)), look);
+  text_draw(cr, context, note, point(px(context, 18), px(context, 46)), look);
   for (int end = 0; end < 2; end++) { /* beyond the cut ends */
     const Unit *unit = &a->c.unit[connector + (size_t)end];
     Vec3 at = view->about;
@@ -122,7 +122,8 @@ void picture_depth(cairo_t *cr, int width, int height, const DrawContext *contex
   const ConnectorAssessment *c = &a->connector[connector];
   Shaded *shaded = NULL;
   ink_use(cr, context, COLOUR_PAPER);
-  cairo_paint(cr);
+  cairo_rectangle(cr, 0, 0, width, height);
+  cairo_fill(cr);
   if (!c->field || shaded_new(c->field, SHEET_SKIN, c->trial, &shaded)) {
     TextStyle style = {TEXT_BODY, false, false, COLOUR_DIM, ALIGN_CENTRE};
     text_draw(
@@ -140,7 +141,7 @@ void picture_depth(cairo_t *cr, int width, int height, const DrawContext *contex
   if (depth_raster_new(width, height, resolution, &view, shaded, &style, &raster) == FAULT_NONE) {
     cairo_set_source_surface(cr, raster.surface, 0, 0);
     cairo_paint(cr);
-    draw_titles(cr, width, context, a, connector, &view, eye);
+    draw_titles(cr, context, a, connector, &view, eye);
     if (isfinite(c->trial_peak_mpa.value))
       draw_peak(cr, width, height, context, &view, &raster, c);
     depth_raster_clear(&raster);

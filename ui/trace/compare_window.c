@@ -49,6 +49,7 @@ static void words_show(CompareWindow *self)
     compare_lines_make(session_assessment(self->session), self->other, session_focus(self->session),
                        line);
   gtk_label_set_text(GTK_LABEL(self->cell[0][2]), variant ? variant->name : "");
+  gtk_widget_set_visible(gtk_widget_get_parent(self->cell[0][0]), variant != NULL);
   g_autoptr(GString) spoken = g_string_new(variant ? variant->name : "");
   for (int i = 0; i < COMPARE_LINES; i++) {
     const char *const text[4] = {line[i].name, line[i].today, line[i].other, line[i].change};

@@ -58,6 +58,8 @@ static gboolean refold_now(void *data)
                     (int)(scale * VIEWS_CARD_HEIGHT), VIEWS_EDGE);
   else
     canvas_set_card(SOFFIT_CANVAS(self->canvas), 0, 0, 0);
+  depth_set_covered(SOFFIT_DEPTH(self->depth),
+                    self->fold != FOLD_NONE ? (int)(scale * VIEWS_CARD_WIDTH) + VIEWS_EDGE : 0);
   gtk_widget_set_visible(self->side, side_shown(self));
   (self->fold == FOLD_OVERLAY ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(self->side,
                                                                                         "overlay");

@@ -12,6 +12,8 @@
 #define SECTION_HEIGHT 198
 #define KEY_WIDTH 186
 #define KEY_HEIGHT 74
+#define ROW_WIDTH 540 /* of the tools on the drawing, folded, with a gap */
+#define ROW_HEIGHT 60 /* that they take above the lower edge           */
 
 typedef enum { PLATE_GUM, PLATE_SECTION, PLATE_KEY, PLATE_N } PlateKind;
 
@@ -49,8 +51,9 @@ static void views_size_allocate(GtkWidget *widget, int width, int height, int ba
         key_height = (int)(scale * KEY_HEIGHT);
     plate_place(card, width - card_width - VIEWS_EDGE, VIEWS_EDGE, card_width,
                 (int)(scale * VIEWS_CARD_HEIGHT));
-    plate_place(key, width - key_width - VIEWS_EDGE, height - key_height - VIEWS_EDGE, key_width,
-                key_height);
+    int above = width < ROW_WIDTH + key_width + VIEWS_EDGE ? ROW_HEIGHT : 0;
+    plate_place(key, width - key_width - VIEWS_EDGE, height - key_height - VIEWS_EDGE - above,
+                key_width, key_height);
   } else {
     int gum_height = (int)(scale * GUM_HEIGHT), section_height = (int)(scale * SECTION_HEIGHT);
     plate_place(gum, 0, 0, width, gum_height);
