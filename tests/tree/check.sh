@@ -46,7 +46,8 @@ if [ -d .git ]; then
   git ls-files | cut -d/ -f1 | sort -u | grep -vxE 'README.md|DEVELOPERS.md|LICENSE|meson.build|app|core|ui|tests|po|data|\..*' | none 'top level as agreed'
 fi
 if command -v clang-format-14 >/dev/null; then
-  for f in $code; do clang-format-14 --dry-run -Werror "$f" >/dev/null 2>&1 || echo "$f"; done | none 'formatter leaves no difference'
+  # shellcheck disable=SC2086
+  clang-format-14 --dry-run -Werror $code 2>&1 | sed -nE 's/^([^ :]+):[0-9]+:[0-9]+: error.*/\1/p' | sort -u | none 'formatter leaves no difference'
 fi
 for f in $(echo "$code" | grep '^core/.*\.h$'); do
   printf '#include "%s"\n' "${f#core/}" | ${CC:-cc} -std=gnu17 -fsyntax-only -Icore $(pkg-config --cflags glib-2.0) -x c - 2>/dev/null || echo "$f"
