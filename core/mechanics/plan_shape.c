@@ -6,6 +6,8 @@
 #include "outline/form.h"
 #include "outline/knot.h"
 
+#define BACK_MM 1e-3 /* a line that goes back by less stands upright */
+
 Fault plan_move_knot(Outline *plan, size_t knot, Point to)
 {
   if (knot >= plan->n)
@@ -23,21 +25,35 @@ Fault plan_mirror(const Outline *plan, Outline *made)
   return fault;
 }
 
-static Fault middle_kept(const Outline *plan, int sign, Point *where, const char **reason)
+/* It stays on its side of the middle and runs on from one tooth to the other: ribs take the first
+ * place at their x, and would leave out what hangs over. */
+static Fault course_check(const Outline *plan, int sign, Point *where, const char **reason)
 {
   Polyline line = {0};
   Fault fault = outline_flatten(plan, TOL_FLATTEN_MM, &line);
-  double least = INFINITY;
-  for (size_t i = 0; i < line.n && !fault; i++)
-    if (sign * line.at[i].y < least) {
-      least = sign * line.at[i].y;
-      *where = line.at[i];
+  double least = INFINITY, ahead = -INFINITY, back = 0;
+  Point nearest = {0, 0}, hanging = {0, 0};
+  for (size_t i = 0; i < line.n && !fault; i++) {
+    Point at = line.at[i];
+    if (sign * at.y < least) {
+      least = sign * at.y;
+      nearest = at;
     }
+    if (ahead - at.x > back) {
+      back = ahead - at.x;
+      hanging = at;
+    }
+    ahead = fmax(ahead, at.x);
+  }
   polyline_clear(&line);
-  if (fault || least >= PLAN_LEAST_MM)
+  if (fault || (least >= PLAN_LEAST_MM && back <= BACK_MM))
     return fault;
-  *reason = N_("This side comes closer than 0.15 mm to the middle here. Move it outwards.");
-  return FAULT_NO_NECK;
+  *where = least < PLAN_LEAST_MM ? nearest : hanging;
+  *reason = least < PLAN_LEAST_MM
+                ? N_("This side comes closer than 0.15 mm to the middle here. Move it outwards.")
+                : N_("The line turns back here, so the ribs would fold. Lead it on from one tooth "
+                     "to the other.");
+  return least < PLAN_LEAST_MM ? FAULT_NO_NECK : FAULT_FOLD;
 }
 
 static Fault line_check(const Outline *plan, int sign, Point *where, const char **reason)
@@ -46,7 +62,7 @@ static Fault line_check(const Outline *plan, int sign, Point *where, const char 
   if (!fault)
     fault = outline_find_crossing(plan, where);
   *reason = fault_text(fault);
-  return fault ? fault : middle_kept(plan, sign, where, reason);
+  return fault ? fault : course_check(plan, sign, where, reason);
 }
 
 Fault plan_check(const LoftInput *input, Point *where, const char **reason)

@@ -64,9 +64,9 @@ static void desk_fill(void *data)
   desk->filling = true;
   gtk_check_button_set_active(GTK_CHECK_BUTTON(desk->alike), hand->alike);
   desk->filling = false;
-  gtk_widget_set_sensitive(desk->propose, plan_drawn(hand));
-  gtk_widget_set_sensitive(desk->remove, plan_chosen(hand));
-  gtk_widget_set_sensitive(desk->turn, plan_chosen(hand));
+  shape_able(desk->propose, plan_drawn(hand));
+  shape_able(desk->remove, plan_chosen(hand));
+  shape_able(desk->turn, plan_chosen(hand));
   gtk_widget_queue_draw(desk->picture);
 }
 
@@ -354,6 +354,6 @@ void plan_desk_open(GtkWindow *parent, SoffitSession *session)
   g_signal_connect_swapped(session, "assessment-changed", G_CALLBACK(answer_changed), desk);
   shape_window_follow(window, session, desk_fill, desk, desk_free);
   g_signal_connect_swapped(session, "state-changed", G_CALLBACK(state_changed), desk);
-  gtk_widget_grab_focus(desk->picture);
   gtk_window_present(GTK_WINDOW(window));
+  gtk_widget_grab_focus(desk->picture);
 }

@@ -182,6 +182,13 @@ void shape_figures_show(GtkWidget *note, SoffitSession *session)
   gtk_label_set_text(GTK_LABEL(note), text ? text : "");
 }
 
+void shape_able(GtkWidget *widget, bool able)
+{
+  if (!able && gtk_widget_has_focus(widget))
+    gtk_widget_child_focus(GTK_WIDGET(gtk_widget_get_root(widget)), GTK_DIR_TAB_FORWARD);
+  gtk_widget_set_sensitive(widget, able);
+}
+
 static void undo_fill(GtkWidget *button)
 {
   SoffitSession *session = g_object_get_data(G_OBJECT(button), "session");
@@ -189,7 +196,7 @@ static void undo_fill(GtkWidget *button)
   g_autofree char *words =
       name ? g_strdup_printf("%s: %s", _("Undo"), _(name)) : g_strdup(_("Undo"));
   gtk_button_set_label(GTK_BUTTON(button), words);
-  gtk_widget_set_sensitive(button, name != NULL);
+  shape_able(button, name != NULL);
 }
 
 static void undo_clicked(GtkWidget *button)

@@ -35,4 +35,6 @@ GtkWidget *shape_note_new(const char *text);
 void shape_tell(GtkWidget *message, const char *text); /* a note that is spoken; "" clears it */
 /* Area of the neck and its pull, or why there is no answer. */
 void shape_figures_show(GtkWidget *note, SoffitSession *session);
+/* Sensitive or not; the focus goes on where it would be lost. */
+void shape_able(GtkWidget *widget, bool able);
 GtkWidget *shape_undo_new(SoffitSession *session); /* a button that says what it takes back */
