@@ -322,7 +322,7 @@ GtkWidget *case_handover_page(CaseDraft *draft)
   GtkWidget *seen = gtk_button_new_with_label(_("Approve as drawn now"));
   gtk_widget_add_css_class(seen, "quiet");
   g_signal_connect(seen, "clicked", G_CALLBACK(approve), draft);
-  form_row(form, "", seen, _("keeps the outlines: a later change is told"));
+  form_row(form, "", seen, _("keeps outlines, section and roundness: a later change is told"));
   form_title(form, _("Hand-over"));
   form_text(form, _("Note to the dentist"), _("where not to grind, how to polish, which brush"),
             &c->dentist_note);

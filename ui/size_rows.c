@@ -97,6 +97,7 @@ GtkWidget *size_rows_new(SoffitSession *session, const SizeKind kind[], size_t n
   message_show(rows, _("Type a size and press Enter: the outline follows."), false);
   g_object_set_data_full(G_OBJECT(grid), "soffit-size-rows", rows, rows_free);
   g_signal_connect_swapped(session, "focus-changed", G_CALLBACK(rows_fill), rows);
+  g_signal_connect_swapped(session, "state-changed", G_CALLBACK(rows_fill), rows);
   rows_fill(rows);
   return grid;
 }

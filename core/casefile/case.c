@@ -67,6 +67,8 @@ void connector_init(Connector *connector)
       .plan_radius = NAN,
       .roundness_neck = 2,
       .roundness_body = 4,
+      .approved_roundness_neck = NAN,
+      .approved_roundness_body = NAN,
       .measured_height = NAN,
       .soft_height = NAN,
       .papilla = NAN,
@@ -77,6 +79,7 @@ void connector_init(Connector *connector)
       .variant = g_ptr_array_new_with_free_func((GDestroyNotify)variant_free),
   };
   outline_init(&connector->section);
+  outline_init(&connector->approved_section);
   photo_init(&connector->photo);
   for (int side = 0; side < SIDE_N; side++) {
     outline_init(&connector->side[side]);
@@ -97,6 +100,7 @@ void connector_clear(Connector *connector)
     outline_clear(&connector->approved[side]);
   }
   outline_clear(&connector->section);
+  outline_clear(&connector->approved_section);
   outline_clear(&connector->room);
   g_clear_pointer(&connector->event, g_array_unref);
   photo_clear(&connector->photo);
@@ -109,6 +113,7 @@ Fault connector_copy(Connector *to, const Connector *from)
     return FAULT_NONE;
   Connector copy = *from;
   outline_init(&copy.section);
+  outline_init(&copy.approved_section);
   for (int side = 0; side < SIDE_N; side++) {
     outline_init(&copy.side[side]);
     outline_init(&copy.approved[side]);
@@ -119,6 +124,8 @@ Fault connector_copy(Connector *to, const Connector *from)
   copy.variant = g_ptr_array_new_with_free_func((GDestroyNotify)variant_free);
   variants_copy(copy.variant, from->variant);
   Fault fault = outline_copy(&copy.section, &from->section);
+  if (!fault)
+    fault = outline_copy(&copy.approved_section, &from->approved_section);
   if (!fault)
     fault = outline_copy(&copy.room, &from->room);
   for (int side = 0; side < SIDE_N && !fault; side++) {
@@ -289,7 +296,9 @@ static bool connector_equal(const Connector *a, const Connector *b)
         (a->drawn[side] && !outline_equal(&a->side[side], &b->side[side], FILE_TOLERANCE_MM)) ||
         !outline_equal(&a->approved[side], &b->approved[side], FILE_TOLERANCE_MM))
       return false;
-  if (!outline_equal(&a->section, &b->section, FILE_TOLERANCE_MM))
+  if (!outline_equal(&a->section, &b->section, FILE_TOLERANCE_MM) ||
+      !outline_equal(&a->approved_section, &b->approved_section, FILE_TOLERANCE_MM) ||
+      !attributes_equal(&approved_section_element, a, b))
     return false;
   for (size_t i = 0; i < CONNECTOR_ELEMENTS; i++)
     if (!attributes_equal(&connector_element[i], a, b))

@@ -99,8 +99,10 @@ typedef struct {
   double roundness_neck, roundness_body; /* 2, 4 */
   Outline section; /* owned: drawn neck section (mechanics/drawn_section.h); n = 0: by roundness */
   Outline approved[SIDE_N]; /* owned; as the supervisor saw them, n = 0 if never          */
-  Outline room;             /* owned; drawn by hand: what the embrasure may fill, n = 0 if not */
-  GPtrArray *variant;       /* Variant (variant.h), owned: pinned to be compared with          */
+  Outline approved_section; /* owned; the drawn section seen with them, n = 0: by roundness */
+  double approved_roundness_neck, approved_roundness_body; /* NaN if never                */
+  Outline room;       /* owned; drawn by hand: what the embrasure may fill, n = 0 if not */
+  GPtrArray *variant; /* Variant (variant.h), owned: pinned to be compared with          */
   FinishState finish[ZONE_NECK_N];
   unsigned polish_steps; /* set of PolishStep, 0 = not recorded                           */
   GArray *event;         /* SurfaceEvent, owned                                                   */
@@ -245,10 +247,11 @@ void case_support(const Unit *unit, SpanUnit *beam);
 MUST_CHECK Fault case_bridge_input(const Case *c, const Form form[], BridgeInput *input);
 SpanSpring support_spring(SupportKind kind, UnitRole role); /* core/SOURCES.md "supports" */
 
-/* Keeps the outlines of all connectors as those that the supervisor has seen. */
+/* Keeps the outlines, sections and roundness of all connectors as those that the supervisor has
+ * seen. */
 MUST_CHECK Fault case_approve(Case *c);
-/* How far any outline has gone from the approved one, mm; NaN if none was approved.  Stops looking
- * beyond enough_mm. */
+/* How far any outline, the section of the neck or the rounding of the bodies has gone from the
+ * approved one, mm; NaN if none was approved.  Stops looking beyond enough_mm. */
 double connector_changed(const Connector *connector, double enough_mm);
 
 /* Radius of the sharpest roof that the cutter makes, final size; NaN when not said. */

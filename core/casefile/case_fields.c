@@ -66,6 +66,12 @@ static const Attribute proposed_row[] = {
     NUMBER_ROW("roundness-neck", Connector, roundness_neck, 1, 50),
     NUMBER_ROW("roundness-body", Connector, roundness_body, 1, 50),
 };
+static const Attribute approved_section_row[] = {
+    NUMBER_ROW("roundness-neck", Connector, approved_roundness_neck, 1, 50),
+    NUMBER_ROW("roundness-body", Connector, approved_roundness_body, 1, 50),
+};
+const Element approved_section_element = TABLE("approved-section", approved_section_row);
+
 static const Attribute planned_row[] = {
     NUMBER_ROW("cut-back", Connector, cut_back, 0, UNIT_SIZE_MAX_MM),
     NUMBER_ROW("wall", Connector, wall, 0, UNIT_SIZE_MAX_MM),

@@ -6,13 +6,14 @@
 #pragma once
 #include "casefile/attribute_xml.h"
 
-extern const Element root_element;   /* of Case, but its number, which is always written */
-extern const Element trial_element;  /* of CaseLoad */
-extern const Element unit_element;   /* of Unit, but tooth and support */
-extern const Element event_element;  /* of SurfaceEvent */
-extern const Element tick_element;   /* of Tick */
-extern const Element entry_element;  /* of HistoryEntry, but its text */
-extern const Element origin_element; /* of BreakOrigin, but its connector */
+extern const Element root_element;  /* of Case, but its number, which is always written */
+extern const Element trial_element; /* of CaseLoad */
+extern const Element unit_element;  /* of Unit, but tooth and support */
+extern const Element event_element; /* of SurfaceEvent */
+extern const Element approved_section_element; /* of Connector, but its path */
+extern const Element tick_element;             /* of Tick */
+extern const Element entry_element;            /* of HistoryEntry, but its text */
+extern const Element origin_element;           /* of BreakOrigin, but its connector */
 
 /* Elements of a case with one place in the file: before the units, and behind the connectors. */
 #define INTAKE_ELEMENTS 2

@@ -114,6 +114,19 @@ static bool read_section(Reader *r, xmlNode *node, Outline *section)
   return read_path_data(r, node, d, section) && section_accept(r, node_line(node), section, 0, 1);
 }
 
+/* Without a path it was seen by roundness. */
+static bool read_approved_section(Reader *r, xmlNode *node, Connector *k)
+{
+  if (!node)
+    return true;
+  if (!read_required(r, node, "roundness-neck", "2") ||
+      !read_required(r, node, "roundness-body", "4"))
+    return false;
+  attributes_read(r, node, &approved_section_element, k);
+  g_autofree char *d = node_attribute(node, "d");
+  return !r->failed && (!d || read_section(r, node, &k->approved_section));
+}
+
 static bool read_corners(Reader *r, xmlNode *node, const char *text, const Neighbours *around,
                          Outline *outline)
 {
@@ -213,6 +226,8 @@ static bool read_connector(Reader *r, xmlNode *node, const Neighbours *around, C
   for (xmlNode *o = node_child(node, "approved"); o; o = node_next(o, "approved"))
     if (!read_outline(r, o, around, k->approved, approved))
       return false;
+  if (!read_approved_section(r, node_child(node, approved_section_element.name), k))
+    return false;
   xmlNode *section = node_child(node, "section");
   if (section && !read_section(r, section, &k->section))
     return false;
@@ -361,6 +376,7 @@ static const struct {
     {"connectors", "connector", true},
     {"connector", "outline", true},
     {"connector", "approved", true},
+    {"connector", "approved-section", false},
     {"connector", "section", false},
     {"connector", "room", false},
     {"connector", "variant", true},

@@ -63,6 +63,18 @@ static void write_variant(GString *out, const Variant *variant)
   g_string_append(out, "      </variant>\n");
 }
 
+static void write_approved_section(GString *out, const Connector *k)
+{
+  if (isnan(k->approved_roundness_neck))
+    return;
+  g_string_append_printf(out, "      <%s", approved_section_element.name);
+  attributes_write(out, &approved_section_element, k);
+  if (k->approved_section.n > 0)
+    write_path(out, &k->approved_section);
+  else
+    g_string_append(out, "/>\n");
+}
+
 static void write_connector(GString *out, const Case *c, size_t i)
 {
   const Connector *k = &c->connector[i];
@@ -75,6 +87,7 @@ static void write_connector(GString *out, const Case *c, size_t i)
   for (int side = 0; side < SIDE_N; side++)
     if (k->approved[side].n > 0)
       write_outline(out, "approved", side, &k->approved[side]);
+  write_approved_section(out, k);
   if (k->section.n > 0) {
     g_string_append(out, "      <section");
     write_path(out, &k->section);

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "outline/knot.h"
 #include "base/tolerance.h"
+#include <stdint.h>
 #include <string.h>
 
 #define LEAST_KNOTS 3
@@ -33,6 +34,22 @@ Point knot_part_at(const Outline *outline, size_t i, KnotPart part)
     return i < outline->n ? outline->knot[i].at : point(NAN, NAN);
   outline_piece(outline, part == KNOT_IN ? before(outline, i) : i, c);
   return part == KNOT_IN ? c[2] : c[1];
+}
+
+size_t knot_near(const Outline *outline, Point at, double reach_mm, double *away)
+{
+  double least = reach_mm;
+  size_t found = SIZE_MAX;
+  for (size_t i = 0; i < outline->n; i++) {
+    double distance = point_distance(outline->knot[i].at, at);
+    if (distance < least) {
+      least = distance;
+      found = i;
+    }
+  }
+  if (away)
+    *away = least;
+  return found;
 }
 
 static bool is_inside(const Outline *outline, size_t i)

@@ -12,6 +12,9 @@ typedef enum { KNOT_ITSELF, KNOT_IN, KNOT_OUT } KnotPart;
 Point knot_part_at(const Outline *outline, size_t i, KnotPart part);
 /* An end of an open outline has one tangent only. */
 bool knot_has(const Outline *outline, size_t i, KnotPart part);
+/* The knot nearest to a place, nearer than reach_mm; SIZE_MAX: none.  *away (may be NULL): how far
+ * it is. */
+size_t knot_near(const Outline *outline, Point at, double reach_mm, double *away);
 /* Both tangents lie in one line, within KNOT_SMOOTH_DEG. */
 bool knot_smooth(const Outline *outline, size_t i);
 #define KNOT_SMOOTH_DEG 0.5

@@ -2,6 +2,7 @@
  * never loses a file. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "case_files.h"
 #include "casefile/material_xml.h"
+#include "mechanics/section_shape.h"
 #include "outline/form.h"
 #include <math.h>
 #include <string.h>
@@ -147,7 +148,11 @@ static void test_bench_facts(void)
   k->polish_steps = 1u << POLISH_COARSE | 1u << POLISH_GLOSS;
   SurfaceEvent cut = {EVENT_CUT, -0.35, 0.15, NAN, ANSWER_UNKNOWN, 0, ANSWER_UNKNOWN};
   g_array_append_val(k->event, cut);
+  k->roundness_neck = 2.5;
+  NeckHalves halves = {1.6, 2, 1.9};
+  g_assert_cmpint((int)section_from_roundness(3, halves, &k->section), ==, FAULT_NONE);
   g_assert_cmpint((int)case_approve(&c), ==, FAULT_NONE);
+  k->roundness_neck = 2;
   g_assert_cmpint((int)outline_copy(&k->room, &k->side[SIDE_GINGIVAL]), ==, FAULT_NONE);
   GString *text = case_to_xml(&c);
   static const char *const wanted[] = {
@@ -161,6 +166,8 @@ static void test_bench_facts(void)
       "brush-passes=\"no\"",
       "<event kind=\"cut\" x=\"-0.35\" depth=\"0.15\"/>",
       "<approved side=\"lingual\" d=",
+      "<approved-section roundness-neck=\"2.5\" roundness-body=\"4\" d=\"M 2 0 C",
+      "<approved-section roundness-neck=\"2\" roundness-body=\"4\"/>",
       "<room d=",
       "<origin between=\"46-47\" zone=\"roof\" x=\"0.3\" depth=\"0.15\""};
   for (size_t i = 0; i < G_N_ELEMENTS(wanted); i++)
@@ -174,10 +181,15 @@ static void test_bench_facts(void)
   g_assert_cmpuint(back.origin.connector, ==, 1);
   g_assert_cmpuint(back.origin.zone, ==, ZONE_ROOF + 1);
   /* each of them counts when cases are compared */
-  double *const number[] = {&back.enlargement_label, &back.thickest,
-                            &back.thickest_fast,     &back.connector[1].cut_back,
-                            &back.connector[1].wall, &back.connector[1].pin_distance,
-                            &back.origin.at_x,       &back.origin.depth};
+  double *const number[] = {&back.enlargement_label,
+                            &back.thickest,
+                            &back.thickest_fast,
+                            &back.connector[1].cut_back,
+                            &back.connector[1].wall,
+                            &back.connector[1].pin_distance,
+                            &back.origin.at_x,
+                            &back.origin.depth,
+                            &back.connector[1].approved_roundness_neck};
   for (size_t i = 0; i < G_N_ELEMENTS(number); i++) {
     double kept = *number[i];
     *number[i] = NAN;
@@ -187,6 +199,11 @@ static void test_bench_facts(void)
   outline_clear(&back.connector[1].room);
   g_assert_false(case_equal(&c, &back));
   g_assert_cmpint((int)outline_copy(&back.connector[1].room, &k->room), ==, FAULT_NONE);
+  outline_clear(&back.connector[1].approved_section);
+  g_assert_false(case_equal(&c, &back));
+  g_assert_cmpint((int)outline_copy(&back.connector[1].approved_section, &k->approved_section), ==,
+                  FAULT_NONE);
+  g_assert_true(case_equal(&c, &back));
   outline_clear(&back.connector[1].approved[SIDE_GINGIVAL]);
   g_assert_false(case_equal(&c, &back));
   g_string_free(text, TRUE);

@@ -1,5 +1,6 @@
 /* test_rules.c - the rule table, its order, the verdict and the finishing list, on the invented
  * demo cases. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "mechanics/section_shape.h"
 #include "sound_bridge.h"
 #include "verdict/verdict.h"
 #include "verdict/worklist.h"
@@ -216,6 +217,53 @@ static void test_approval(void)
   case_clear(&b.c);
 }
 
+/* The outlines stay; only what rounds the body between them changes.  Exact: the corner of a
+ * superellipse |z/w|^n + |y/a|^n = 1 lies at 2^(-1/n) (w, a), its normal along (a, w).  Between two
+ * roundnesses it goes along (w, a): all of that way is the most, its part along the normal the
+ * least. */
+static void test_approval_rounding(void)
+{
+  Bridge b;
+  bridge_init(&b);
+  Connector *k = &b.c.connector[0];
+  g_assert_cmpint((int)case_complete(&b.c), ==, FAULT_NONE);
+  g_assert_cmpint((int)case_approve(&b.c), ==, FAULT_NONE);
+  g_assert_cmpfloat(connector_changed(k, 10), ==, 0);
+  Form form;
+  g_assert_cmpint((int)form_neck_read(&k->side[SIDE_GINGIVAL], &k->side[SIDE_OCCLUSAL],
+                                      &k->side[SIDE_BUCCAL], &k->side[SIDE_LINGUAL], &form, NULL),
+                  ==, FAULT_NONE);
+  double a = form.neck_height / 2, w = form.neck_buccal, both = hypot(a, w);
+  double corner = pow(2, -1 / 3.0) - pow(2, -1 / 2.0);
+  k->roundness_neck = 3;
+  double far = connector_changed(k, 10);
+  g_test_message("roundness 2 to 3: %.3f mm of %.3f to %.3f", far, corner * 2 * a * w / both,
+                 corner * both);
+  g_assert_cmpfloat(far, >, corner * 2 * a * w / both - 0.005);
+  g_assert_cmpfloat(far, <, corner * both + 0.005);
+  g_assert_true(fires(&b, "changed-after-approval"));
+  /* drawn as the round section that was seen: the same body */
+  k->roundness_neck = 2;
+  NeckHalves halves = {a, w, form.neck_lingual};
+  g_assert_cmpint((int)section_from_roundness(2, halves, &k->section), ==, FAULT_NONE);
+  g_assert_cmpfloat(connector_changed(k, 10), <, 0.001);
+  g_assert_false(fires(&b, "changed-after-approval"));
+  g_assert_cmpint((int)case_approve(&b.c), ==, FAULT_NONE);
+  k->section.knot[1].at.x += 0.2;
+  g_assert_cmpfloat(connector_changed(k, 10), >, 0.05);
+  g_assert_true(fires(&b, "changed-after-approval"));
+  outline_clear(&k->section); /* seen drawn, now by roundness: the same again */
+  g_assert_cmpfloat(connector_changed(k, 10), <, 0.001);
+  k->roundness_body = 3.9;
+  g_assert_cmpfloat(connector_changed(k, 10), >, 0.005);
+  k->roundness_body = 2.5;
+  g_assert_true(fires(&b, "changed-after-approval"));
+  /* what old files keep of it */
+  k->approved_roundness_neck = k->approved_roundness_body = NAN;
+  g_assert_false(fires(&b, "changed-after-approval"));
+  case_clear(&b.c);
+}
+
 static void test_order(void)
 {
   Bridge b;
@@ -340,6 +388,7 @@ int main(int argc, char **argv)
   g_test_add_func("/rules/cut-back", test_cut_back);
   g_test_add_func("/rules/hand-over", test_handover);
   g_test_add_func("/rules/approval", test_approval);
+  g_test_add_func("/rules/approval-rounding", test_approval_rounding);
   g_test_add_func("/rules/order", test_order);
   g_test_add_func("/rules/texts", test_texts);
   g_test_add_func("/rules/needs", test_needs);

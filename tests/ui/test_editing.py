@@ -123,6 +123,51 @@ def snapping(window):
     keys(window, 'h', 'told on', '^Snapping on$')
 
 
+def plan(window, before):
+    """Cheek and tongue outline by the keyboard, in a window of their own."""
+    press(look('its button', lambda: window.named('^Shape: cheek and tongue outline$')))
+    title = 'Gum side ' + CONNECTOR
+    dialog = window.dialog(title)
+    picture = look('the plan', lambda: next((a for a in window.shown(dialog) if (a.name or '').startswith('From the gum side: ')), None))
+    check(not (found := nameless(window, dialog, 6)), 'everything in the window of the plan has a name', *found)
+
+    def place(what, pattern):
+        return look(what, lambda: re.search(pattern, picture.description or ''))
+    window.tab_to('^From the gum side: ', dialog)
+    xdo('key', *['Next'] * 5)
+    at = place('a point', r'^Cheek side, point 5 of (\d+), (smooth|sharp): %s mm along, %s mm out$' % (NUMBER, NUMBER))
+    n, x, out = int(at[1]), number(at[3]), number(at[4])
+    xdo('key', 'Up', 'key', 'shift+Up')
+    place('0.11 mm out', r': %s mm along, %s mm out$' % (mm(x), mm(out + 0.11)))
+    xdo('key', 'a')
+    place('a point more', '^Cheek side, point 6 of %d, ' % (n + 1))
+    xdo('key', 'Delete')
+    place('none chosen', '^No point chosen$')
+    xdo('key', 'Prior')
+    place('the other side has it too', '^Tongue side, point %d of %d, ' % (n, n))
+    xdo('key', 'Delete')
+    look('an end stays', lambda: window.named(r'^This is an end of the outline'))
+    window.tab_to('^Neck width$', dialog)
+    xdo('key', 'ctrl+a', 'type', '4,00')
+    xdo('key', 'Return')
+    look('its step', lambda: window.named('^Undo: Set neck width$'))
+    less = look('less pull', lambda: (a := next((re.search(r'most stretched (\d+) MPa', s.name or '') for s in window.shown(dialog)
+                                                 if 'most stretched' in (s.name or '')), None)) and int(a[1]) < before and int(a[1]))
+    check(less < 0.95 * before, 'a wider neck is answered in the window:', before, '->', less, 'MPa')
+    window.tab_to('^Propose again$', dialog)
+    xdo('key', 'space')
+    look('given back', lambda: window.named('^Undo: Propose plan again$'))
+    window.tab_to('^From the gum side: ', dialog)
+    for name in ('Set neck width', 'Remove plan point', 'Add plan point', 'Move plan point'):
+        xdo('key', 'ctrl+z')
+        look('back to ' + name, lambda: window.named('^Undo: %s$' % name))
+    xdo('key', 'ctrl+z')
+    look('as it was', lambda: window.named('^Undo$'))
+    xdo('key', 'Escape')
+    window.dialog_gone(title)
+    look('the old peak', lambda: peak_of(window, CONNECTOR) == before)
+
+
 def menu(window):
     xdo('key', 'shift+F10')
     names = look('the menu', lambda: [a.name for a in window.shown() if 'menu item' in a.getRoleName() and a.name])
@@ -138,6 +183,7 @@ def use(window):
     sizes(window, before)
     measure(window)
     snapping(window)
+    plan(window, before)
     menu(window)
     xdo('key', 'ctrl+q')
 

@@ -10,21 +10,6 @@ static double reach_mm(const Hand *hand)
   return hand->reach_px / hand->view.scale;
 }
 
-static size_t knot_near(const Hand *hand, Point at)
-{
-  const Outline *outline = hand_outline(hand);
-  double best = reach_mm(hand);
-  size_t found = SIZE_MAX;
-  for (size_t i = 0; i < outline->n; i++) {
-    double d = point_distance(outline->knot[i].at, at);
-    if (d < best) {
-      best = d;
-      found = i;
-    }
-  }
-  return found;
-}
-
 /* The tangent of the chosen knot that is under the hand. */
 static KnotPart part_near(const Hand *hand, Point at)
 {
@@ -83,7 +68,7 @@ bool knot_add_at(Hand *hand, Point at)
 
 bool knot_choose_at(Hand *hand, Point at)
 {
-  hand->chosen = knot_near(hand, at);
+  hand->chosen = knot_near(hand_outline(hand), at, reach_mm(hand), NULL);
   hand->part = KNOT_ITSELF;
   return hand->chosen != SIZE_MAX;
 }
@@ -105,7 +90,7 @@ static void knot_press(Hand *hand, const PenPoint *at)
 {
   bool twice = pressed_twice(hand, at->at);
   KnotPart part = part_near(hand, at->at);
-  size_t knot = knot_near(hand, at->at);
+  size_t knot = knot_near(hand_outline(hand), at->at, reach_mm(hand), NULL);
   hand->trouble = NULL;
   if (part == KNOT_ITSELF || knot == hand->chosen) {
     part = knot != SIZE_MAX && knot == hand->chosen ? KNOT_ITSELF : part;

@@ -23,21 +23,30 @@ static double widest(const Connector *c)
   return fmin(half, MAX_SIZE_MM);
 }
 
-static void draw_body(cairo_t *cr, int width, int height, const DrawContext *context, View view,
-                      const Connector *c, const Shaded *shaded, double limit)
+cairo_surface_t *plan_shade(int width, int height, const DrawContext *context, View view,
+                            const Shaded *shaded, double limit)
+{
+  double resolution = context->resolution > 0 ? context->resolution : 1;
+  ShadeStyle style = shade_style(context->palette, limit, context->scale);
+  style.hatch_px = 6 * context->scale;
+  return shade_surface(width, height, resolution, view, shaded->sheet, shaded->value, &style);
+}
+
+void plan_body(cairo_t *cr, const DrawContext *context, View view, const Connector *c,
+               cairo_surface_t *shade, double alpha)
 {
   plan_path(cr, view, c);
   ink_colour(cr, palette_stress(context->palette, 0));
   cairo_fill(cr);
-  if (shaded) {
-    double resolution = context->resolution > 0 ? context->resolution : 1;
-    ShadeStyle style = shade_style(context->palette, limit, context->scale);
-    style.hatch_px = 6 * context->scale;
-    cairo_surface_t *shade =
-        shade_surface(width, height, resolution, view, shaded->sheet, shaded->value, &style);
+  if (shade) {
+    if (alpha < 1)
+      cairo_push_group(cr);
     plan_path(cr, view, c);
     fill_with(cr, shade);
-    cairo_surface_destroy(shade);
+    if (alpha < 1) {
+      cairo_pop_group_to_source(cr);
+      cairo_paint_with_alpha(cr, alpha);
+    }
   }
   ink_use(cr, context, COLOUR_INK);
   ink_width(cr, context, 2);
@@ -47,16 +56,23 @@ static void draw_body(cairo_t *cr, int width, int height, const DrawContext *con
   }
 }
 
+static double plan_at(const Outline *outline, double x)
+{
+  double t = outline_nearest(outline, point(x, 0), NULL);
+  return outline_at(outline, t).y;
+}
+
 /* The width stands beside the neck, in the open embrasure: the hot spot lies on the gum side of the
  * neck. */
-static void draw_width(cairo_t *cr, const DrawContext *context, View view,
-                       const ConnectorAssessment *c, double z_low, double z_high, double right)
+void plan_width(cairo_t *cr, const DrawContext *context, View view, const Connector *c,
+                double neck_x, double neck_width, double right)
 {
   char buf[TEXT_ROOM];
   TextStyle style = {TEXT_BODY, true, true, COLOUR_TEXT, ALIGN_LEFT};
   double x = right - px(context, 34);
-  Point low = view_px(view, point(0, z_low)), high = view_px(view, point(0, z_high));
-  double neck = view_px(view, point(c->form.neck_x, 0)).x;
+  Point low = view_px(view, point(neck_x, plan_at(&c->side[SIDE_LINGUAL], neck_x))),
+        high = view_px(view, point(neck_x, plan_at(&c->side[SIDE_BUCCAL], neck_x)));
+  double neck = low.x;
   ink_use(cr, context, COLOUR_RULE);
   ink_width(cr, context, 1);
   ink_dash(cr, context, DOT_TRACK);
@@ -64,13 +80,7 @@ static void draw_width(cairo_t *cr, const DrawContext *context, View view,
   draw_line(cr, point(neck, high.y), point(x, high.y));
   draw_dimension(cr, context, point(x, low.y), point(x, high.y));
   text_draw(cr, context, style, point(x + px(context, 6), (low.y + high.y) / 2 + px(context, 5)),
-            say_number(context, buf, c->form.neck_width, 1));
-}
-
-static double plan_at(const Outline *outline, double x)
-{
-  double t = outline_nearest(outline, point(x, 0), NULL);
-  return outline_at(outline, t).y;
+            say_number(context, buf, neck_width, 1));
 }
 
 void picture_plan(cairo_t *cr, int width, int height, const DrawContext *context,
@@ -98,7 +108,11 @@ void picture_plan(cairo_t *cr, int width, int height, const DrawContext *context
   cairo_save(cr);
   cairo_rectangle(cr, left, words, right - left, height - 2 * words);
   cairo_clip(cr);
-  draw_body(cr, width, height, context, view, c, shaded, connector_limit(answer, at_order));
+  cairo_surface_t *shade =
+      shaded ? plan_shade(width, height, context, view, shaded, connector_limit(answer, at_order))
+             : NULL;
+  plan_body(cr, context, view, c, shade, 1);
+  cairo_surface_destroy(shade);
   if (advice && advice->kind == ADVICE_WIDEN && advice->ghost.n >= 2) {
     ink_use(cr, context, COLOUR_ACCENT);
     ink_width(cr, context, 2.2);
@@ -118,7 +132,6 @@ void picture_plan(cairo_t *cr, int width, int height, const DrawContext *context
               text_word(context, N_("tongue")));
   }
   if (answer->form.neck_width > 0 && width > px(context, 90))
-    draw_width(cr, context, view, answer, plan_at(&c->side[SIDE_LINGUAL], neck_x),
-               plan_at(&c->side[SIDE_BUCCAL], neck_x), width);
+    plan_width(cr, context, view, c, neck_x, answer->form.neck_width, width);
   shaded_free(own);
 }

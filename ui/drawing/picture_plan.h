@@ -10,3 +10,15 @@
 void picture_plan(cairo_t *cr, int width, int height, const DrawContext *context,
                   const Assessment *a, size_t connector, bool at_order, const Shaded *shaded,
                   const Advice *advice);
+
+/* Parts of it, for the plan that is shaped by hand. */
+/* The body between both outlines and its edges.
+ *   shade  in  plan_shade() of this view; NULL: none
+ *   alpha  in  of the shade; below 1 where the answer is older than the outlines */
+void plan_body(cairo_t *cr, const DrawContext *context, View view, const Connector *c,
+               cairo_surface_t *shade, double alpha);
+cairo_surface_t *plan_shade(int width, int height, const DrawContext *context, View view,
+                            const Shaded *shaded, double limit);
+/* The width at the neck, its figure at the right edge of the picture. */
+void plan_width(cairo_t *cr, const DrawContext *context, View view, const Connector *c,
+                double neck_x, double neck_width, double right);

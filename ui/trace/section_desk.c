@@ -5,19 +5,19 @@
  * the size: when a point is let go, the section is stretched to them again. */
 #include "ui/trace/section_desk.h"
 #include "mechanics/section_shape.h"
+#include "outline/knot.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/drawing/picture_shape.h"
 #include "ui/spoken.h"
+#include "ui/trace/shape_desk.h"
 #include "ui/words.h"
 
 #define STEP_MM 0.05
 #define FINE_MM 0.01
-#define REACH_PX 22.0 /* 44 px across */
 #define MARGIN_PX 62.0
 
 typedef struct {
   SoffitSession *session; /* owned ref */
-  size_t connector;
   GtkWidget *window, *round, *drawn, *numbers, *points, *even, *picture, *message, *figures;
   GtkWidget *spin[2];
   size_t chosen;
@@ -29,24 +29,18 @@ typedef struct {
 
 static const Connector *joint(const Desk *desk)
 {
-  return &session_case(desk->session)->connector[desk->connector];
+  return &session_case(desk->session)->connector[session_focus(desk->session)];
 }
 
 /* What has been read of the neck; false before the first answer. */
 static bool halves(const Desk *desk, NeckHalves *neck)
 {
   const Assessment *a = session_assessment(desk->session);
-  if (!a || desk->connector >= a->n_connector)
+  if (!a || session_focus(desk->session) >= a->n_connector)
     return false;
-  const Form *form = &a->connector[desk->connector].form;
+  const Form *form = &a->connector[session_focus(desk->session)].form;
   *neck = (NeckHalves){form->neck_height / 2, form->neck_buccal, form->neck_lingual};
   return neck->height > 0 && neck->buccal > 0 && neck->lingual > 0;
-}
-
-static void tell(Desk *desk, const char *text)
-{
-  gtk_label_set_text(GTK_LABEL(desk->message), text);
-  spoken_name(desk->message, *text ? text : _("No message"));
 }
 
 /* ---- edits ---- */
@@ -57,11 +51,11 @@ static bool section_put(Desk *desk, Case *c, Outline *made)
   Point where;
   const char *reason;
   if (!section_check(made, &where, &reason)) {
-    tell(desk, _(reason));
+    shape_tell(desk->message, _(reason));
     return false;
   }
-  tell(desk, "");
-  Outline *section = &c->connector[desk->connector].section;
+  shape_tell(desk->message, "");
+  Outline *section = &c->connector[session_focus(desk->session)].section;
   outline_clear(section);
   *section = *made;
   outline_init(made);
@@ -95,7 +89,7 @@ static void kind_chosen(GtkToggleButton *button, Desk *desk)
   if (GTK_WIDGET(button) == desk->round && k->section.n > 0) {
     Case *c = session_edit_begin(desk->session, N_("Section back to roundness"));
     if (c) {
-      outline_clear(&c->connector[desk->connector].section);
+      outline_clear(&c->connector[session_focus(desk->session)].section);
       session_edit_end(desk->session);
     }
   } else if (GTK_WIDGET(button) == desk->drawn && k->section.n == 0 && halves(desk, &neck) &&
@@ -111,7 +105,7 @@ static void roundness_changed(GtkSpinButton *spin, Desk *desk)
   Case *c = session_edit_begin_series(desk->session, N_("Section roundness"));
   if (!c)
     return;
-  Connector *k = &c->connector[desk->connector];
+  Connector *k = &c->connector[session_focus(desk->session)];
   double *value = GTK_WIDGET(spin) == desk->spin[0] ? &k->roundness_neck : &k->roundness_body;
   *value = gtk_spin_button_get_value(spin);
   session_edit_end(desk->session);
@@ -176,11 +170,6 @@ static bool view_now(const Desk *desk, View *view)
   return true;
 }
 
-static Point mm_of(View view, double x, double y)
-{
-  return point((x - view.x) / view.scale, (view.y - y) / view.scale);
-}
-
 static void choose(Desk *desk, size_t knot)
 {
   const Outline *section = &joint(desk)->section;
@@ -195,25 +184,18 @@ static void choose(Desk *desk, size_t knot)
   spoken_description(desk->picture, text);
 }
 
-static void drag_begin(GtkGestureDrag *gesture, double x, double y, Desk *desk)
+static void drag_begin(GtkGestureDrag *gesture, double x, double y, gpointer data)
 {
   (void)gesture;
+  Desk *desk = data;
   View view;
   const Outline *section = &joint(desk)->section;
   desk->dragging = false;
   gtk_widget_grab_focus(desk->picture);
   if (section->n == 0 || !view_now(desk, &view))
     return;
-  Point at = mm_of(view, x, y);
-  double least = REACH_PX * text_scale(desk->picture) / view.scale;
-  size_t found = SIZE_MAX;
-  for (size_t i = 0; i < section->n; i++) {
-    double away = point_distance(section->knot[i].at, at);
-    if (away < least) {
-      least = away;
-      found = i;
-    }
-  }
+  Point at = view_mm(view, point(x, y));
+  size_t found = knot_near(section, at, shape_reach_mm(desk->picture, view), NULL);
   choose(desk, found);
   if (found == SIZE_MAX || outline_copy(&desk->before, section) ||
       !(desk->edit = session_edit_begin(desk->session, N_("Move section point"))))
@@ -222,8 +204,9 @@ static void drag_begin(GtkGestureDrag *gesture, double x, double y, Desk *desk)
   desk->dragging = true;
 }
 
-static void drag_update(GtkGestureDrag *gesture, double dx, double dy, Desk *desk)
+static void drag_update(GtkGestureDrag *gesture, double dx, double dy, gpointer data)
 {
+  Desk *desk = data;
   double x, y;
   View view;
   Outline made;
@@ -231,15 +214,16 @@ static void drag_update(GtkGestureDrag *gesture, double dx, double dy, Desk *des
       !gtk_gesture_drag_get_start_point(gesture, &x, &y))
     return;
   outline_init(&made);
-  Point to = point_add(mm_of(view, x + dx, y + dy), desk->grip);
+  Point to = point_add(view_mm(view, point(x + dx, y + dy)), desk->grip);
   if (!section_move_knot(&desk->before, desk->chosen, to, even_wanted(desk), &made))
     section_put(desk, desk->edit, &made);
   outline_clear(&made);
 }
 
-static void drag_end(GtkGestureDrag *gesture, double dx, double dy, Desk *desk)
+static void drag_end(GtkGestureDrag *gesture, double dx, double dy, gpointer data)
 {
   (void)gesture, (void)dx, (void)dy;
+  Desk *desk = data;
   NeckHalves neck;
   Outline made;
   if (!desk->dragging)
@@ -255,9 +239,10 @@ static void drag_end(GtkGestureDrag *gesture, double dx, double dy, Desk *desk)
 }
 
 static gboolean key_pressed(GtkEventControllerKey *keys, guint key, guint code,
-                            GdkModifierType state, Desk *desk)
+                            GdkModifierType state, gpointer data)
 {
   (void)keys, (void)code;
+  Desk *desk = data;
   const Outline *section = &joint(desk)->section;
   if (section->n == 0)
     return FALSE;
@@ -267,13 +252,8 @@ static gboolean key_pressed(GtkEventControllerKey *keys, guint key, guint code,
     choose(desk, chosen == SIZE_MAX ? 0 : (chosen + (on ? 1 : n - 1)) % n);
     return TRUE;
   }
-  double step = state & GDK_SHIFT_MASK ? FINE_MM : STEP_MM;
-  Point by = key == GDK_KEY_Left    ? point(-step, 0)
-             : key == GDK_KEY_Right ? point(step, 0)
-             : key == GDK_KEY_Up    ? point(0, step)
-             : key == GDK_KEY_Down  ? point(0, -step)
-                                    : point(0, 0);
-  if (chosen == SIZE_MAX || !(fabs(by.x) + fabs(by.y) > 0))
+  Point by;
+  if (chosen == SIZE_MAX || !shape_arrow(key, state & GDK_SHIFT_MASK ? FINE_MM : STEP_MM, &by))
     return FALSE;
   Outline made;
   outline_init(&made);
@@ -287,26 +267,9 @@ static gboolean key_pressed(GtkEventControllerKey *keys, guint key, guint code,
 
 /* ---- the window ---- */
 
-static void figures_fill(Desk *desk)
+static void desk_fill(void *data)
 {
-  const Assessment *a = session_assessment(desk->session);
-  if (!a || desk->connector >= a->n_connector)
-    return;
-  const ConnectorAssessment *k = &a->connector[desk->connector];
-  char text[160] = "";
-  if (k->field && k->section.area > 0)
-    g_snprintf(text, sizeof text, _("%.1f mm², most stretched %.0f MPa (%.0f to %.0f)"),
-               k->section.area, k->trial_peak_mpa.value, k->trial_peak_mpa.low,
-               k->trial_peak_mpa.high);
-  gtk_label_set_text(GTK_LABEL(desk->figures), text);
-}
-
-static void desk_fill(Desk *desk)
-{
-  if (desk->connector + 1 >= session_case(desk->session)->n_unit) {
-    gtk_window_destroy(GTK_WINDOW(desk->window));
-    return;
-  }
+  Desk *desk = data;
   const Connector *k = joint(desk);
   bool drawn = k->section.n > 0;
   desk->filling = true;
@@ -316,12 +279,13 @@ static void desk_fill(Desk *desk)
   gtk_spin_button_set_value(GTK_SPIN_BUTTON(desk->spin[0]), k->roundness_neck);
   gtk_spin_button_set_value(GTK_SPIN_BUTTON(desk->spin[1]), k->roundness_body);
   desk->filling = false;
-  figures_fill(desk);
+  shape_figures_show(desk->figures, desk->session);
   gtk_widget_queue_draw(desk->picture);
 }
 
-static void desk_free(Desk *desk)
+static void desk_free(void *data)
 {
+  Desk *desk = data;
   if (desk->dragging)
     session_edit_end(desk->session);
   g_signal_handlers_disconnect_by_data(desk->session, desk);
@@ -362,56 +326,33 @@ static GtkWidget *head_build(Desk *desk)
   return row;
 }
 
-static GtkWidget *picture_build(Desk *desk)
-{
-  GtkWidget *picture = desk->picture = gtk_drawing_area_new();
-  gtk_drawing_area_set_draw_func(GTK_DRAWING_AREA(picture), picture_draw, desk, NULL);
-  gtk_widget_set_size_request(picture, 420, 340);
-  gtk_widget_set_vexpand(picture, TRUE);
-  gtk_widget_set_focusable(picture, TRUE);
-  spoken_name(picture, _("Neck section: Page Up and Page Down choose a point, arrow keys move it"));
-  GtkGesture *drag = gtk_gesture_drag_new();
-  g_signal_connect(drag, "drag-begin", G_CALLBACK(drag_begin), desk);
-  g_signal_connect(drag, "drag-update", G_CALLBACK(drag_update), desk);
-  g_signal_connect(drag, "drag-end", G_CALLBACK(drag_end), desk);
-  gtk_widget_add_controller(picture, GTK_EVENT_CONTROLLER(drag));
-  GtkEventController *keys = gtk_event_controller_key_new();
-  g_signal_connect(keys, "key-pressed", G_CALLBACK(key_pressed), desk);
-  gtk_widget_add_controller(picture, keys);
-  return picture;
-}
-
-static GtkWidget *note_build(const char *text)
-{
-  GtkWidget *note = gtk_label_new(text);
-  gtk_label_set_wrap(GTK_LABEL(note), TRUE);
-  gtk_label_set_xalign(GTK_LABEL(note), 0);
-  gtk_widget_add_css_class(note, "note");
-  return note;
-}
+static const ShapeHand hand = {picture_draw, drag_begin, drag_update, drag_end, key_pressed};
 
 static void body_build(Desk *desk, GtkWidget *box)
 {
   gtk_box_append(GTK_BOX(box), head_build(desk));
-  gtk_box_append(GTK_BOX(box), picture_build(desk));
-  gtk_box_append(GTK_BOX(box), desk->figures = note_build(""));
+  desk->picture =
+      shape_picture_new(_("Neck section: Page Up and Page Down choose a point, arrow keys move it"),
+                        420, 340, &hand, desk);
+  gtk_box_append(GTK_BOX(box), desk->picture);
+  gtk_box_append(GTK_BOX(box), desk->figures = shape_note_new(""));
   desk->points = gtk_box_new(GTK_ORIENTATION_VERTICAL, 6);
   desk->even = gtk_check_button_new_with_label(_("Cheek and tongue side alike"));
   gtk_widget_set_size_request(desk->even, -1, 44);
   g_signal_connect(desk->even, "toggled", G_CALLBACK(even_toggled), desk);
   gtk_box_append(GTK_BOX(desk->points), desk->even);
-  gtk_box_append(
-      GTK_BOX(desk->points),
-      note_build(_("Drag a point, or choose one with Page Up and Page Down and move it with the "
-                   "arrow keys (with Shift: finer). The four outlines rule the size: the section "
-                   "is stretched to them.")));
+  gtk_box_append(GTK_BOX(desk->points),
+                 shape_note_new(_(
+                     "Drag a point, or choose one with Page Up and Page Down and move it with the "
+                     "arrow keys (with Shift: finer). The four outlines rule the size: the section "
+                     "is stretched to them.")));
   gtk_box_append(GTK_BOX(box), desk->points);
   desk->numbers = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 10);
   desk->spin[0] = spin_build(desk, _("Roundness of the neck"));
   desk->spin[1] = spin_build(desk, _("of the bodies"));
   gtk_box_append(GTK_BOX(box), desk->numbers);
-  gtk_box_append(GTK_BOX(box), note_build(_("2 is an oval, 4 a box with round corners.")));
-  gtk_box_append(GTK_BOX(box), desk->message = note_build(""));
+  gtk_box_append(GTK_BOX(box), shape_note_new(_("2 is an oval, 4 a box with round corners.")));
+  gtk_box_append(GTK_BOX(box), desk->message = shape_note_new(""));
 }
 
 void section_desk_open(GtkWindow *parent, SoffitSession *session)
@@ -419,25 +360,13 @@ void section_desk_open(GtkWindow *parent, SoffitSession *session)
   if (!session_has_case(session))
     return;
   Desk *desk = g_new0(Desk, 1);
-  char name[12];
   desk->session = g_object_ref(session);
-  desk->connector = session_focus(session);
   desk->chosen = SIZE_MAX;
   outline_init(&desk->before);
-  desk->window = gtk_window_new();
-  GtkWindow *window = GTK_WINDOW(desk->window);
-  connector_name(session_case(session), desk->connector, '/', name);
-  g_autofree char *title = g_strdup_printf(_("Neck section %s"), name);
-  gtk_window_set_title(window, title);
-  gtk_window_set_transient_for(window, parent);
-  gtk_window_set_modal(window, TRUE);
-  gtk_window_set_destroy_with_parent(window, TRUE);
-  gtk_widget_add_css_class(desk->window, "soffit");
-  gtk_widget_add_css_class(desk->window, "case-dialog");
-  GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 8);
-  gtk_widget_add_css_class(box, "form");
-  gtk_window_set_child(window, box);
+  GtkWidget *box;
+  desk->window = shape_window_new(parent, session, _("Neck section %s"), &box);
   body_build(desk, box);
+  gtk_box_append(GTK_BOX(box), shape_undo_new(session));
   DrawnSection *drawn = NULL;
   bool even = joint(desk)->section.n == 0 || (!drawn_section_new(&joint(desk)->section, &drawn) &&
                                               drawn_section_lopsided(drawn) < 0.01);
@@ -445,14 +374,6 @@ void section_desk_open(GtkWindow *parent, SoffitSession *session)
   desk->filling = true;
   gtk_check_button_set_active(GTK_CHECK_BUTTON(desk->even), even);
   desk->filling = false;
-  g_signal_connect_swapped(session, "case-changed", G_CALLBACK(desk_fill), desk);
-  g_signal_connect_swapped(session, "assessment-changed", G_CALLBACK(desk_fill), desk);
-  GtkEventController *escape = gtk_shortcut_controller_new();
-  gtk_shortcut_controller_add_shortcut(GTK_SHORTCUT_CONTROLLER(escape),
-                                       gtk_shortcut_new(gtk_keyval_trigger_new(GDK_KEY_Escape, 0),
-                                                        gtk_named_action_new("window.close")));
-  gtk_widget_add_controller(desk->window, escape);
-  g_object_set_data_full(G_OBJECT(desk->window), "desk", desk, (GDestroyNotify)desk_free);
-  desk_fill(desk);
-  gtk_window_present(window);
+  shape_window_follow(desk->window, session, desk_fill, desk, desk_free);
+  gtk_window_present(GTK_WINDOW(desk->window));
 }

@@ -3,9 +3,11 @@
  *
  * px.  The pictures are ui/drawing's; here they get their place and their name. */
 #include "ui/trace/views.h"
+#include "ui/trace/plan_desk.h"
 #include "ui/trace/section_desk.h"
 #include "ui/trace/view_pictures.h"
 #include "ui/canvas/draw_context.h"
+#include "ui/spoken.h"
 #include "ui/words.h"
 
 #define GUM_HEIGHT 250
@@ -124,6 +126,24 @@ static void section_shape(GtkButton *button, SoffitViews *self)
   section_desk_open(GTK_WINDOW(root), self->session);
 }
 
+static void plan_shape(GtkButton *button, SoffitViews *self)
+{
+  GtkRoot *root = gtk_widget_get_root(GTK_WIDGET(button));
+  plan_desk_open(GTK_WINDOW(root), self->session);
+}
+
+/* Opens the window in which the hand shapes what the plate shows. */
+static void shape_button_add(SoffitViews *self, GtkWidget *box, const char *name, GCallback clicked)
+{
+  GtkWidget *shape = gtk_button_new_with_label(_("Shape…"));
+  gtk_widget_add_css_class(shape, "plain");
+  gtk_widget_add_css_class(shape, "note");
+  gtk_widget_set_tooltip_text(shape, name);
+  spoken_name(shape, name);
+  g_signal_connect(shape, "clicked", clicked, self);
+  gtk_box_append(GTK_BOX(box), shape);
+}
+
 static void views_redraw(SoffitViews *self)
 {
   for (int i = 0; i < PLATE_N; i++)
@@ -177,14 +197,9 @@ static void plate_build(SoffitViews *self, PlateKind kind, const char *title, co
   GtkWidget *head = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6);
   gtk_widget_set_hexpand(self->title[kind], TRUE);
   gtk_box_append(GTK_BOX(head), self->title[kind]);
-  if (kind == PLATE_SECTION) {
-    GtkWidget *shape = gtk_button_new_with_label(_("Shape…"));
-    gtk_widget_add_css_class(shape, "plain");
-    gtk_widget_add_css_class(shape, "note");
-    gtk_widget_set_tooltip_text(shape, _("Roundness or drawn section of the neck"));
-    g_signal_connect(shape, "clicked", G_CALLBACK(section_shape), self);
-    gtk_box_append(GTK_BOX(head), shape);
-  }
+  if (kind == PLATE_SECTION)
+    shape_button_add(self, head, _("Shape: roundness or drawn section of the neck"),
+                     G_CALLBACK(section_shape));
   gtk_box_append(GTK_BOX(plate), head);
   gtk_box_append(GTK_BOX(plate), picture);
   if (change) {
@@ -210,7 +225,11 @@ GtkWidget *views_new(SoffitSession *session)
   gtk_widget_set_tooltip_text(self->depth, _("Turn the connector in depth (S)"));
   g_signal_connect_object(self->depth, "clicked", G_CALLBACK(depth_clicked), self,
                           G_CONNECT_SWAPPED);
-  gtk_box_append(GTK_BOX(self->plate[PLATE_GUM]), self->depth);
+  GtkWidget *more = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6);
+  gtk_widget_set_hexpand(self->depth, TRUE);
+  gtk_box_append(GTK_BOX(more), self->depth);
+  shape_button_add(self, more, _("Shape: cheek and tongue outline"), G_CALLBACK(plan_shape));
+  gtk_box_append(GTK_BOX(self->plate[PLATE_GUM]), more);
   plates_show(self);
   static const char *const when[] = {"assessment-changed", "focus-changed", "preview-changed"};
   for (size_t i = 0; i < G_N_ELEMENTS(when); i++)
