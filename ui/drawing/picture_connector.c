@@ -8,7 +8,7 @@ double connector_limit(const ConnectorAssessment *connector, bool at_order)
 {
   double strength = connector->strength_mpa.value,
          peak = at_order ? connector->peak.mpa : connector->trial_peak.mpa;
-  return strength > 0 && isfinite(strength) ? strength : peak > 0 && isfinite(peak) ? peak : 1;
+  return strength > 0 && isfinite(strength) ? strength : peak > 0 && isfinite(peak) ? peak : NAN;
 }
 
 #define BELOW_PX 78.0

@@ -90,7 +90,7 @@ bool connector_cutter(const Assessment *a, size_t connector, Point *centre, doub
 /* Strokes the path that is set as what could be: dashed, on a halo of paper. */
 void draw_ghost_line(cairo_t *cr, const DrawContext *context);
 /* Stress at step 6 of the scale: the strength at the hot spot, or the peak where no strength is
- * known. */
+ * known; NaN without either. */
 double connector_limit(const ConnectorAssessment *connector, bool at_order);
 void picture_connector(cairo_t *cr, int width, int height, const DrawContext *context,
                        const ConnectorPicture *picture);
