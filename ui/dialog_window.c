@@ -15,6 +15,7 @@ static gboolean quit_asked(GtkWidget *window, GVariant *arguments, gpointer data
   (void)arguments, (void)data;
   GtkWidget *parent = GTK_WIDGET(gtk_window_get_transient_for(GTK_WINDOW(window)));
   g_object_ref(parent);
+  gtk_window_set_transient_for(GTK_WINDOW(window), NULL); /* the key's event outlives the parent */
   gtk_window_destroy(GTK_WINDOW(window));
   gtk_widget_activate_action(parent, "app.quit", NULL);
   g_object_unref(parent);

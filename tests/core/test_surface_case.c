@@ -176,7 +176,7 @@ static void test_messages(void)
  */
 static void test_section(void)
 {
-  static const Corner flat[] = {{-1, -1.5, 0.3}, {2, -1.5, 0.3}, {1.2, 1.5, 0.3}, {-0.2, 1.5, 0.3}};
+  static const Point flat[] = {{-1, -1.5}, {2, -1.5}, {1.2, 1.5}, {-0.2, 1.5}};
   Case c;
   Trace trace;
   case_init(&c);
@@ -198,8 +198,7 @@ static void test_section(void)
   g_assert_cmpuint(joint->section.n, ==, 0);
   g_assert_cmpfloat(fabs(joint->roundness_neck - 2), <, 0.05);
   outline_clear(&trace.section);
-  ok(outline_from_corners(&trace.section, flat, 4));
-  ok(outline_close(&trace.section));
+  ok(outline_from_points(&trace.section, flat, 4, true));
   ok(case_take_trace(&c, 0, &trace));
   Point low, high;
   g_assert_cmpuint(joint->section.n, >, 3);

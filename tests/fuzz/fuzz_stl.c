@@ -6,7 +6,7 @@
 #include "mesh/trace.h"
 
 #define SEED 20310204
-#define ROUNDS 100
+#define ROUNDS 40
 
 static void spoil(GRand *rand, GString *file)
 {
