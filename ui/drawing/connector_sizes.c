@@ -95,7 +95,7 @@ static void draw_radius(const ConnectorSheet *s, Places *places)
 }
 
 /* An arc from leg to leg about the place where they would meet. */
-static void draw_opening(const ConnectorSheet *s, Places *places)
+void draw_opening(const ConnectorSheet *s, Places *places)
 {
   const Form *form = &s->answer->form;
   double a = tan(form->leg_lean_left_deg * M_PI / 180),

@@ -130,6 +130,8 @@ static void draw_layers(const ConnectorSheet *s)
     draw_gauges(s);
   if (layer(s, LAYER_COMB))
     draw_comb(s);
+  if (layer(s, LAYER_BEFORE))
+    draw_before(s);
   if (layer(s, LAYER_GHOST))
     draw_ghost(s);
   draw_outlines(s);
