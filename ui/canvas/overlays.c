@@ -111,6 +111,7 @@ static GtkWidget *line_new(OverlayMenu *menu, size_t i)
   gtk_label_set_xalign(GTK_LABEL(words), 0);
   gtk_widget_set_hexpand(words, TRUE);
   gtk_widget_set_margin_end(words, 12);
+  gtk_widget_set_margin_end(key_label, 10);
   gtk_widget_add_css_class(key_label, "dim");
   gtk_widget_add_css_class(key_label, "note");
   gtk_box_append(GTK_BOX(line), area);

@@ -5,7 +5,7 @@
  * strokes, where the ghost of an advice is coloured, wide and in long ones. */
 #include "ui/drawing/connector_layers.h"
 
-#define CANDIDATES 24
+#define CANDIDATES 40
 
 static const TextStyle label = {TEXT_NOTE, false, true, COLOUR_TEXT, ALIGN_LEFT};
 
@@ -55,11 +55,11 @@ void draw_before_label(const ConnectorSheet *s, Places *places)
   else
     g_strlcpy(words, text_word(s->context, N_("line before")), sizeof words);
   double width = text_width(s->cr, s->context, label, words), height = px(s->context, 20);
-  static const double far[] = {30, 60, 110, 170}, up[] = {0.9, -1.2, 2.4};
+  static const double far[] = {30, 60, 110, 170}, up[] = {0.9, -1.2, 2.4, -2.6, -4};
   Box candidate[CANDIDATES];
   for (int k = 0; k < CANDIDATES; k++) {
     int right = k % 2 ? -side : side;
-    double gap = px(s->context, far[k / 6]), y = tip.y + up[k / 2 % 3] * height;
+    double gap = px(s->context, far[k / 10]), y = tip.y + up[k / 2 % 5] * height;
     candidate[k] =
         (Box){right > 0 ? tip.x + gap : tip.x - gap - width, y - height / 2, width, height};
   }

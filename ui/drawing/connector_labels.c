@@ -94,25 +94,25 @@ static void draw_neck(const ConnectorSheet *s, Places *places)
 }
 
 /* Words beside a circle, to the right of the embrasure if there is room, else to the left, with a
- * leader.  second: a line below, or NULL. */
+ * leader.  below: two lines more, or NULL. */
 static void draw_led(const ConnectorSheet *s, Places *places, Point centre, double radius,
-                     const char *words, const char *second)
+                     const char *words, char below[2][TEXT_ROOM])
 {
-  double line = px(s->context, 20), height = second ? 1.8 * line : line,
+  double line = px(s->context, 20), height = below ? 2.6 * line : line,
          width = text_width(s->cr, s->context, label, words);
-  if (second)
-    width = fmax(width, text_width(s->cr, s->context, quiet, second));
+  for (int i = 0; below && i < 2; i++)
+    width = fmax(width, text_width(s->cr, s->context, quiet, below[i]));
   double open =
       s->answer->form.gap_circle > 0 ? s->answer->form.gap_circle / 2 * s->view.scale : radius;
   Point middle = point(view_px(s->view, point(s->answer->form.neck_x, 0)).x, centre.y);
-  static const double lead[] = {62, 34, 104};
-  Box candidate[12];
+  static const double lead[] = {62, 34, 104, 150}, up[] = {0, 1.1, -1.1, -2.2};
+  Box candidate[32];
   int n = 0;
-  for (int far = 0; far < 3; far++)
+  for (int far = 0; far < 4; far++)
     for (int side = 1; side >= -1; side -= 2)
-      for (int step = 0; step < 2; step++) {
+      for (int step = 0; step < 4; step++) {
         double x = middle.x + side * (fmax(open, radius) + px(s->context, lead[far])),
-               y = centre.y + step * height * 1.1;
+               y = centre.y + up[step] * height;
         candidate[n++] = (Box){side > 0 ? x : x - width, y - line / 2, width, height};
       }
   int found = places_find(places, candidate, (size_t)n);
@@ -126,27 +126,29 @@ static void draw_led(const ConnectorSheet *s, Places *places, Point centre, doub
   ink_width(s->cr, s->context, 1);
   draw_line(s->cr, point(centre.x + (right ? radius : -radius), centre.y), to);
   text_draw(s->cr, s->context, label, point(box.x, box.y + px(s->context, 14.5)), words);
-  if (second)
-    text_draw(s->cr, s->context, quiet, point(box.x, box.y + px(s->context, 31)), second);
+  for (int i = 0; below && i < 2; i++)
+    text_draw(s->cr, s->context, quiet, point(box.x, box.y + px(s->context, 31 + 16 * i)),
+              below[i]);
 }
 
-/* "up to 1.8 passes: size 5 (ISO 16409, from memory)", for the low end of a traced room. */
-static char *brush_words(const ConnectorSheet *s, char *buf)
+/* "up to 1.8 passes: size 5", "ISO 16409, from memory"; of the low end of a traced room. */
+static void brush_words(const ConnectorSheet *s, char words[2][TEXT_ROOM])
 {
   double traced = fmax(s->answer->trace_percent, 0); /* NaN: not known, 0 */
   BrushSize brush = brush_size_through(s->answer->form.gap_circle * fmax(0, 1 - traced / 100));
-  return brush.size == BRUSH_SIZE_NONE
-             ? say(s->context, buf, N_("no brush passes (ISO 16409, from memory)"), 0, 0, 0, 0)
-             : say(s->context, buf,
-                   brush.size == 1 ? N_("up to {0.1} passes: size {1} (ISO 16409)")
-                                   : N_("up to {0.1} passes: size {1} (ISO 16409, from memory)"),
-                   brush.passage, brush.size, 0, 0);
+  if (brush.size == BRUSH_SIZE_NONE)
+    g_strlcpy(words[0], text_word(s->context, N_("no brush passes")), TEXT_ROOM);
+  else
+    say(s->context, words[0], N_("up to {0.1} passes: size {1}"), brush.passage, brush.size, 0, 0);
+  g_strlcpy(words[1],
+            text_word(s->context, brush.size == 1 ? N_("ISO 16409") : N_("ISO 16409, from memory")),
+            TEXT_ROOM);
 }
 
 static void draw_gauge_labels(const ConnectorSheet *s, Places *places)
 {
   const Case *c = &s->picture->a->c;
-  char buf[TEXT_ROOM], size[TEXT_ROOM];
+  char buf[TEXT_ROOM], size[2][TEXT_ROOM];
   Point centre;
   double radius;
   if (layer(s, LAYER_CUTTER) && gauge_cutter(s, &centre, &radius)) {
@@ -158,6 +160,8 @@ static void draw_gauge_labels(const ConnectorSheet *s, Places *places)
       say(s->context, buf, N_("cutter {0.1} reaches the roof"), c->cutter_diameter, 0, 0, 0);
     draw_led(s, places, centre, radius, buf, NULL);
   }
+  if (layer(s, LAYER_BRUSH))
+    brush_words(s, size);
   if (layer(s, LAYER_BRUSH) && gauge_brush(s, &centre, &radius)) {
     double gap = s->answer->form.gap_circle, enlargement = soft_enlargement(s);
     say(s->context, buf,
@@ -167,11 +171,11 @@ static void draw_gauge_labels(const ConnectorSheet *s, Places *places)
              : gap >= c->brush_mm ? N_("room {0.2} · brush {1.1} passes")
                              : N_("room {0.2} · brush {1.1} does not pass"),
         gap, c->brush_mm, gap * enlargement, 0);
-    draw_led(s, places, centre, radius, buf, brush_words(s, size));
+    draw_led(s, places, centre, radius, buf, size);
   } else if (layer(s, LAYER_ROOM) && gauge_room(s, &centre, &radius)) {
     draw_led(s, places, centre, radius,
              say(s->context, buf, N_("room {0.2}"), s->answer->form.gap_circle, 0, 0, 0),
-             layer(s, LAYER_BRUSH) ? brush_words(s, size) : NULL);
+             layer(s, LAYER_BRUSH) ? size : NULL);
   }
 }
 
@@ -290,14 +294,14 @@ void draw_words(const ConnectorSheet *s)
     draw_neck(s, &places);
   if (layer(s, LAYER_SIZES))
     draw_sizes(s, &places);
-  if (layer(s, LAYER_READING))
-    draw_reading(s, &places);
   if (layer(s, LAYER_LABELS))
     draw_gauge_labels(s, &places);
-  if (layer(s, LAYER_GHOST) && layer(s, LAYER_LABELS))
-    draw_ghost_plate(s, &places);
+  if (layer(s, LAYER_READING))
+    draw_reading(s, &places);
   if (layer(s, LAYER_BEFORE) && layer(s, LAYER_LABELS))
     draw_before_label(s, &places);
+  if (layer(s, LAYER_GHOST) && layer(s, LAYER_LABELS))
+    draw_ghost_plate(s, &places);
   if (s->picture->taken)
     *s->picture->taken = places;
 }
