@@ -330,7 +330,7 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
   out->order_x = governing.x;
   out->load_case = governing.load_case;
   out->peak = governing.peak;
-  out->peak_mpa = banded_percent(governing.peak.mpa, order_peak.band_percent);
+  out->peak_mpa = banded_percent_positive(governing.peak.mpa, order_peak.band_percent);
   out->margin = governing.margin;
   out->strength_mpa = scaled(governing.margin, governing.peak.mpa);
   out->carries_n = scaled(governing.margin, c->order_load_n);
@@ -354,7 +354,7 @@ Fault connector_judge_trial(const Case *c, size_t connector, NeckLoad trial,
     return fault;
   Peak peak = traced_peak(out->trial_peak, pull_trace_percent(out->trace_percent, &out->form));
   out->trial = trial;
-  out->trial_peak_mpa = banded_percent(peak.mpa, peak.band_percent);
+  out->trial_peak_mpa = banded_percent_positive(peak.mpa, peak.band_percent);
   out->trial_margin = margin_of(out->field, &peak, trial, &scales);
   return FAULT_NONE;
 }

@@ -214,7 +214,7 @@ static Fault shape_judge(const Bridge *b, size_t i, const Shape *shape, const Fi
 static Banded shape_band(double factor, const Governing *before, const Governing *after)
 {
   double spread = hypot(before->peak.band_percent, after->peak.band_percent);
-  return banded_percent(factor, before->answer == after->answer ? spread / 2 : spread);
+  return banded_percent_positive(factor, before->answer == after->answer ? spread / 2 : spread);
 }
 
 /* Years: the ends of what they depend on, added in squares. */

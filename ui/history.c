@@ -145,9 +145,21 @@ const char *history_name(const History *history, size_t i)
   return step ? step->name : NULL;
 }
 
-const StepPeaks *history_peaks(const History *history, size_t i)
+/* The step that holds state i; NULL for the one at hand. */
+static const Step *step_holding(const History *history, size_t i)
 {
   size_t at = history_at(history);
-  const Step *step = i < at ? step_number(history, i) : i > at ? step_number(history, i - 1) : NULL;
+  return i < at ? step_number(history, i) : i > at ? step_number(history, i - 1) : NULL;
+}
+
+const Case *history_case(const History *history, size_t i)
+{
+  const Step *step = step_holding(history, i);
+  return step ? step->c : NULL;
+}
+
+const StepPeaks *history_peaks(const History *history, size_t i)
+{
+  const Step *step = step_holding(history, i);
   return step ? &step->peaks : NULL;
 }

@@ -32,6 +32,8 @@ size_t history_states(const History *history);
 size_t history_at(const History *history);
 /* The step that led to state i; NULL for the first. */
 const char *history_name(const History *history, size_t i);
+/* State i, borrowed; NULL for the one at hand. */
+const Case *history_case(const History *history, size_t i);
 /* Of a state that is not at hand; NULL for that one. */
 const StepPeaks *history_peaks(const History *history, size_t i);
 

@@ -86,6 +86,11 @@ typedef struct {
 size_t session_states(SoffitSession *session);
 size_t session_state_at(SoffitSession *session); /* the one at hand */
 SessionState session_state(SoffitSession *session, size_t i, size_t connector);
+/* An outline as it was before it was last changed: by the edit that is open, else by a step that
+ * undo leads back over.  *step: msgid of that step.  NULL: it is as it was opened, or units came or
+ * went since.  Borrowed until case-changed. */
+const Outline *session_outline_before(SoffitSession *session, size_t connector, Side side,
+                                      const char **step);
 /* Undoes or does again until state i is at hand; false when there is none or it is at hand. */
 bool session_go_to(SoffitSession *session, size_t i);
 

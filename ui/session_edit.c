@@ -214,6 +214,26 @@ SessionState session_state(SoffitSession *session, size_t i, size_t connector)
   return state;
 }
 
+const Outline *session_outline_before(SoffitSession *session, size_t connector, Side side,
+                                      const char **step)
+{
+  const Case *now = &session->c;
+  size_t at = history_at(session->history);
+  if (connector + 1 >= now->n_unit || side >= SIDE_N)
+    return NULL;
+  for (size_t back = session->edit_name ? 0 : 1; back <= at; back++) {
+    const Case *then = back ? history_case(session->history, at - back) : session->before;
+    if (then->n_unit != now->n_unit)
+      return NULL;
+    const Outline *before = &then->connector[connector].side[side];
+    if (outline_equal(before, &now->connector[connector].side[side], TOL_POINT_MM))
+      continue;
+    *step = back ? history_name(session->history, at - back + 1) : session->edit_name;
+    return before;
+  }
+  return NULL;
+}
+
 bool session_preview_keep(SoffitSession *session)
 {
   const Advice *advice = session->preview;

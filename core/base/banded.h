@@ -17,3 +17,12 @@ static inline Banded banded_percent(double value, double percent)
   double half = (value < 0 ? -value : value) * percent / 100;
   return (Banded){value, value - half, value + half};
 }
+/* The same for what is never below nil (a size, a factor, the largest pull): nor is its band, which
+ * above 100 percent would be. */
+static inline Banded banded_percent_positive(double value, double percent)
+{
+  Banded banded = banded_percent(value, percent);
+  if (value >= 0 && banded.low < 0)
+    banded.low = 0;
+  return banded;
+}

@@ -405,6 +405,37 @@ static void test_bad(void)
   assessor_free(assessor);
 }
 
+/* A roof of two tips is turned so sharply that the error band of its peak is above 100 percent; the
+ * largest pull is never below nil, nor is what is said of it. */
+static void test_band_above_hundred(void)
+{
+  const Corner two_tips[] = {{-4, 0, 0},    {-1.4, 0, 0}, {-0.2, 3.2, 0}, {0, 2.4, 0},
+                             {0.2, 3.2, 0}, {1.4, 0, 0},  {4, 0, 0}};
+  Assessor *assessor = assessor_make();
+  Case c;
+  demo_load(&c, "QB-02");
+  outline_clear(&c.connector[1].side[SIDE_GINGIVAL]);
+  g_assert_cmpint(
+      outline_from_corners(&c.connector[1].side[SIDE_GINGIVAL], two_tips, G_N_ELEMENTS(two_tips)),
+      ==, FAULT_NONE);
+  Assessment *a = run(assessor, &c, ASSESS_LIVE, 2);
+  const ConnectorAssessment *k = &a->connector[1];
+  g_assert_cmpint(k->fault, ==, FAULT_NONE);
+  g_assert_cmpfloat(k->trial_peak.band_percent, >, 100); /* else nothing is tried here */
+  const Banded *told[] = {&k->peak_mpa, &k->trial_peak_mpa};
+  for (size_t i = 0; i < G_N_ELEMENTS(told); i++) {
+    g_assert_cmpfloat(told[i]->value, >, 0);
+    g_assert_cmpfloat(told[i]->low, >=, 0);
+    g_assert_cmpfloat(told[i]->low, <=, told[i]->value);
+    g_assert_cmpfloat(told[i]->high, >, 2 * told[i]->value); /* the upper end is not cut */
+  }
+  assessment_unref(a);
+  case_clear(&c);
+  assessor_free(assessor);
+  Banded below = banded_percent_positive(-3, 150); /* what is below nil after all keeps its band */
+  g_assert_cmpfloat(below.low, <, below.value);
+}
+
 int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
@@ -417,5 +448,6 @@ int main(int argc, char **argv)
   g_test_add_func("/assess/advice-kept", test_advice_kept);
   g_test_add_func("/assess/cancelled", test_cancelled);
   g_test_add_func("/assess/bad", test_bad);
+  g_test_add_func("/assess/band-above-hundred", test_band_above_hundred);
   return g_test_run();
 }

@@ -68,7 +68,62 @@ static double load_now(SoffitSession *session)
   return session_case(session)->order_load_n;
 }
 
+/* A straight line in place of an outline, `up` mm higher than another one. */
+static void line_draw(SoffitSession *session, const char *name, double up)
+{
+  const Point at[] = {{-3, up}, {0, 1 + up}, {3, up}};
+  Outline line;
+  outline_init(&line);
+  g_assert_cmpint(outline_from_points(&line, at, 3, false), ==, FAULT_NONE);
+  g_assert_nonnull(session_edit_begin(session, name));
+  g_assert_cmpint(session_set_outline(session, 1, SIDE_GINGIVAL, &line), ==, FAULT_NONE);
+  session_edit_update(session);
+  outline_clear(&line);
+}
+
 /* --- undo --- */
+
+static double before_height(SoffitSession *session, const char **step)
+{
+  const Outline *before = session_outline_before(session, 1, SIDE_GINGIVAL, step);
+  return before ? before->knot[0].at.y : NAN;
+}
+
+/* The line as it was before it was last changed, whatever else was done since. */
+static void test_outline_before(void)
+{
+  g_autoptr(SoffitSession) session = session_make("");
+  const char *step = NULL;
+  g_assert_true(isnan(before_height(session, &step))); /* as it was opened */
+  line_draw(session, "first", 0.1);
+  g_assert_false(isnan(before_height(session, &step))); /* while the hand is down */
+  g_assert_cmpstr(step, ==, "first");
+  session_edit_cancel(session);
+  g_assert_true(isnan(before_height(session, &step)));
+  line_draw(session, "first", 0.1);
+  g_assert_true(session_edit_end(session));
+  line_draw(session, "second", 0.3);
+  g_assert_true(session_edit_end(session));
+  g_assert_cmpfloat(before_height(session, &step), ==, 0.1);
+  g_assert_cmpstr(step, ==, "second");
+  load_set(session, "load", 700); /* not of the line */
+  g_assert_cmpfloat(before_height(session, &step), ==, 0.1);
+  g_assert_cmpstr(step, ==, "second");
+  g_assert_null(session_outline_before(session, 0, SIDE_GINGIVAL, &step)); /* of another neck */
+  g_assert_null(session_outline_before(session, 7, SIDE_GINGIVAL, &step));
+  line_draw(session, "third", 0.5);
+  g_assert_cmpfloat(before_height(session, &step), ==, 0.3);
+  g_assert_true(session_edit_end(session));
+  g_assert_true(session_undo(session));
+  g_assert_cmpfloat(before_height(session, &step), ==, 0.1);
+  g_assert_true(session_undo(session)); /* the load */
+  g_assert_true(session_undo(session));
+  g_assert_cmpfloat(session_case(session)->connector[1].side[SIDE_GINGIVAL].knot[0].at.y, ==, 0.1);
+  before_height(session, &step);
+  g_assert_cmpstr(step, ==, "first");
+  session_close(session);
+  g_assert_null(session_outline_before(session, 1, SIDE_GINGIVAL, &step));
+}
 
 static void test_undo_without_limit(void)
 {
@@ -383,6 +438,7 @@ int main(int argc, char *argv[])
   g_test_add_func("/session/series-is-one-step", test_series_is_one_step);
   g_test_add_func("/session/cancel-and-empty-edit", test_cancel_and_empty_edit);
   g_test_add_func("/session/outline-edit", test_outline_edit);
+  g_test_add_func("/session/outline-before", test_outline_before);
   g_test_add_func("/session/tick", test_tick);
   g_test_add_func("/session/save-and-modified", test_save_and_modified);
   g_test_add_func("/session/recovery-written-and-removed", test_recovery_written_and_removed);

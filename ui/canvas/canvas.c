@@ -9,6 +9,7 @@
 #include "ui/canvas/canvas_note.h"
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/draw_context.h"
+#include "ui/canvas/overlays.h"
 #include "ui/canvas/snap_menu.h"
 #include "ui/canvas/photo_layer.h"
 #include "ui/canvas/smoothing.h"
@@ -58,6 +59,14 @@ ConnectorPicture canvas_picture(SoffitCanvas *self, const DrawContext *context)
       connector_picture(session_assessment(self->session), connector, width, height, context);
   picture.view = self->hand.view;
   picture.layers = self->layers;
+  if (self->tool == &tool_room) /* what is at hand is seen, whatever was hidden */
+    picture.layers |= LAYER_ENVELOPE;
+  const Advice *tried = session_previewed(self->session);
+  if (tried && tried->connector == connector)
+    picture.layers |= LAYER_GHOST;
+  if (picture.layers & LAYER_BEFORE)
+    picture.before =
+        session_outline_before(self->session, connector, SIDE_GINGIVAL, &picture.before_step);
   photo_layer_picture(self, &picture);
   if (line_apart(self))
     picture.layers &= ~(unsigned)(LAYER_GUM_LINE | LAYER_KNOTS);
@@ -95,6 +104,8 @@ void canvas_shade_ask(SoffitCanvas *self)
                                 &a->connector[connector].form, &request.room);
     if (!request.has_room)
       room_clear(&request.room);
+    if (request.picture.before && outline_copy(&request.before, request.picture.before))
+      outline_clear(&request.before); /* drawn without it */
     request.drawn = shade_outlines_new(&session_case(self->session)->connector[connector]);
     g_strlcpy(request.font, font, sizeof request.font);
   }
@@ -352,12 +363,18 @@ unsigned canvas_layers(SoffitCanvas *self)
   return self->layers;
 }
 
-void canvas_toggle_layer(SoffitCanvas *self, unsigned layer)
+void canvas_toggle_overlay(SoffitCanvas *self, const Overlay *overlay)
 {
-  bool shown = (self->layers & layer) != 0;
-  if (layer == LAYER_SOFT && !canvas_soft(self, !shown))
+  bool show = !(self->layers & overlay->layers);
+  if (overlay->layers == LAYER_SOFT && !canvas_soft(self, show)) {
+    tool_row_update(self->row);
     return;
-  self->layers = shown ? self->layers & ~layer : self->layers | layer;
+  }
+  self->layers = show ? self->layers | overlay->layers : self->layers & ~overlay->layers;
+  overlay_keep(overlay, show);
+  g_autofree char *words =
+      g_strdup_printf(show ? _("%s: shown") : _("%s: hidden"), _(overlay->name));
+  canvas_say(self, words);
   tool_row_update(self->row);
   canvas_invalidate(self);
 }
@@ -407,7 +424,7 @@ static void canvas_class_init(SoffitCanvasClass *class)
 static void canvas_init(SoffitCanvas *self)
 {
   self->tool = &tool_pen;
-  self->layers = LAYER_ALL & ~(unsigned)LAYER_COMB;
+  self->layers = overlays_kept();
   self->hand.pen = g_array_new(FALSE, FALSE, sizeof(PenPoint));
   self->hand.chosen = SIZE_MAX;
   self->hand.reach_px = 12;

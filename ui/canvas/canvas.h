@@ -23,5 +23,7 @@ void canvas_set_tool(SoffitCanvas *canvas,
 double canvas_smoothing(SoffitCanvas *canvas);
 void canvas_set_smoothing(SoffitCanvas *canvas, double mm);
 unsigned canvas_layers(SoffitCanvas *canvas);
-void canvas_toggle_layer(SoffitCanvas *canvas, unsigned layer);
+typedef struct _Overlay Overlay; /* ui/canvas/overlays.h */
+/* Shows or hides it, kept and told. */
+void canvas_toggle_overlay(SoffitCanvas *canvas, const Overlay *overlay);
 SoffitPhotoDesk *canvas_photo(SoffitCanvas *canvas); /* borrowed */

@@ -1,6 +1,7 @@
 /* canvas_keys.c - keys on the drawing.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/canvas/canvas_private.h"
+#include "ui/canvas/overlays.h"
 #include "ui/canvas/photo_layer.h"
 #include "ui/canvas/smoothing.h"
 #include "ui/canvas/snap_menu.h"
@@ -99,18 +100,16 @@ static bool tool_key(SoffitCanvas *self, guint key, GdkModifierType state)
 static bool row_key(SoffitCanvas *self, guint key, bool shift)
 {
   size_t n;
-  const ToolRowItem *item = tool_row_items(&n);
-  for (size_t i = 0; i < n; i++) {
-    if (item[i].tool && !shift && gdk_keyval_to_lower(key) == item[i].tool->key) {
-      canvas_set_tool(self, item[i].tool);
+  const Tool *const *tool = tool_row_tools(&n);
+  const Overlay *overlay = overlay_of_key(key, shift);
+  if (overlay)
+    canvas_toggle_overlay(self, overlay);
+  for (size_t i = 0; i < n && !overlay && !shift; i++)
+    if (gdk_keyval_to_lower(key) == tool[i]->key) {
+      canvas_set_tool(self, tool[i]);
       return true;
     }
-    if (!item[i].tool && shift && gdk_keyval_to_upper(key) == item[i].key) {
-      canvas_toggle_layer(self, item[i].layer);
-      return true;
-    }
-  }
-  return false;
+  return overlay != NULL;
 }
 
 /* Where the chosen knot stands, else `otherwise`. */
@@ -142,9 +141,6 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
   if (row_key(self, key, state & GDK_SHIFT_MASK))
     return TRUE;
   switch (key) {
-  case GDK_KEY_q:
-    canvas_toggle_layer(self, LAYER_LOUPE);
-    return TRUE;
   case GDK_KEY_F10:
     if (!(state & GDK_SHIFT_MASK))
       return FALSE;

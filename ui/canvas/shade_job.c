@@ -38,6 +38,7 @@ static void request_free(ShadeRequest *request)
   underlay_unref((Underlay *)request->picture.underlay);
   if (request->has_room)
     room_clear(&request->room);
+  outline_clear(&request->before);
   assessment_unref(request->a);
   g_free(request);
 }
@@ -85,6 +86,7 @@ static cairo_surface_t *drawing_surface(const ShadeRequest *request, const Shade
   picture.ink = answer->ink;
   picture.shade = answer->shade;
   picture.room = request->has_room ? &request->room : NULL;
+  picture.before = request->before.n ? &request->before : NULL;
   cairo_t *cr = cairo_create(surface);
   picture_connector(cr, request->width, request->height, &context, &picture);
   cairo_destroy(cr);
@@ -100,6 +102,8 @@ static ShadeAnswer *request_answer(const ShadeRequest *request, FlatBridge **fla
   answer->request.drawn = NULL;
   answer->request.picture.underlay = NULL;
   answer->request.has_room = false;
+  answer->request.before = (Outline){0};
+  answer->request.picture.before = NULL;
   assessment_ref(request->a);
   if (request->whole_bridge) {
     if (!*flat)

@@ -20,6 +20,7 @@ typedef struct {
   DrawContext context; /* for it; its font is copied                                          */
   Room room;           /* the request's own, where has_room                                   */
   bool has_room;
+  Outline before; /* the request's own: the line before its last change; n = 0: none */
   char font[64];
 } ShadeRequest;
 /* The outlines that a request takes with it: shade_job_request owns them.  NULL without memory. */

@@ -7,12 +7,5 @@ GtkWidget *tool_row_new(SoffitCanvas *canvas);
 void tool_row_fold(GtkWidget *row, bool folded); /* narrow drawing: narrower buttons */
 void tool_row_update(GtkWidget *row);            /* after tool, layers or smoothing changed */
 
-/* What stands in the row, in order; the keys of the canvas read it too. */
-typedef struct {
-  const Tool *tool; /* or                                             */
-  unsigned layer;   /* a layer to show or hide                        */
-  const char *name; /* msgid, of a layer                              */
-  guint key;        /* with Shift, of a layer                         */
-  ToolIcon icon;
-} ToolRowItem;
-const ToolRowItem *tool_row_items(size_t *n);
+/* The tools, in order; the keys of the canvas read them too. */
+const Tool *const *tool_row_tools(size_t *n);

@@ -1,6 +1,7 @@
 /* connector_labels.c - words on the elevation and where they find room.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/drawing/connector_layers.h"
+#include "verdict/brush_size.h"
 
 static const TextStyle label = {TEXT_NOTE, false, true, COLOUR_TEXT, ALIGN_LEFT};
 static const TextStyle title = {TEXT_BODY, true, true, COLOUR_TEXT, ALIGN_LEFT};
@@ -93,23 +94,26 @@ static void draw_neck(const ConnectorSheet *s, Places *places)
 }
 
 /* Words beside a circle, to the right of the embrasure if there is room, else to the left, with a
- * leader. */
+ * leader.  below: two lines more, or NULL. */
 static void draw_led(const ConnectorSheet *s, Places *places, Point centre, double radius,
-                     const char *words)
+                     const char *words, char below[2][TEXT_ROOM])
 {
-  double width = text_width(s->cr, s->context, label, words), height = px(s->context, 20);
+  double line = px(s->context, 20), height = below ? 2.6 * line : line,
+         width = text_width(s->cr, s->context, label, words);
+  for (int i = 0; below && i < 2; i++)
+    width = fmax(width, text_width(s->cr, s->context, quiet, below[i]));
   double open =
       s->answer->form.gap_circle > 0 ? s->answer->form.gap_circle / 2 * s->view.scale : radius;
   Point middle = point(view_px(s->view, point(s->answer->form.neck_x, 0)).x, centre.y);
-  static const double lead[] = {62, 34, 104};
-  Box candidate[12];
+  static const double lead[] = {62, 34, 104, 150}, up[] = {0, 1.1, -1.1, -2.2};
+  Box candidate[32];
   int n = 0;
-  for (int far = 0; far < 3; far++)
+  for (int far = 0; far < 4; far++)
     for (int side = 1; side >= -1; side -= 2)
-      for (int step = 0; step < 2; step++) {
+      for (int step = 0; step < 4; step++) {
         double x = middle.x + side * (fmax(open, radius) + px(s->context, lead[far])),
-               y = centre.y + step * height * 1.1;
-        candidate[n++] = (Box){side > 0 ? x : x - width, y - height / 2, width, height};
+               y = centre.y + up[step] * height;
+        candidate[n++] = (Box){side > 0 ? x : x - width, y - line / 2, width, height};
       }
   int found = places_find(places, candidate, (size_t)n);
   if (found < 0)
@@ -117,17 +121,34 @@ static void draw_led(const ConnectorSheet *s, Places *places, Point centre, doub
   Box box = candidate[found];
   bool right = box.x > centre.x;
   Point to = point(right ? box.x - px(s->context, 6) : box.x + box.width + px(s->context, 6),
-                   box.y + height / 2);
+                   box.y + line / 2);
   ink_use(s->cr, s->context, COLOUR_DIM);
   ink_width(s->cr, s->context, 1);
   draw_line(s->cr, point(centre.x + (right ? radius : -radius), centre.y), to);
   text_draw(s->cr, s->context, label, point(box.x, box.y + px(s->context, 14.5)), words);
+  for (int i = 0; below && i < 2; i++)
+    text_draw(s->cr, s->context, quiet, point(box.x, box.y + px(s->context, 31 + 16 * i)),
+              below[i]);
+}
+
+/* "up to 1.8 passes: size 5", "ISO 16409, from memory"; of the low end of a traced room. */
+static void brush_words(const ConnectorSheet *s, char words[2][TEXT_ROOM])
+{
+  double traced = fmax(s->answer->trace_percent, 0); /* NaN: not known, 0 */
+  BrushSize brush = brush_size_through(s->answer->form.gap_circle * fmax(0, 1 - traced / 100));
+  if (brush.size == BRUSH_SIZE_NONE)
+    g_strlcpy(words[0], text_word(s->context, N_("no brush passes")), TEXT_ROOM);
+  else
+    say(s->context, words[0], N_("up to {0.1} passes: size {1}"), brush.passage, brush.size, 0, 0);
+  g_strlcpy(words[1],
+            text_word(s->context, brush.size == 1 ? N_("ISO 16409") : N_("ISO 16409, from memory")),
+            TEXT_ROOM);
 }
 
 static void draw_gauge_labels(const ConnectorSheet *s, Places *places)
 {
   const Case *c = &s->picture->a->c;
-  char buf[TEXT_ROOM];
+  char buf[TEXT_ROOM], size[2][TEXT_ROOM];
   Point centre;
   double radius;
   if (layer(s, LAYER_CUTTER) && gauge_cutter(s, &centre, &radius)) {
@@ -137,8 +158,10 @@ static void draw_gauge_labels(const ConnectorSheet *s, Places *places)
           0);
     else
       say(s->context, buf, N_("cutter {0.1} reaches the roof"), c->cutter_diameter, 0, 0, 0);
-    draw_led(s, places, centre, radius, buf);
+    draw_led(s, places, centre, radius, buf, NULL);
   }
+  if (layer(s, LAYER_BRUSH))
+    brush_words(s, size);
   if (layer(s, LAYER_BRUSH) && gauge_brush(s, &centre, &radius)) {
     double gap = s->answer->form.gap_circle, enlargement = soft_enlargement(s);
     say(s->context, buf,
@@ -148,27 +171,26 @@ static void draw_gauge_labels(const ConnectorSheet *s, Places *places)
              : gap >= c->brush_mm ? N_("room {0.2} · brush {1.1} passes")
                              : N_("room {0.2} · brush {1.1} does not pass"),
         gap, c->brush_mm, gap * enlargement, 0);
-    draw_led(s, places, centre, radius, buf);
+    draw_led(s, places, centre, radius, buf, size);
   } else if (layer(s, LAYER_ROOM) && gauge_room(s, &centre, &radius)) {
     draw_led(s, places, centre, radius,
-             say(s->context, buf, N_("room {0.2}"), s->answer->form.gap_circle, 0, 0, 0));
+             say(s->context, buf, N_("room {0.2}"), s->answer->form.gap_circle, 0, 0, 0),
+             layer(s, LAYER_BRUSH) ? size : NULL);
   }
 }
 
-#define GHOST_TAKEN_MM 0.01 /* nearer, the outline is the ghost */
-#define GHOST_REACH_MM 2.5  /* to either side of the neck */
+#define GHOST_REACH_MM 2.5 /* to either side of the neck */
 
-/* The place of the ghost that lies furthest from the outline, on the left where the words of the
- * gauges are not. */
-static Point ghost_widest(const Outline *ghost, const Outline *outline, double neck_x)
+Point outline_widest(const Outline *other, const Outline *outline, double neck_x, int side)
 {
-  Point best = ghost->knot[ghost->n / 2].at;
+  Point best = other->knot[other->n / 2].at;
   double widest = -1;
   for (int i = 0; i <= 60; i++) {
-    double distance, t = (double)outline_pieces(ghost) * i / 60;
-    Point p = outline_at(ghost, t);
+    double distance, t = (double)outline_pieces(other) * i / 60;
+    Point p = outline_at(other, t);
     outline_nearest(outline, p, &distance);
-    if (distance > widest && p.x <= neck_x && p.x >= neck_x - GHOST_REACH_MM) {
+    double aside = side * (p.x - neck_x);
+    if (distance > widest && aside >= 0 && aside <= GHOST_REACH_MM) {
       widest = distance;
       best = p;
     }
@@ -203,7 +225,9 @@ static void draw_ghost_plate(const ConnectorSheet *s, Places *places)
   double height = px(s->context, known ? 50 : 30);
   Side changed = advice->kind == ADVICE_GROOVE ? SIDE_OCCLUSAL : SIDE_GINGIVAL;
   double away;
-  Point place = ghost_widest(&advice->ghost, &s->drawn->side[changed], s->answer->form.neck_x);
+  /* on the left, where the words of the gauges are not */
+  Point place =
+      outline_widest(&advice->ghost, &s->drawn->side[changed], s->answer->form.neck_x, -1);
   Point tip = view_px(s->view, place);
   outline_nearest(&s->drawn->side[changed], place, &away);
   if (known && away < GHOST_TAKEN_MM)
@@ -272,6 +296,10 @@ void draw_words(const ConnectorSheet *s)
     draw_sizes(s, &places);
   if (layer(s, LAYER_LABELS))
     draw_gauge_labels(s, &places);
+  if (layer(s, LAYER_READING))
+    draw_reading(s, &places);
+  if (layer(s, LAYER_BEFORE) && layer(s, LAYER_LABELS))
+    draw_before_label(s, &places);
   if (layer(s, LAYER_GHOST) && layer(s, LAYER_LABELS))
     draw_ghost_plate(s, &places);
   if (s->picture->taken)

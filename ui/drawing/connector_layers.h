@@ -29,13 +29,23 @@ void draw_over_photo(const ConnectorSheet *sheet, void (*draw)(const ConnectorSh
 void draw_material(const ConnectorSheet *sheet); /* body, shade, crosses, flow, zero */
 void draw_outlines(const ConnectorSheet *sheet);
 void draw_ghost(const ConnectorSheet *sheet);
+/* connector_before.c: thin short strokes, not to be mixed up with the ghost's long ones */
+void draw_before(const ConnectorSheet *sheet);
+void draw_before_label(const ConnectorSheet *sheet, Places *places);
 void draw_comb(const ConnectorSheet *sheet);
 void draw_knots(const ConnectorSheet *sheet);
 /* connector_loupe.c: ring, loupe and plate, where they find room */
 void draw_hot_spot(const ConnectorSheet *sheet, Places *places);
 /* connector_sizes.c: depth, mouth, radius, opening */
 void draw_sizes(const ConnectorSheet *sheet, Places *places);
+void draw_opening(const ConnectorSheet *sheet, Places *places);
+/* connector_reading.c: legs, roof circle and the word for the form */
+void draw_reading(const ConnectorSheet *sheet, Places *places);
 /* connector_labels.c: neck, loupe, plates, words */
+/* Where `other` lies furthest from `outline`, mm, among its places up to GHOST_REACH_MM to one side
+ * of the neck (-1 left, 1 right). */
+Point outline_widest(const Outline *other, const Outline *outline, double neck_x, int side);
+#define GHOST_TAKEN_MM 0.01 /* nearer, two outlines are one */
 void draw_words(const ConnectorSheet *sheet);
 /* picture_connector.c: middle (px) and radius (px) of the gauges in the embrasure; false when there
  * is nothing to show. */

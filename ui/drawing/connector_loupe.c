@@ -15,13 +15,12 @@ static const TextStyle figure = {TEXT_FIGURE, true, false, COLOUR_TEXT, ALIGN_LE
 static const TextStyle band = {TEXT_BODY, false, false, COLOUR_TEXT, ALIGN_LEFT};
 static const TextStyle note = {TEXT_NOTE, false, false, COLOUR_DIM, ALIGN_LEFT};
 
-/* "612 MPa", "± 2 %", "1.3 × the limit" */
+/* "612 MPa", "± 2 %" or "0–1300", "1.3 × the limit" */
 static void plate_words(const ConnectorSheet *s, char value[], char percent[], char ratio[])
 {
   const Banded *b = &s->peak_mpa;
   say(s->context, value, N_("{0} MPa"), b->value, 0, 0, 0);
-  double half = 50 * (b->high - b->low) / fmax(fabs(b->value), 1e-9);
-  say(s->context, percent, N_("± {0} %"), ceil(half - 0.05), 0, 0, 0);
+  say_spread(s->context, percent, *b);
   double limit = s->answer->strength_mpa.value, times = b->value / limit;
   ratio[0] = '\0';
   if (limit > 0 && isfinite(times))

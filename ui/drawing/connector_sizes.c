@@ -4,7 +4,8 @@
 
 #define LEAST_OPENING_DEG 4 /* flatter legs meet too far away for an arc */
 #define ARC_SHARE 0.22      /* of the depth: how high above the feet the arc of the angle stands */
-#define CANDIDATES 24
+#define STEPS 5             /* up and down, for each distance and side */
+#define CANDIDATES (4 * 2 * STEPS)
 
 static const TextStyle name = {TEXT_NOTE, false, false, COLOUR_TEXT, ALIGN_LEFT};
 static const TextStyle figure = {TEXT_NOTE, true, false, COLOUR_ACCENT, ALIGN_LEFT};
@@ -37,12 +38,12 @@ static void label_draw(const ConnectorSheet *s, Places *places, SizeKind kind, P
   double pad = px(s->context, 6), first = text_width(s->cr, s->context, name, words),
          width = first + text_width(s->cr, s->context, figure, number) + 2 * pad,
          height = px(s->context, 22);
-  static const double far[] = {0, 26, 54, 96}, up[] = {0, -1.25, 1.25};
+  static const double far[] = {0, 26, 54, 96}, up[STEPS] = {0, -1.25, 1.25, -2.5, 2.5};
   Box candidate[CANDIDATES];
   int n = 0;
   for (size_t f = 0; f < G_N_ELEMENTS(far); f++)
     for (int turn = 0; turn < 2; turn++)
-      for (size_t u = 0; u < G_N_ELEMENTS(up); u++) {
+      for (size_t u = 0; u < STEPS; u++) {
         double gap = px(s->context, 5 + far[f]);
         bool right = (side > 0) == (turn == 0);
         candidate[n++] = (Box){right ? at.x + gap : at.x - gap - width,
@@ -53,7 +54,7 @@ static void label_draw(const ConnectorSheet *s, Places *places, SizeKind kind, P
     return;
   Box box = candidate[found];
   thin(s);
-  if (found >= 6 || found % 3)
+  if (found >= 2 * STEPS || found % STEPS)
     draw_line(s->cr, at, box_edge(box, at));
   draw_plate(s->cr, s->context, box, palette_colour(s->context->palette, COLOUR_LINE), 1);
   text_draw(s->cr, s->context, name, point(box.x + pad, box.y + px(s->context, 15.5)), words);
@@ -95,7 +96,7 @@ static void draw_radius(const ConnectorSheet *s, Places *places)
 }
 
 /* An arc from leg to leg about the place where they would meet. */
-static void draw_opening(const ConnectorSheet *s, Places *places)
+void draw_opening(const ConnectorSheet *s, Places *places)
 {
   const Form *form = &s->answer->form;
   double a = tan(form->leg_lean_left_deg * M_PI / 180),

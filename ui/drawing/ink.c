@@ -4,7 +4,7 @@
 
 const double DASH_GHOST[] = {9, 5, 0}, DASH_NECK[] = {10, 3, 2, 3, 0}, DOT_CUTTER[] = {2, 3.2, 0};
 const double DOT_ROOM[] = {1, 4, 0}, DOT_ZERO[] = {3, 3, 0}, DASH_DIE[] = {4, 3, 0},
-             DOT_TRACK[] = {1, 5, 0};
+             DOT_TRACK[] = {1, 5, 0}, DASH_BEFORE[] = {3, 4.5, 0};
 
 void ink_colour(cairo_t *cr, Rgba colour)
 {

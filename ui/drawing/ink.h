@@ -24,7 +24,7 @@ void ink_width(cairo_t *cr, const DrawContext *context,
 /* Dash pattern in screen px, ended by 0. */
 void ink_dash(cairo_t *cr, const DrawContext *context, const double pattern[]);
 extern const double DASH_GHOST[], DASH_NECK[], DOT_CUTTER[], DOT_ROOM[], DOT_ZERO[], DASH_DIE[],
-    DOT_TRACK[];
+    DOT_TRACK[], DASH_BEFORE[];
 
 /* Paths; they neither stroke nor fill. */
 void path_outline(cairo_t *cr, View view, const Outline *outline);

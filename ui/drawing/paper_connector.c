@@ -75,13 +75,6 @@ static void reading(Paper *p, const char *name, const char *value, const char *n
   draw_line(p->cr, point(l, p->y), point(r, p->y));
 }
 
-static const char *form_word(FormKind kind)
-{
-  static const char *const word[] = {N_("flat"), N_("U shape"), N_("between U and V"),
-                                     N_("V shape")};
-  return (unsigned)kind <= FORM_V ? word[kind] : "";
-}
-
 static void shape_readings(Paper *p, const ConnectorAssessment *c)
 {
   const DrawContext *x = p->context;

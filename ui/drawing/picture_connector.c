@@ -8,7 +8,7 @@ double connector_limit(const ConnectorAssessment *connector, bool at_order)
 {
   double strength = connector->strength_mpa.value,
          peak = at_order ? connector->peak.mpa : connector->trial_peak.mpa;
-  return strength > 0 && isfinite(strength) ? strength : peak > 0 && isfinite(peak) ? peak : 1;
+  return strength > 0 && isfinite(strength) ? strength : peak > 0 && isfinite(peak) ? peak : NAN;
 }
 
 #define BELOW_PX 78.0
@@ -130,6 +130,8 @@ static void draw_layers(const ConnectorSheet *s)
     draw_gauges(s);
   if (layer(s, LAYER_COMB))
     draw_comb(s);
+  if (layer(s, LAYER_BEFORE))
+    draw_before(s);
   if (layer(s, LAYER_GHOST))
     draw_ghost(s);
   draw_outlines(s);

@@ -36,7 +36,10 @@ typedef enum {
   LAYER_ENVELOPE = 1 << 20, /* the room that the embrasure may fill               */
   LAYER_ALL = (1 << 21) - 1,
   LAYER_SIZES = 1 << 21, /* depth, mouth, radius, opening; only where asked for */
-  LAYER_SOFT = 1 << 22   /* grid and words of the soft piece, before firing    */
+  LAYER_SOFT = 1 << 22,  /* grid and words of the soft piece, before firing    */
+  LAYER_READING =
+      1 << 23,           /* U or V as measured: legs, opening, roof circle; only where asked for */
+  LAYER_BEFORE = 1 << 24 /* the gum-side line before its last change; only where asked for */
 } ConnectorLayer;
 
 /* What the small pictures say of a face whose sheet the plane answer does not have. */
@@ -65,9 +68,11 @@ typedef struct {
   cairo_surface_t *shade; /* shade_surface() of this view; NULL: rastered for this call           */
   const Connector *drawn; /* outlines to show; NULL: those of the assessment                      */
   const Advice *advice;   /* whose ghost is shown; NULL: none                                     */
-  const Room *room;       /* its envelope is shown; NULL: none                                    */
-  size_t chosen_knot;     /* of the gum-side outline; SIZE_MAX: none                              */
-  bool every_knot;        /* also those close together: somebody is about to take one             */
+  const Outline *before;  /* the gum-side line before its last change; NULL: none                 */
+  const char *before_step; /* msgid of that change; NULL: not said                                */
+  const Room *room;   /* its envelope is shown; NULL: none                                    */
+  size_t chosen_knot; /* of the gum-side outline; SIZE_MAX: none                              */
+  bool every_knot;    /* also those close together: somebody is about to take one             */
   Box *size_box; /* SIZE_KINDS of them, cleared; where the labels of sizes came to stand; or NULL */
   Places *taken; /* where words and loupe came to stand; or NULL                            */
   const Underlay *underlay; /* a photo below grid and body; NULL: none                            */
@@ -85,12 +90,13 @@ View connector_view(const Assessment *a, size_t connector, int width, int height
  */
 View connector_view_above(const Assessment *a, size_t connector, int width, int height,
                           double below_px, const DrawContext *context);
+const char *form_word(FormKind kind); /* msgid: "U shape" */
 /* The ordered cutter as deep as it gets, mm; false when there is nothing to show. */
 bool connector_cutter(const Assessment *a, size_t connector, Point *centre, double *radius);
 /* Strokes the path that is set as what could be: dashed, on a halo of paper. */
 void draw_ghost_line(cairo_t *cr, const DrawContext *context);
 /* Stress at step 6 of the scale: the strength at the hot spot, or the peak where no strength is
- * known. */
+ * known; NaN without either. */
 double connector_limit(const ConnectorAssessment *connector, bool at_order);
 void picture_connector(cairo_t *cr, int width, int height, const DrawContext *context,
                        const ConnectorPicture *picture);

@@ -53,7 +53,7 @@ static void draw_peak(cairo_t *cr, int width, int height, const DrawContext *con
   TextStyle figure = {TEXT_FIGURE, true, false, COLOUR_TEXT, ALIGN_LEFT},
             note = {TEXT_NOTE, false, false, COLOUR_DIM, ALIGN_LEFT};
   say(context, buf, N_("{0.0} MPa"), c->trial_peak_mpa.value, 0, 0, 0);
-  say(context, band, N_("± {0.0} %"), c->trial_peak.band_percent, 0, 0, 0);
+  say_spread(context, band, c->trial_peak_mpa);
   const char *where = text_word(context, seen ? N_("hot spot") : N_("hot spot, behind"));
   double wide = fmax(text_width(cr, context, figure, buf) + px(context, 10) +
                          text_width(cr, context, note, band),

@@ -68,10 +68,9 @@ void picture_key(cairo_t *cr, int width, int height, const DrawContext *context,
     return;
   char buf[TEXT_ROOM];
   end.align = ALIGN_CENTRE;
-  if (limit_mpa > 0 && isfinite(limit_mpa))
-    say(context, buf, N_("limit {0} MPa"), limit_mpa, 0, 0, 0);
-  else
-    g_strlcpy(buf, text_word(context, N_("limit")), sizeof buf);
+  /* a dash when it is not known */
+  say(context, buf, N_("limit {0} MPa"), limit_mpa > 0 && isfinite(limit_mpa) ? limit_mpa : NAN, 0,
+      0, 0);
   double limit_width = text_width(cr, context, strong, buf);
   double limit_end = fmin(fmax(limit_x + limit_width / 2, limit_x), bar.x + bar.width);
   text_draw(cr, context, strong, point(limit_end, bottom), buf);

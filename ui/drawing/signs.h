@@ -31,6 +31,11 @@ typedef enum {
   ICON_SEEK,
   ICON_LAYERS,
   ICON_SOFT,
+  ICON_GRID,
+  ICON_READING,
+  ICON_HOT,
+  ICON_CUTTER,
+  ICON_BEFORE,
   ICON_N
 } ToolIcon;
 void draw_tool_icon(cairo_t *cr, ToolIcon icon, double size, Rgba colour);

@@ -151,3 +151,11 @@ char *say_banded(const DrawContext *context, char *buf, Banded b, int decimals)
     g_snprintf(buf, TEXT_ROOM, "%s (%s–%s)", part[0], part[1], part[2]);
   return buf;
 }
+
+char *say_spread(const DrawContext *context, char *buf, Banded b)
+{
+  double half = 50 * (b.high - b.low) / fmax(fabs(b.value), 1e-9);
+  return b.high > 2 * b.value && b.value > 0
+             ? say(context, buf, N_("{0}–{1}"), b.low, b.high, 0, 0)
+             : say(context, buf, N_("± {0} %"), ceil(half - 0.05), 0, 0, 0);
+}

@@ -41,3 +41,5 @@ char *say(const DrawContext *context, char *buf, const char *text, double v0, do
           double v3);
 /* "137 (126–152)"; "–" when the value is not known. */
 char *say_banded(const DrawContext *context, char *buf, Banded banded, int decimals);
+/* "± 2 %", rounded up; the ends where one is cut off at nil: "0–1300". */
+char *say_spread(const DrawContext *context, char *buf, Banded banded);

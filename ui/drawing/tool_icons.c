@@ -224,6 +224,62 @@ static void soft(cairo_t *cr)
   cairo_rectangle(cr, 4, 4, 16, 16);
 }
 
+static void grid(cairo_t *cr)
+{
+  for (int i = 0; i < 3; i++) {
+    double at = 6 + 6 * i;
+    line(cr, at, 3.5, at, 20.5);
+    line(cr, 3.5, at, 20.5, at);
+  }
+}
+
+/* The circle in the roof, with its spoke, between two legs. */
+static void reading(cairo_t *cr)
+{
+  line(cr, 4.5, 20.5, 7.6, 9.5);
+  line(cr, 19.5, 20.5, 16.4, 9.5);
+  cairo_stroke(cr);
+  cairo_arc(cr, 12, 8.5, 4.6, 0, 2 * M_PI);
+  line(cr, 12, 8.5, 12, 3.9);
+}
+
+/* A ring around the spot, and its leader. */
+static void hot(cairo_t *cr)
+{
+  cairo_arc(cr, 9, 15, 5, 0, 2 * M_PI);
+  line(cr, 12.6, 11.4, 19.5, 4.5);
+  cairo_stroke(cr);
+  cairo_arc(cr, 9, 15, 1.8, 0, 2 * M_PI);
+  cairo_fill(cr);
+}
+
+/* A dotted circle with its cross. */
+static void cutter(cairo_t *cr)
+{
+  static const double dot[] = {2, 2.9};
+  line(cr, 9.4, 12, 14.6, 12);
+  line(cr, 12, 9.4, 12, 14.6);
+  cairo_stroke(cr);
+  cairo_set_line_cap(cr, CAIRO_LINE_CAP_BUTT);
+  cairo_set_dash(cr, dot, 2, 0);
+  cairo_arc(cr, 12, 12, 8, 0, 2 * M_PI);
+}
+
+/* An arch, and the one before it in short strokes. */
+static void before(cairo_t *cr)
+{
+  static const double dash[] = {2, 2.4};
+  cairo_move_to(cr, 8, 20);
+  cairo_curve_to(cr, 8.4, 11, 9.6, 9, 13.5, 9);
+  cairo_curve_to(cr, 17.4, 9, 18.6, 11, 19, 20);
+  cairo_stroke(cr);
+  cairo_set_line_cap(cr, CAIRO_LINE_CAP_BUTT);
+  cairo_set_dash(cr, dash, 2, 0);
+  cairo_move_to(cr, 4.5, 20);
+  cairo_curve_to(cr, 5, 8, 6, 4.4, 10.5, 4.4);
+  cairo_curve_to(cr, 13, 4.4, 14, 5.4, 14.8, 7.4);
+}
+
 void draw_tool_icon(cairo_t *cr, ToolIcon icon, double size, Rgba colour)
 {
   cairo_save(cr);
@@ -299,6 +355,21 @@ void draw_tool_icon(cairo_t *cr, ToolIcon icon, double size, Rgba colour)
     break;
   case ICON_SOFT:
     soft(cr);
+    break;
+  case ICON_GRID:
+    grid(cr);
+    break;
+  case ICON_READING:
+    reading(cr);
+    break;
+  case ICON_HOT:
+    hot(cr);
+    break;
+  case ICON_CUTTER:
+    cutter(cr);
+    break;
+  case ICON_BEFORE:
+    before(cr);
     break;
   case ICON_N:
   default:

@@ -154,7 +154,7 @@ static void room_make(const Assessment *assessment, const ConnectorAssessment *j
   reading->figure = words_number(room, 2);
   reading->unit = _("mm");
   reading->band = joint->trace_percent > 0
-                      ? band_text(banded_percent(room, joint->trace_percent), 2)
+                      ? band_text(banded_percent_positive(room, joint->trace_percent), 2)
                       : g_strdup("");
   reading->state = state_when(known && isfinite(room), room < brush, false);
   reading->note = !known          ? g_strdup(_("no brush ordered"))

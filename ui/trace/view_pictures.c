@@ -69,6 +69,6 @@ void view_key_draw(GtkDrawingArea *area, cairo_t *cr, int width, int height, gpo
   char font[64];
   DrawContext context = draw_context_for(GTK_WIDGET(area), font);
   const ConnectorAssessment *k = a ? &a->connector[session_focus(session)] : NULL;
-  double limit = k && k->strength_mpa.value > 0 ? connector_limit(k, false) : NAN;
-  picture_key(cr, width, MIN(height, (int)(context.scale * PICTURE_KEY_HEIGHT)), &context, limit);
+  picture_key(cr, width, MIN(height, (int)(context.scale * PICTURE_KEY_HEIGHT)), &context,
+              k ? k->strength_mpa.value : NAN);
 }
