@@ -327,7 +327,7 @@ static void test_apply_foot(void)
   old_outline(&outline);
   Corner legs[4] = {{-2.0, 0, 0}, {-0.7, 2.6, 0.6}, {0.7, 2.6, 0.6}, {1.9, 0, 0}};
   g_assert_cmpint(outline_from_corners(&drawn, legs, 4), ==, FAULT_NONE);
-  size_t n = follow(&drawn, 0, 160, 0, false, 5);
+  size_t n = follow(&drawn, 0.05, 160, 0, false, 5);
   g_assert_cmpint(stroke_apply(&outline, pen, n, NULL, 0.3, NULL), ==, FAULT_NONE);
   for (double t = 0; t <= (double)outline_pieces(&outline); t += 0.01) {
     Point at = outline_at(&outline, t);

@@ -13,7 +13,7 @@ import sys
 import tempfile
 import time
 
-PATIENCE_S = int(os.environ.get('JR', 60))     # for one expectation, on a slow machine under sanitizers
+PATIENCE_S = 60     # for one expectation, on a slow machine under sanitizers
 WINDOW = tuple(map(int, os.environ.get('SOFFIT_TEST_SIZE', '1440x900').split('x')))
 LOCALE = os.environ.get('SOFFIT_TEST_LOCALE', 'C.UTF-8')
 
