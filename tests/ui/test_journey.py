@@ -2,7 +2,8 @@
 # test_journey.py - from a photo to a drawing: scaled, traced, a flank mended, part of the best outline, compared, exported.
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
-# Usage: test_journey.py SOFFIT SOURCE_ROOT.  Needs what test_window.py needs; pictures, sizes and languages: person.py.
+# Usage: test_journey.py SOFFIT SOFFIT_CLI SOURCE_ROOT.  Needs what test_window.py needs; pictures, sizes and languages: person.py.
+import json
 import os
 import re
 import subprocess
@@ -18,7 +19,7 @@ CONNECTOR = '35/36'
 SIDE = {'gingival', 'occlusal', 'buccal', 'lingual'}
 RULER_MM = made_photo.RULER_X[1] - made_photo.RULER_X[0]
 MOVE_MM = (-2, 3)  # steps of 0.05 mm from where the scaled photo lies: made_photo.ORIGIN
-WINDOW_OF = '{http://www.w3.org/2000/svg}'
+SVG = '{http://www.w3.org/2000/svg}'
 
 
 def number(text):
@@ -271,7 +272,7 @@ def press_at(j, dialog, box):
     xdo('mousemove', '--window', other, box.x + box.width // 2, box.y + box.height // 2, 'click', 1)
 
 
-def export(j, folder):
+def export(j, cli, folder):
     """As SVG in mm, four outlines with their names."""
     path = os.path.join(folder, 'out.svg')
     radius = j.reading('Roof radius')[0]
@@ -279,12 +280,13 @@ def export(j, folder):
     file_typed(j.window, path)
     look('the file', lambda: os.path.exists(path) and os.path.getsize(path))
     top = xml.etree.ElementTree.parse(path).getroot()
-    ids = {p.get('id') for p in top.iter(WINDOW_OF + 'path')}
+    ids = {p.get('id') for p in top.iter(SVG + 'path')}
     check(SIDE <= ids, 'the drawing has the four outlines by name', *sorted(ids))
     size = [re.fullmatch(r'([\d.]+)mm', top.get(name)) for name in ('width', 'height')]
     part = [float(v) for v in top.get('viewBox').split()]
     check(all(size) and [float(m[1]) for m in size] == part[2:], 'one unit is one mm', top.get('width'), top.get('viewBox'))
-    return path, radius
+    read = json.loads(subprocess.run([cli, 'connector', path, '--bend', '100', '--json'], check=True, capture_output=True, text=True).stdout)
+    check(abs(read['roof_radius_mm'] - radius) < 0.006, 'read back, the roof has the radius that the window says:', read['roof_radius_mm'], radius)
 
 
 def steps(j):
@@ -296,7 +298,7 @@ def steps(j):
     xdo('key', 'Escape')
 
 
-def use(program, root, folder):
+def use(program, cli, root, folder):
     import pyatspi
     demo = os.path.join(folder, 'QB-02.xml')
     with open(os.path.join(root, 'data', 'demo', 'QB-02.xml'), encoding='utf-8') as f, open(demo, 'w', encoding='utf-8') as to:
@@ -317,7 +319,7 @@ def use(program, root, folder):
         mend(j)
         best(j)
         difference(j)
-        export(j, folder)
+        export(j, cli, folder)
         steps(j)
     finally:
         if process.poll() is None:
@@ -328,6 +330,6 @@ def use(program, root, folder):
 if __name__ == '__main__':
     if sys.argv[1] == 'inside':
         with tempfile.TemporaryDirectory() as place:
-            use(*sys.argv[2:4], place)
+            use(*sys.argv[2:5], place)
     else:
-        sys.exit(outside(__file__, sys.argv[1], sys.argv[2]))
+        sys.exit(outside(__file__, *sys.argv[1:4]))
