@@ -132,6 +132,9 @@ bool session_best_ready(SoffitSession *session); /* ... and found: it may be tak
 MUST_CHECK Fault session_best_set_share(SoffitSession *session, double share);
 double session_best_share(SoffitSession *session);
 const Outline *session_best_from(SoffitSession *session); /* borrowed */
+/* A part is drawn: session_preview_keep leaves it at that; session_best_take takes the whole. */
+bool session_best_in_part(SoffitSession *session);
+bool session_best_take(SoffitSession *session);
 
 /* ---- recovery ---- */
 /* Every change is in the recovery file within 3 s, written beside and renamed by a thread. */

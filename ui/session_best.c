@@ -79,6 +79,17 @@ double session_best_share(SoffitSession *session)
   return session->best.share;
 }
 
+bool session_best_in_part(SoffitSession *session)
+{
+  return session_best_ready(session) && session->best.share > 0;
+}
+
+bool session_best_take(SoffitSession *session)
+{
+  session->best.share = 0;
+  return session_preview_keep(session);
+}
+
 const Outline *session_best_from(SoffitSession *session)
 {
   return &session->best.from;

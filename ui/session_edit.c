@@ -239,7 +239,11 @@ bool session_preview_keep(SoffitSession *session)
   const Advice *advice = session->preview;
   const Assessment *rest = session->rest;
   if (session_best_shown(session) && !session_best_ready(session))
-    return false; /* still looking, or nothing found */
+    return false;                      /* still looking, or nothing found */
+  if (session_best_in_part(session)) { /* drawn already */
+    session_preview(session, NULL);
+    return true;
+  }
   if (advice == NULL || rest == NULL || advice->connector >= rest->n_connector)
     return false;
   Case *c = session_edit_begin(session, keep_advice_name(advice->kind));

@@ -3,8 +3,9 @@
  *
  * Lengths mm.  The outline is changed only when the result is whole and does not cross itself.  A
  * join leaves the outline in its own direction and runs into the stroke over a length that keeps it
- * round: an offset g over the length b bends by about 6 g / b^2.  The outline outside the stroke is
- * kept exactly. */
+ * round: an offset g over the length b bends by about 6 g / b^2.  Only a foot is a corner: where
+ * the stroke leaves the straight run to an end of the outline steeply.  The outline outside the
+ * stroke is kept exactly. */
 #include "outline/stroke.h"
 #include "base/tolerance.h"
 
@@ -12,6 +13,7 @@
 #define JOIN_BEND 1.0     /* 1/mm that a join may bend by for its offset                   */
 #define JOIN_SHARE 0.4    /* at most this share of the stroke                              */
 #define JOIN_TURN -0.5    /* cosine: a stroke that leaves further back is joined straight  */
+#define FOOT_TURN 0.7     /* the same at a foot                                            */
 
 static Point direction(const Outline *outline, double t)
 {
@@ -37,9 +39,18 @@ static Fault place_after(const Outline *outline, double length, double *t)
   return FAULT_NONE;
 }
 
+/* Cosine of the turn beyond which a stroke is joined straight at t, where the outline runs `along`;
+ * `outer` is the outermost piece on that side. */
+static double join_turn(const Outline *outline, double t, double outer, Point along)
+{
+  bool outermost = fabs(t - (outer + 0.5)) <= 0.5 + 1e-6;
+  Point run = direction(outline, outer + 0.5);
+  return outermost && fabs(point_cross(run, along)) < 1e-3 ? FOOT_TURN : JOIN_TURN;
+}
+
 /* Gives the stretch a new beginning: at `from`, in the direction `along`, or straight to it when
- * far. */
-static Fault lead_in(Outline *stretch, Point from, Point along, bool far)
+ * far or when it turns by more than the cosine `turn`. */
+static Fault lead_in(Outline *stretch, Point from, Point along, bool far, double turn)
 {
   Outline led = {0};
   double pieces = (double)outline_pieces(stretch), t = 0,
@@ -51,7 +62,7 @@ static Fault lead_in(Outline *stretch, Point from, Point along, bool far)
   Point to = outline_at(stretch, t), into = direction(stretch, t);
   double arm = point_distance(from, to) / 3;
   if (fault == FAULT_NONE && arm > TOL_POINT_MM) {
-    if (far || point_dot(along, into) < JOIN_TURN)
+    if (far || point_dot(along, into) < turn)
       fault = outline_line_to(&led, to);
     else
       fault = outline_curve_to(&led, point_add(from, point_scale(along, arm)),
@@ -86,12 +97,16 @@ static Fault cover_find(const Outline *outline, Outline *stretch, double reach_m
     return FAULT_DEGENERATE;
   /* an end of the outline itself is drawn anew and needs no join */
   Fault fault = FAULT_NONE;
-  if (t[0] > 0)
-    fault = lead_in(stretch, begin, direction(outline, fmax(t[0] - 1e-6, 0)), gap[0] > reach_mm);
-  if (fault == FAULT_NONE && t[1] < (double)outline_pieces(outline)) {
+  double pieces = (double)outline_pieces(outline);
+  if (t[0] > 0) {
+    Point along = direction(outline, fmax(t[0] - 1e-6, 0));
+    fault = lead_in(stretch, begin, along, gap[0] > reach_mm, join_turn(outline, t[0], 0, along));
+  }
+  if (fault == FAULT_NONE && t[1] < pieces) {
     outline_reverse(stretch);
     Point back = point_scale(direction(outline, t[1] + 1e-6), -1);
-    fault = lead_in(stretch, end, back, gap[1] > reach_mm);
+    fault =
+        lead_in(stretch, end, back, gap[1] > reach_mm, join_turn(outline, t[1], pieces - 1, back));
     outline_reverse(stretch);
   }
   return fault;

@@ -320,6 +320,25 @@ static void test_apply(void)
   }
 }
 
+/* Legs drawn up from the tissue line stand on it with a corner, and nothing flares beside them. */
+static void test_apply_foot(void)
+{
+  Outline outline = {0}, drawn = {0};
+  old_outline(&outline);
+  Corner legs[4] = {{-2.0, 0, 0}, {-0.7, 2.6, 0.6}, {0.7, 2.6, 0.6}, {1.9, 0, 0}};
+  g_assert_cmpint(outline_from_corners(&drawn, legs, 4), ==, FAULT_NONE);
+  size_t n = follow(&drawn, 0.05, 160, 0, false, 5);
+  g_assert_cmpint(stroke_apply(&outline, pen, n, NULL, 0.3, NULL), ==, FAULT_NONE);
+  for (double t = 0; t <= (double)outline_pieces(&outline); t += 0.01) {
+    Point at = outline_at(&outline, t);
+    double off;
+    outline_nearest(&drawn, at, &off);
+    g_assert_cmpfloat(at.y > 1e-6 ? off : 0, <, 0.02);
+  }
+  outline_clear(&outline);
+  outline_clear(&drawn);
+}
+
 static void test_apply_refused(void)
 {
   Outline outline = {0}, before = {0};
@@ -391,6 +410,7 @@ int main(int argc, char *argv[])
   g_test_add_func("/stroke/corner", test_corner);
   g_test_add_func("/stroke/faults", test_faults);
   g_test_add_func("/stroke/apply", test_apply);
+  g_test_add_func("/stroke/apply-foot", test_apply_foot);
   g_test_add_func("/stroke/apply-refused", test_apply_refused);
   g_test_add_func("/stroke/erase", test_erase);
   return g_test_run();

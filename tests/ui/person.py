@@ -2,7 +2,9 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
 # Needs xvfb-run, dbus-run-session, xdotool, import (ImageMagick) and pyatspi.  Nothing waits a fixed time: every step looks
-# until what it expects is there.
+# until what it expects is there.  To look at a test yourself: SOFFIT_TEST_PICTURES=FOLDER keeps a picture of each step that takes
+# one, SOFFIT_TEST_SIZE=1100x700 sets the window, SOFFIT_TEST_LOCALE=de_DE.UTF-8 the language of tests that read by said().
+import gettext
 import os
 import re
 import shutil
@@ -12,7 +14,8 @@ import tempfile
 import time
 
 PATIENCE_S = 60     # for one expectation, on a slow machine under sanitizers
-WINDOW = (1440, 900)
+WINDOW = tuple(map(int, os.environ.get('SOFFIT_TEST_SIZE', '1440x900').split('x')))
+LOCALE = os.environ.get('SOFFIT_TEST_LOCALE', 'C.UTF-8')
 
 
 def python_with_pyatspi():
@@ -50,6 +53,7 @@ def look(what, find):
         if found:
             return found
         if time.monotonic() > end:
+            picture('trouble')
             sys.exit('not ok: %s did not come %s' % (what, last or ''))
         time.sleep(0.05)
 
@@ -190,8 +194,31 @@ def press(accessible):
     accessible.queryAction().doAction(0)
 
 
+def tap(window, name):
+    """Tabs and fields have no action: a click near their left end."""
+    box = look(name, lambda: next((extents(a) for a in window.shown() if a.name == name and a.getState().contains(
+        window.atspi.STATE_FOCUSABLE) and extents(a).width > 0), None))
+    xdo('mousemove', box.x + 20, box.y + box.height // 2, 'click', 1)
+
+
+def picture(name):
+    """Keeps what is on the screen, where SOFFIT_TEST_PICTURES names a folder."""
+    folder = os.environ.get('SOFFIT_TEST_PICTURES')
+    if folder:
+        time.sleep(0.4)  # what fades in is there; nothing that is checked waits for it
+        subprocess.run(['import', '-window', 'root', os.path.join(folder, name + '.png')], check=True, timeout=PATIENCE_S)
+
+
+def said(program, msgid, whole=True):
+    """A pattern for what the program says by this msgid, in the language of the test; each figure is a group."""
+    folder = os.path.join(os.path.dirname(program), '..', 'po')
+    words = gettext.translation('soffit', folder, [LOCALE[:2]], fallback=True).gettext(msgid).replace('%%', '%')
+    pattern = re.sub(r'%(?:s|d|u|zu)', '(.*?)', re.escape(words).replace(r'\%', '%'))
+    return '^' + pattern + '$' if whole else pattern
+
+
 def environment():
-    return {**os.environ, 'GSETTINGS_BACKEND': 'memory', 'LC_ALL': 'C.UTF-8', 'LANGUAGE': '', 'GTK_A11Y': 'atspi',
+    return {**os.environ, 'GSETTINGS_BACKEND': 'memory', 'LC_ALL': LOCALE, 'LANGUAGE': LOCALE[:2] if '_' in LOCALE else '', 'GTK_A11Y': 'atspi',
             'GDK_BACKEND': 'x11', 'GDK_DEBUG': 'gl-disable'}  # the driver for GL leaks; cairo draws
 
 

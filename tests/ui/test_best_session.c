@@ -77,7 +77,7 @@ static void test_part_and_whole(void)
   g_assert_cmpfloat(way, >, 0.02);
   g_assert_cmpfloat(all, >, 0.02);
   g_assert_true(session_best_ready(session)); /* the ghost stays to be pulled on */
-  g_assert_true(session_preview_keep(session));
+  g_assert_true(session_best_take(session));
   g_assert_true(outline_equal(outline_now(session), &best, 0));
   g_assert_false(session_best_shown(session));
   g_assert_true(session_undo(session));
@@ -85,6 +85,28 @@ static void test_part_and_whole(void)
   g_assert_true(outline_equal(outline_now(session), &start, 1e-9));
   outline_clear(&start);
   outline_clear(&best);
+  g_object_unref(session);
+}
+
+/* Kept while a part is drawn: that part, no more. */
+static void test_part_kept(void)
+{
+  SoffitSession *session = opened();
+  Outline part;
+  outline_init(&part);
+  g_assert_true(session_best_begin(session, false));
+  turn_until(session, session_best_ready);
+  g_assert_false(session_best_in_part(session));
+  g_assert_nonnull(session_edit_begin(session, "Take part of the best outline"));
+  ok(session_best_set_share(session, 0.5));
+  g_assert_true(session_edit_end(session));
+  g_assert_true(session_best_in_part(session));
+  ok(outline_copy(&part, outline_now(session)));
+  g_assert_true(session_preview_keep(session));
+  g_assert_true(outline_equal(outline_now(session), &part, 0));
+  g_assert_false(session_best_shown(session));
+  g_assert_false(session_best_in_part(session));
+  outline_clear(&part);
   g_object_unref(session);
 }
 
@@ -204,6 +226,7 @@ int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
   g_test_add_func("/best-session/part-and-whole", test_part_and_whole);
+  g_test_add_func("/best-session/part-kept", test_part_kept);
   g_test_add_func("/best-session/left", test_left);
   g_test_add_func("/best-session/difference", test_difference);
   return g_test_run();

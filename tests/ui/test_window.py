@@ -13,7 +13,7 @@ import tempfile
 import zlib
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from person import PATIENCE_S, Window, check, drawing_of, extents, look, nameless, outside, peak_of, press, start, xdo
+from person import PATIENCE_S, Window, check, drawing_of, extents, look, nameless, outside, peak_of, press, start, tap, xdo
 
 # The stroke on the drawing of 35/36: parts of the drawing's width and height, from foot to foot over a round roof.
 FOOT, SPRING, TOP, HALF = 0.850, 0.745, 0.580, 0.085
@@ -216,13 +216,6 @@ def case_with_photo(folder):
     with open(path, 'w', encoding='utf-8') as f:
         f.write(before + '<connector between="35-36">' + after[:end] + photo + after[end:])
     return path
-
-
-def tap(window, name):
-    """Tabs and fields have no action: a click near their left end."""
-    box = look(name, lambda: next((extents(a) for a in window.shown() if a.name == name and a.getState().contains(
-        window.atspi.STATE_FOCUSABLE) and extents(a).width > 0), None))
-    xdo('mousemove', box.x + 20, box.y + box.height // 2, 'click', 1)
 
 
 def photo(window):

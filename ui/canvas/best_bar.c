@@ -10,7 +10,7 @@
 
 typedef struct {
   SoffitSession *session; /* owned ref */
-  GtkWidget *bar, *scale, *lower, *take;
+  GtkWidget *bar, *scale, *lower, *take, *leave;
   void (*changed)(GtkWidget *parent);
   GtkWidget *parent; /* borrowed */
   bool showing;      /* what is set now is not the person's doing */
@@ -24,6 +24,12 @@ static void bar_show(BestBar *self)
   gtk_widget_set_visible(self->bar, shown);
   gtk_widget_set_sensitive(self->scale, ready);
   gtk_widget_set_sensitive(self->take, ready);
+  bool part = session_best_in_part(self->session); /* Enter keeps what is drawn */
+  gtk_widget_set_tooltip_text(self->take, part ? NULL : "Enter");
+  gtk_widget_set_tooltip_text(self->leave, part ? "Enter" : "Esc");
+  gtk_button_set_label(GTK_BUTTON(self->leave), part ? _("Keep this part") : _("Leave"));
+  (part ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(self->leave, "strong");
+  (part ? gtk_widget_remove_css_class : gtk_widget_add_css_class)(self->take, "strong");
   if (!session_editing(self->session))
     gtk_range_set_value(GTK_RANGE(self->scale), 100 * session_best_share(self->session));
   if (!shown)
@@ -55,7 +61,7 @@ static void lowered(GtkToggleButton *button, gpointer data)
 static void taken(GtkButton *button, gpointer data)
 {
   (void)button;
-  session_preview_keep(((BestBar *)data)->session);
+  session_best_take(((BestBar *)data)->session);
 }
 
 static void left(GtkButton *button, gpointer data)
@@ -105,13 +111,13 @@ GtkWidget *best_bar_new(SoffitSession *session, void (*changed)(GtkWidget *paren
   self->lower = bar_button(self, gtk_toggle_button_new_with_label(_("Lower too")),
                            _("The roof may come down as far as the brush allows"));
   self->take = bar_button(self, gtk_button_new_with_label(_("Take whole")), "Enter");
-  GtkWidget *leave = bar_button(self, gtk_button_new_with_label(_("Leave")), "Esc");
+  self->leave = bar_button(self, gtk_button_new_with_label(_("Leave")), "Esc");
   gtk_widget_add_css_class(self->take, "strong");
   gtk_widget_set_visible(self->bar, FALSE);
   g_signal_connect(self->scale, "value-changed", G_CALLBACK(scaled), self);
   g_signal_connect(self->lower, "toggled", G_CALLBACK(lowered), self);
   g_signal_connect(self->take, "clicked", G_CALLBACK(taken), self);
-  g_signal_connect(leave, "clicked", G_CALLBACK(left), self);
+  g_signal_connect(self->leave, "clicked", G_CALLBACK(left), self);
   g_signal_connect_swapped(session, "preview-changed", G_CALLBACK(bar_show), self);
   g_signal_connect_swapped(session, "case-changed", G_CALLBACK(bar_show), self);
   g_object_set_data_full(G_OBJECT(self->bar), "soffit-best-bar", self, bar_free);

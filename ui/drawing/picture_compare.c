@@ -91,10 +91,11 @@ static void superimposed(cairo_t *cr, int width, int height, const DrawContext *
   path_outline(cr, view, &then->side[SIDE_GINGIVAL]);
   path_outline(cr, view, &then->side[SIDE_OCCLUSAL]);
   draw_ghost_line(cr, context);
+  double aside = d && d->least_at.x > d->most_at.x ? 56 : -56; /* leads do not cross */
   if (d && d->least < -LEAST_TOLD * limit)
-    place_mark(cr, context, view, d->least_at, d->least, 70, -56);
+    place_mark(cr, context, view, d->least_at, d->least, 70, aside);
   if (d && d->most > LEAST_TOLD * limit)
-    place_mark(cr, context, view, d->most_at, d->most, 70, 56);
+    place_mark(cr, context, view, d->most_at, d->most, 70, -aside);
   double x = px(context, 12);
   text_draw(cr, context, title, point(x, px(context, 22)), p->name);
   text_draw(cr, context, note, point(x, px(context, 40)),

@@ -188,7 +188,7 @@ static GtkWidget *open_page(SoffitPhotoCard *self)
   GtkWidget *checks = row_new(self->seen, self->hold);
   gtk_box_set_spacing(GTK_BOX(checks), 16);
   gtk_box_append(GTK_BOX(self->placing), checks);
-  gtk_box_append(GTK_BOX(self->placing), field_row(_("Strength"), self->strength, ""));
+  gtk_box_append(GTK_BOX(self->placing), field_row(_("Opacity"), self->strength, ""));
   self->move = gtk_toggle_button_new_with_label(_("Move"));
   gtk_widget_add_css_class(self->move, "quiet");
   gtk_widget_set_tooltip_text(self->move, _("Drag on the drawing, or arrows, finer with Shift"));

@@ -22,7 +22,8 @@
 #define STRIP_OPEN 252
 #define STRIP_FOLDED 196
 #define VIEWS_WIDE 200
-#define PHOTO_EDGE 14 /* the card of the photo, upper left on the drawing */
+#define PHOTO_EDGE 14 /* the card of the photo, upper left on the drawing ... */
+#define PHOTO_TOP 38  /* ... below its titles                                */
 #define LEAST_WIDTH 640
 #define LEAST_HEIGHT 520
 
@@ -107,7 +108,7 @@ static void trace_page_size_allocate(GtkWidget *widget, int width, int height, i
   else
     place(self->views, drawing, strip, views, height - strip);
   if (gtk_widget_should_layout(self->photo))
-    place(self->photo, PHOTO_EDGE, strip + PHOTO_EDGE, 1, 1);
+    place(self->photo, PHOTO_EDGE, strip + (int)(scale * PHOTO_TOP), 1, 1);
   if (gtk_widget_should_layout(self->side))
     place(self->side, width - side, 0, side, height);
 }
