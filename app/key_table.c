@@ -41,6 +41,9 @@ static const struct {
     {N_("E"), N_("exact sizes: type them")},
     {N_("H; hold Ctrl"), N_("snapping on or off; for once without")},
     {N_("Enter, arrows, Escape"), N_("measuring: set a place, move it, begin anew")},
+    {N_("G; arrows, Home, End"),
+     N_("walk along the line: by 0.1 mm, with Shift by 0.02 mm; up and down "
+        "to foot, leg, roof, hot spot")},
     {N_("Shift+C, S, L, B, R, D"), N_("show comb, shade, flow, best outline, brush, sizes")},
     {N_("Shift+F10"), N_("menu of the drawing")},
     {N_("Q, 0, plus, minus"), N_("loupe, fit, nearer, farther")},

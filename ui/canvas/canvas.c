@@ -13,6 +13,7 @@
 #include "ui/canvas/photo_layer.h"
 #include "ui/canvas/smoothing.h"
 #include "ui/canvas/tool_row.h"
+#include "ui/canvas/walk_words.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
 #include <math.h>
@@ -245,6 +246,8 @@ static void assessment_changed(SoffitCanvas *self)
   if (!line_apart(self)) /* else the picture comes with the shade */
     canvas_invalidate(self);
   label_update(self);
+  if (self->tool == &tool_walk && walk_answered(&self->hand))
+    walk_say(&self->hand);
 }
 
 static void case_changed(SoffitCanvas *self)
@@ -263,9 +266,12 @@ static void focus_changed(SoffitCanvas *self)
   self->hand.chosen = SIZE_MAX;
   measure_clear(&self->hand);
   self->hand.trouble = NULL;
+  self->hand.walks = false;
   self->fitted = false;
   view_fit(self);
   assessment_changed(self);
+  if (self->tool == &tool_walk)
+    walk_begin(&self->hand);
 }
 
 /* ---- view ---- */

@@ -3,6 +3,7 @@
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/canvas/measure_words.h"
+#include "ui/canvas/walk_words.h"
 #include <math.h>
 
 typedef struct {
@@ -142,6 +143,14 @@ static void haloed_stroke(const Sheet *s)
   cairo_stroke(s->cr);
 }
 
+static void cross_draw(const Sheet *s, Point p, double arm_px, double width_px)
+{
+  double arm = px(s->context, arm_px);
+  ink_width(s->cr, s->context, width_px);
+  draw_line(s->cr, point(p.x - arm, p.y), point(p.x + arm, p.y));
+  draw_line(s->cr, point(p.x, p.y - arm), point(p.x, p.y + arm));
+}
+
 static void measure_draw(const Sheet *s)
 {
   const Hand *hand = s->hand;
@@ -161,11 +170,8 @@ static void measure_draw(const Sheet *s)
   }
   for (size_t i = 0; i < n; i++) {
     Point p = at_px(s, hand->place[i].at);
-    double arm = px(s->context, i == hand->held ? 9 : 6);
-    ink_width(s->cr, s->context, i == hand->held ? 2.2 : 1.6);
     ink_use(s->cr, s->context, COLOUR_ACCENT);
-    draw_line(s->cr, point(p.x - arm, p.y), point(p.x + arm, p.y));
-    draw_line(s->cr, point(p.x, p.y - arm), point(p.x, p.y + arm));
+    cross_draw(s, p, i == hand->held ? 9 : 6, i == hand->held ? 2.2 : 1.6);
   }
   char *line[MEASURE_LINES];
   measure_lines(hand->place, n, line);
@@ -179,10 +185,49 @@ static void measure_draw(const Sheet *s)
     g_free(line[i]);
 }
 
+/* ---- walking ---- */
+
+static void walk_draw(const Sheet *s)
+{
+  char *line[WALK_LINES];
+  if (!s->hand->walks || hand_outline(s->hand)->n < 2)
+    return;
+  Point p = at_px(s, outline_at(hand_outline(s->hand), s->hand->walk_t));
+  ink_use(s->cr, s->context, COLOUR_PAPER); /* it shows on line and shade */
+  cross_draw(s, p, 11, 5.6);
+  ink_use(s->cr, s->context, COLOUR_ACCENT);
+  cross_draw(s, p, 10, 2.2);
+  walk_lines(s->hand, line);
+  int rows = 0;
+  while (rows < WALK_LINES && line[rows])
+    rows++;
+  if (rows > 0)
+    plate_draw(s, p, px(s->context, 34), (const char *const *)line, rows);
+  for (int i = 0; i < WALK_LINES; i++)
+    g_free(line[i]);
+}
+
+#define WALK_EDGE_PX 48.0
+
+void canvas_walk_follow(SoffitCanvas *self)
+{
+  if (self->tool != &tool_walk || !self->hand.walks || hand_outline(&self->hand)->n < 2)
+    return;
+  Point p = view_px(self->hand.view, outline_at(hand_outline(&self->hand), self->hand.walk_t));
+  double right = gtk_widget_get_width(GTK_WIDGET(self)) - WALK_EDGE_PX,
+         low = gtk_widget_get_height(GTK_WIDGET(self)) - WALK_EDGE_PX,
+         dx = CLAMP(p.x, WALK_EDGE_PX, fmax(right, WALK_EDGE_PX)) - p.x,
+         dy = CLAMP(p.y, WALK_EDGE_PX, fmax(low, WALK_EDGE_PX)) - p.y;
+  if (fabs(dx) + fabs(dy) > 0)
+    canvas_pan(self, dx, dy);
+  gtk_widget_queue_draw(GTK_WIDGET(self));
+}
+
 void canvas_marks_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, int height)
 {
-  bool knots = self->tool == &tool_knot, measure = self->tool == &tool_measure;
-  if (!session_has_case(self->session) || (!knots && !measure))
+  bool knots = self->tool == &tool_knot, measure = self->tool == &tool_measure,
+       walk = self->tool == &tool_walk;
+  if (!session_has_case(self->session) || (!knots && !measure && !walk))
     return;
   char font[64];
   DrawContext context = draw_context_for(GTK_WIDGET(self), font);
@@ -192,7 +237,9 @@ void canvas_marks_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, int
   if (knots) {
     tangents_draw(&sheet);
     snap_draw(&sheet);
-  } else
+  } else if (measure)
     measure_draw(&sheet);
+  else
+    walk_draw(&sheet);
   cairo_destroy(cr);
 }

@@ -71,6 +71,7 @@ void canvas_covered(SoffitCanvas *canvas, int width, Box over[2]);
 void canvas_menu_install(GtkWidgetClass *class);
 void canvas_menu_show(SoffitCanvas *canvas, Point at_px);
 void canvas_marks_draw(SoffitCanvas *canvas, GtkSnapshot *snapshot, int width, int height);
+void canvas_walk_follow(SoffitCanvas *canvas);  /* the place where one stands is in view */
 void canvas_motion_begin(SoffitCanvas *canvas); /* asks the worker for pictures without the line */
 void canvas_hand_attach(SoffitCanvas *canvas);  /* mouse, pen, fingers, wheel */
 

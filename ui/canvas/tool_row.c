@@ -18,6 +18,7 @@ static const ToolRowItem item[] = {
     {.tool = &tool_starter_v},
     {.tool = &tool_disc},
     {.tool = &tool_measure},
+    {.tool = &tool_walk},
     {.tool = &tool_photo},
     {.tool = &tool_room},
     {.tool = &tool_best},

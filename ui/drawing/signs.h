@@ -31,6 +31,7 @@ typedef enum {
   ICON_SEEK,
   ICON_LAYERS,
   ICON_SOFT,
+  ICON_WALK,
   ICON_N
 } ToolIcon;
 void draw_tool_icon(cairo_t *cr, ToolIcon icon, double size, Rgba colour);
