@@ -2,6 +2,7 @@
  * it measured. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/draw_context.h"
+#include "ui/canvas/mark_words.h"
 #include "ui/canvas/measure_words.h"
 #include "ui/canvas/walk_words.h"
 #include <math.h>
@@ -221,6 +222,26 @@ void canvas_walk_follow(SoffitCanvas *self)
   if (fabs(dx) + fabs(dy) > 0)
     canvas_pan(self, dx, dy);
   gtk_widget_queue_draw(GTK_WIDGET(self));
+  canvas_marks_tell(self);
+}
+
+/* ---- in words ---- */
+
+static gboolean marks_tell(void *data)
+{
+  SoffitCanvas *self = data;
+  self->marks_ask = 0;
+  if (self->hand.busy) /* asked again when it comes to rest */
+    return G_SOURCE_REMOVE;
+  g_autoptr(GArray) marks = mark_words(self);
+  mark_list_show(SOFFIT_MARK_LIST(self->marks), marks);
+  return G_SOURCE_REMOVE;
+}
+
+void canvas_marks_tell(SoffitCanvas *self)
+{
+  if (self->marks && !self->marks_ask)
+    self->marks_ask = g_idle_add_full(G_PRIORITY_LOW, marks_tell, self, NULL);
 }
 
 void canvas_marks_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, int height)

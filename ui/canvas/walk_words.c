@@ -45,6 +45,13 @@ static char *pull_words(const Hand *hand)
   if (fault)
     return g_strdup(words_translate(fault_text(fault)));
   bool squeezed = mpa.value < 0;
+  if (mpa.low < 0 && mpa.high > 0) { /* the sign is not sure */
+    g_autofree char *value = words_number(fabs(mpa.value), 0), *low = words_number(-mpa.low, 0),
+                    *high = words_number(mpa.high, 0);
+    return g_strdup_printf(squeezed ? _("squeezed %s MPa (squeezed %s to pulled %s)")
+                                    : _("pulled %s MPa (squeezed %s to pulled %s)"),
+                           value, low, high);
+  }
   g_autofree char *size =
       with_band("MPa", squeezed ? banded(-mpa.value, -mpa.high, -mpa.low) : mpa, 0);
   return g_strdup_printf(squeezed ? _("squeezed %s") : _("pulled %s"), size);
