@@ -23,6 +23,27 @@ static Point at_px(const Sheet *s, Point mm)
   return view_px(s->hand->view, mm);
 }
 
+/* The path that is set, on a strip of paper so that it shows on any shade. */
+static void stroke(const Sheet *s, double width_px, const double dash[])
+{
+  ink_stroke_haloed(s->cr, s->context, palette_colour(s->context->palette, COLOUR_ACCENT), width_px,
+                    dash);
+}
+
+static void path_line(const Sheet *s, Point a, Point b)
+{
+  cairo_move_to(s->cr, a.x, a.y);
+  cairo_line_to(s->cr, b.x, b.y);
+}
+
+static void cross_draw(const Sheet *s, Point p, double arm_px, double width_px)
+{
+  double arm = px(s->context, arm_px);
+  path_line(s, point(p.x - arm, p.y), point(p.x + arm, p.y));
+  path_line(s, point(p.x, p.y - arm), point(p.x, p.y + arm));
+  stroke(s, width_px, NULL);
+}
+
 /* ---- tangents of the chosen knot ---- */
 
 static void tangents_draw(const Sheet *s)
@@ -35,9 +56,8 @@ static void tangents_draw(const Sheet *s)
     if (!knot_has(outline, s->hand->chosen, part))
       continue;
     Point end = at_px(s, knot_part_at(outline, s->hand->chosen, part));
-    ink_use(s->cr, s->context, COLOUR_ACCENT);
-    ink_width(s->cr, s->context, 1.2);
-    draw_line(s->cr, knot, end);
+    path_line(s, knot, end);
+    stroke(s, 1.2, NULL);
     path_circle(s->cr, end, px(s->context, s->hand->part == part ? 5.5 : 4));
     ink_use(s->cr, s->context, s->hand->part == part ? COLOUR_ACCENT : COLOUR_CARD);
     cairo_fill_preserve(s->cr);
@@ -111,46 +131,22 @@ static void snap_draw(const Sheet *s)
     return;
   Point at = at_px(s, snap->at);
   double arm = px(s->context, 9);
-  ink_use(s->cr, s->context, COLOUR_ACCENT);
-  ink_width(s->cr, s->context, 1.2);
-  ink_dash(s->cr, s->context, DOT_CUTTER);
   for (int k = 0; k < 2; k++)
     if (point_finite(snap->from[k]))
-      draw_line(s->cr, at, at_px(s, snap->from[k]));
+      path_line(s, at, at_px(s, snap->from[k]));
   if (isfinite(s->hand->targets.axis_x) && snap->at.x == s->hand->targets.axis_x) {
     double x = at_px(s, snap->at).x;
-    draw_line(s->cr, point(x, 0), point(x, s->height));
+    path_line(s, point(x, 0), point(x, s->height));
   }
-  ink_width(s->cr, s->context, 1.6);
+  stroke(s, 1.2, DOT_CUTTER);
   cairo_rectangle(s->cr, at.x - arm, at.y - arm, 2 * arm, 2 * arm); /* open corners of a frame */
   static const double corners[] = {9, 9, 0};
-  ink_dash(s->cr, s->context, corners);
-  cairo_stroke(s->cr);
+  stroke(s, 1.6, corners);
   const char *const line[] = {words};
   plate_draw(s, at, px(s->context, 34), line, 1);
 }
 
 /* ---- measuring ---- */
-
-/* The path dotted, on a strip of paper so that it shows on any shade. */
-static void haloed_stroke(const Sheet *s)
-{
-  ink_width(s->cr, s->context, 4.6);
-  ink_use(s->cr, s->context, COLOUR_PAPER);
-  cairo_stroke_preserve(s->cr);
-  ink_width(s->cr, s->context, 2);
-  ink_dash(s->cr, s->context, DOT_CUTTER);
-  ink_use(s->cr, s->context, COLOUR_ACCENT);
-  cairo_stroke(s->cr);
-}
-
-static void cross_draw(const Sheet *s, Point p, double arm_px, double width_px)
-{
-  double arm = px(s->context, arm_px);
-  ink_width(s->cr, s->context, width_px);
-  draw_line(s->cr, point(p.x - arm, p.y), point(p.x + arm, p.y));
-  draw_line(s->cr, point(p.x, p.y - arm), point(p.x, p.y + arm));
-}
 
 static void measure_draw(const Sheet *s)
 {
@@ -160,18 +156,15 @@ static void measure_draw(const Sheet *s)
   if (n == 0)
     return;
   if (n == 2) {
-    Point a = at_px(s, hand->place[0].at), b = at_px(s, hand->place[1].at);
-    cairo_move_to(s->cr, a.x, a.y);
-    cairo_line_to(s->cr, b.x, b.y);
-    haloed_stroke(s);
+    path_line(s, at_px(s, hand->place[0].at), at_px(s, hand->place[1].at));
+    stroke(s, 2, DOT_CUTTER);
   }
   if (n == 3 && measure_circle(hand->place, &circle) == FAULT_NONE) {
     path_circle(s->cr, at_px(s, circle.centre), circle.radius.value * hand->view.scale);
-    haloed_stroke(s);
+    stroke(s, 2, DOT_CUTTER);
   }
   for (size_t i = 0; i < n; i++) {
     Point p = at_px(s, hand->place[i].at);
-    ink_use(s->cr, s->context, COLOUR_ACCENT);
     cross_draw(s, p, i == hand->held ? 9 : 6, i == hand->held ? 2.2 : 1.6);
   }
   char *line[MEASURE_LINES];
@@ -194,9 +187,6 @@ static void walk_draw(const Sheet *s)
   if (!s->hand->walks || hand_outline(s->hand)->n < 2)
     return;
   Point p = at_px(s, outline_at(hand_outline(s->hand), s->hand->walk_t));
-  ink_use(s->cr, s->context, COLOUR_PAPER); /* it shows on line and shade */
-  cross_draw(s, p, 11, 5.6);
-  ink_use(s->cr, s->context, COLOUR_ACCENT);
   cross_draw(s, p, 10, 2.2);
   walk_lines(s->hand, line);
   int rows = 0;
