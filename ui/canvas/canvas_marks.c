@@ -115,6 +115,14 @@ static void plate_draw(const Sheet *s, Point hand, double clear, const char *con
   if (found < 0)
     found = places_find(&empty, candidate, 32);
   Box box = candidate[found < 0 ? 0 : found];
+  Point to = point(CLAMP(hand.x, box.x, box.x + box.width),
+                   CLAMP(hand.y, box.y, box.y + box.height)),
+        way = point_sub(to, hand);
+  double length = point_length(way);
+  if (length > 2 * clear) { /* stands off: a leader */
+    path_line(s, point_add(hand, point_scale(way, clear / 2 / length)), to);
+    stroke(s, 1.2, NULL);
+  }
   draw_plate(s->cr, s->context, box, palette_colour(s->context->palette, COLOUR_ACCENT), 1.2);
   for (int i = 0; i < n; i++)
     text_draw(s->cr, s->context, i ? plain : strong,

@@ -18,10 +18,10 @@ static const ToolRowItem item[] = {
     {.tool = &tool_starter_v},
     {.tool = &tool_disc},
     {.tool = &tool_measure},
-    {.tool = &tool_walk},
     {.tool = &tool_photo},
     {.tool = &tool_room},
     {.tool = &tool_best},
+    {.tool = &tool_walk, .listed = true},
     {.layer = LAYER_COMB, .name = N_("Show curvature comb"), .key = GDK_KEY_C, .icon = ICON_COMB},
     {.layer = LAYER_SHADE, .name = N_("Show stress shade"), .key = GDK_KEY_S, .icon = ICON_SHADE},
     {.layer = LAYER_FLOW, .name = N_("Show flow of the pull"), .key = GDK_KEY_L, .icon = ICON_FLOW},
@@ -46,6 +46,11 @@ const ToolRowItem *tool_row_items(size_t *n)
   return item;
 }
 
+static bool in_row(const ToolRowItem *of)
+{
+  return of->tool && !of->listed;
+}
+
 static void icon_draw(GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
 {
   const ToolRowItem *of = data;
@@ -58,9 +63,9 @@ static void icon_draw(GtkDrawingArea *area, cairo_t *cr, int width, int height, 
   cairo_restore(cr);
   GtkWidget *button = gtk_widget_get_ancestor(GTK_WIDGET(area), GTK_TYPE_TOGGLE_BUTTON);
   bool on = gtk_toggle_button_get_active(GTK_TOGGLE_BUTTON(button));
-  if (on) { /* tool: bar below; layer: dot below */
+  if (on) { /* in the row: bar below; in the list: dot below */
     ink_use(cr, &context, COLOUR_ACCENT);
-    if (of->tool)
+    if (in_row(of))
       cairo_rectangle(cr, 0, height - 3, width, 3);
     else
       cairo_arc(cr, width / 2.0, height - 5, DOT_RADIUS, 0, 2 * G_PI);
@@ -82,6 +87,8 @@ static void toggled(GtkToggleButton *button, gpointer data)
   else
     canvas_toggle_layer(canvas, of->layer);
   tool_row_update(row);
+  if (of->listed)
+    gtk_popover_popdown(GTK_POPOVER(gtk_widget_get_ancestor(GTK_WIDGET(button), GTK_TYPE_POPOVER)));
   if (of->tool)
     gtk_widget_grab_focus(GTK_WIDGET(canvas));
 }
@@ -96,7 +103,7 @@ void tool_row_update(GtkWidget *row)
     bool on = of->tool ? of->tool == canvas_tool(canvas) : (canvas_layers(canvas) & of->layer) != 0;
     gtk_toggle_button_set_active(button->pdata[i], on);
     GtkWidget *icon = gtk_button_get_child(button->pdata[i]);
-    gtk_widget_queue_draw(of->tool ? icon : gtk_widget_get_first_child(icon));
+    gtk_widget_queue_draw(in_row(of) ? icon : gtk_widget_get_first_child(icon));
   }
   smoothing_update(g_object_get_data(G_OBJECT(row), "soffit-smoothing"));
   g_object_set_data(G_OBJECT(row), "soffit-updating", NULL);
@@ -109,7 +116,7 @@ static GtkWidget *icon_new(const ToolRowItem *of)
   return area;
 }
 
-/* A layer: icon, name, key. */
+/* A layer, or a listed tool: icon, name, key. */
 static GtkWidget *layer_line_new(const ToolRowItem *of, const char *name, const char *key)
 {
   GtkWidget *line = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8), *area = icon_new(of),
@@ -131,7 +138,7 @@ static GtkWidget *item_new(SoffitCanvas *canvas, GtkWidget *row, const ToolRowIt
   const char *name = _(of->tool ? of->tool->name : of->name);
   g_autofree char *key = gtk_accelerator_get_label(
       gdk_keyval_to_upper(of->tool ? of->tool->key : of->key), of->tool ? 0 : GDK_SHIFT_MASK);
-  if (of->tool) {
+  if (in_row(of)) {
     g_autofree char *tip = g_strdup_printf("%s (%s)", name, key);
     gtk_button_set_child(GTK_BUTTON(button), icon_new(of));
     gtk_widget_set_size_request(button, TARGET, TARGET);
@@ -188,7 +195,7 @@ GtkWidget *tool_row_new(SoffitCanvas *canvas)
   g_object_set_data_full(G_OBJECT(row), BUTTONS, g_ptr_array_new(),
                          (GDestroyNotify)g_ptr_array_unref);
   for (size_t i = 0; i < G_N_ELEMENTS(item); i++)
-    gtk_box_append(GTK_BOX(item[i].tool ? row : layers), item_new(canvas, row, &item[i]));
+    gtk_box_append(GTK_BOX(in_row(&item[i]) ? row : layers), item_new(canvas, row, &item[i]));
   gtk_box_append(GTK_BOX(row), gtk_separator_new(GTK_ORIENTATION_VERTICAL));
   gtk_box_append(GTK_BOX(row), layers_new(layers));
   gtk_box_append(GTK_BOX(row), snap_menu_new(canvas));

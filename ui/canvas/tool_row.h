@@ -9,6 +9,7 @@ void tool_row_update(GtkWidget *row); /* after tool, layers or smoothing changed
 /* What stands in the row, in order; the keys of the canvas read it too. */
 typedef struct {
   const Tool *tool; /* or                                             */
+  bool listed;      /* the tool has no button in the row but a line in the list of layers */
   unsigned layer;   /* a layer to show or hide                        */
   const char *name; /* msgid, of a layer                              */
   guint key;        /* with Shift, of a layer                         */

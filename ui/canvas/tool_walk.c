@@ -146,7 +146,7 @@ static void walk_release(Hand *hand)
 }
 
 const Tool tool_walk = {.id = "walk",
-                        .name = N_("Walk along the line: place, radius and pull at each step"),
+                        .name = N_("Walk along the line: place, radius, pull"),
                         .key = GDK_KEY_g,
                         .icon = ICON_WALK,
                         .press = walk_press,
