@@ -40,6 +40,9 @@ static const struct {
     {N_("E"), N_("exact sizes: type them")},
     {N_("H; hold Ctrl"), N_("snapping on or off; for once without")},
     {N_("Enter, arrows, Escape"), N_("measuring: set a place, move it, begin anew")},
+    {N_("G; arrows, Home, End"),
+     N_("walk along the line: by 0.1 mm, with Shift by 0.02 mm; up and down "
+        "to foot, leg, roof, hot spot")},
     {N_("Shift+G, T, U, D"), N_("show or hide grid, gum line, U or V as measured, sizes")},
     {N_("Shift+C, O, B"), N_("show or hide comb, line before the last change, best outline")},
     {N_("Shift+S, L; Q"), N_("show or hide squeezed and stretched, flow of the pull; hot spot")},

@@ -114,6 +114,59 @@ def measure(window):
     xdo('key', 'Escape', 'key', 'd')
 
 
+PULL = r'(pulled|squeezed) (\d+) MPa \((−?\d+)–(−?\d+)\)$'
+PLACE = r'x %s, y %s mm, ' % (NUMBER, NUMBER)
+
+
+def mark(window, name):
+    """The description of a mark of the drawing, as a reader finds it."""
+    marks = window.named('^Marks on the drawing$')
+    found = next((a for a in window.shown(marks) if a.name == name and a.getRoleName() == 'list item'), None)
+    return found and found.description
+
+
+def walking(window, peak):
+    """Along the line by keys, heard: place, bend, stress with its band."""
+    look('an answer at rest', lambda: window.named('(at rest|refined).* · '))
+    hot = keys(window, 'g', 'the hot spot', '^(?:top of the roof, )?(?:neck, )?hot spot.*, %s.*%s' % (PLACE, PULL))
+    check(abs(int(hot[4]) - peak) <= 1, 'the walk begins at the hot spot, with the peak:', hot[0])
+    told_peak = re.search(r'pulled (\d+) MPa \((\d+)–(\d+)\)', drawing_of(window, CONNECTOR).name)
+    check((hot[4], hot[5], hot[6]) == (told_peak[1], told_peak[2], told_peak[3]), 'and with its band', *told_peak.groups())
+    foot = keys(window, 'End', 'the right foot', '^right foot, ' + PLACE)
+    step = keys(window, 'Left', 'a step', '^%s.*' % PLACE)
+    way = ((number(step[1]) - number(foot[1])) ** 2 + (number(step[2]) - number(foot[2])) ** 2) ** 0.5
+    check(abs(way - 0.1) < 0.011, 'a step is 0.1 mm', way)
+    keys(window, 'shift+Right ' * 5, 'five fine ones back', '^right foot, ')
+    seen = [keys(window, 'Home', 'the left foot', '^left foot')[0]]
+    for _ in range(8):
+        xdo('key', 'Up')
+        try_ = look('the next landmark', lambda: told(window, '.*%s.*' % PLACE))
+        words = try_[0]
+        if words == seen[-1]:
+            words = look('it is told', lambda: (t := told(window, '.*')) and t[0])
+        if words != seen[-1]:
+            seen.append(words)
+    marks = ' / '.join(seen)
+    check(all(word in marks for word in ('left foot', 'left leg', 'top of the roof', 'hot spot', 'right leg', 'right foot')),
+          'up goes from landmark to landmark', marks)
+    check(seen[-1].startswith('right foot'), 'and ends at the right foot')
+    xdo('key', 'Home')
+    look('it stands among the marks', lambda: (mark(window, 'Place on the line') or '').startswith('left foot'))
+    check(re.search(r'^pulled %d MPa \(' % peak, mark(window, 'Hot spot')), 'the hot spot is a mark', mark(window, 'Hot spot'))
+    for name in ('Neck', 'Room and brush', 'What the embrasure may fill', 'Stress shade', 'Flow of the pull',
+                 'Proposed outline, dashed'):
+        check(mark(window, name), 'so is', name, mark(window, name))
+    check(look('knots', lambda: re.search('^(smooth|sharp), x ', next(
+        a for a in window.shown(window.named('^Marks on the drawing$')) if a.name.startswith('Knot 2 of ')).description)), 'and each knot')
+    xdo('key', 'shift+r')
+    look('hidden aids are no marks', lambda: mark(window, 'Neck') and not mark(window, 'Room and brush'))
+    xdo('key', 'shift+r', 'key', 'shift+d')
+    check(look('sizes', lambda: re.search(r'^[\d.]+ mm$', mark(window, 'Roof radius') or '')), 'sizes are marks when they are shown')
+    xdo('key', 'shift+d', 'key', 'd')
+    look('no walk, no place', lambda: mark(window, 'Neck') and not mark(window, 'Place on the line'))
+    check(window.named('^Undo$'), 'walking is no step')
+
+
 def snapping(window):
     look('snapping', lambda: window.named('^Snapping on$'))
     keys(window, 'h', 'told off', '^Snapping off$')
@@ -182,6 +235,7 @@ def use(window):
     steps(window, before)
     sizes(window, before)
     measure(window)
+    walking(window, before)
     snapping(window)
     plan(window, before)
     menu(window)

@@ -11,9 +11,11 @@
 #include "ui/canvas/draw_context.h"
 #include "ui/canvas/overlays.h"
 #include "ui/canvas/snap_menu.h"
+#include "ui/canvas/mark_list.h"
 #include "ui/canvas/photo_layer.h"
 #include "ui/canvas/smoothing.h"
 #include "ui/canvas/tool_row.h"
+#include "ui/canvas/walk_words.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
 #include <math.h>
@@ -30,6 +32,7 @@ void canvas_invalidate(SoffitCanvas *self)
   g_clear_pointer(&self->picture, gsk_render_node_unref);
   g_clear_pointer(&self->line, gsk_render_node_unref);
   gtk_widget_queue_draw(GTK_WIDGET(self));
+  canvas_marks_tell(self);
 }
 
 static bool same_view(View a, View b)
@@ -142,7 +145,7 @@ static void view_fit(SoffitCanvas *self)
   self->fitted = true;
 }
 
-static const Advice *advice_shown(SoffitCanvas *self)
+const Advice *canvas_advice(SoffitCanvas *self)
 {
   const Advice *tried = session_previewed(self->session);
   if (tried && tried->connector == session_focus(self->session))
@@ -182,7 +185,7 @@ static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
   picture.drawn = &session_case(self->session)->connector[connector];
   picture.late = session_following(self->session) && !self->hand.busy;
   picture.advice =
-      self->hand.busy && !session_best_shown(self->session) ? NULL : advice_shown(self);
+      self->hand.busy && !session_best_shown(self->session) ? NULL : canvas_advice(self);
   Room room;
   room_init(&room);
   if (!room_of(session_case(self->session), connector, &a->connector[connector].form, &room))
@@ -256,6 +259,8 @@ static void assessment_changed(SoffitCanvas *self)
   if (!line_apart(self)) /* else the picture comes with the shade */
     canvas_invalidate(self);
   label_update(self);
+  if (self->tool == &tool_walk && walk_answered(&self->hand))
+    walk_say(&self->hand);
 }
 
 static void case_changed(SoffitCanvas *self)
@@ -274,9 +279,12 @@ static void focus_changed(SoffitCanvas *self)
   self->hand.chosen = SIZE_MAX;
   measure_clear(&self->hand);
   self->hand.trouble = NULL;
+  self->hand.walks = false;
   self->fitted = false;
   view_fit(self);
   assessment_changed(self);
+  if (self->tool == &tool_walk)
+    walk_begin(&self->hand);
 }
 
 /* ---- view ---- */
@@ -304,8 +312,13 @@ static void canvas_size_allocate(GtkWidget *widget, int width, int height, int b
     if (GTK_IS_POPOVER(child))
       gtk_popover_present(GTK_POPOVER(child));
   best_bar_place(self->best, self->card_width > 0 ? (int)x : -1, width);
-  self->fitted = false;
-  view_fit(self);
+  gtk_widget_size_allocate(self->marks, &(GtkAllocation){0, 0, width, height}, -1);
+  if (width != self->width || height != self->height)
+    self->fitted = false;
+  self->width = width;
+  self->height = height;
+  if (!self->fitted)
+    view_fit(self);
   canvas_shade_ask(self);
   canvas_invalidate(self);
 }
@@ -316,6 +329,7 @@ void canvas_set_card(SoffitCanvas *self, int width, int height, int edge)
   self->card_height = height;
   self->card_edge = edge;
   tool_row_fold(self->row, width > 0); /* the key of the shade stands beside it */
+  self->fitted = false;
   gtk_widget_queue_resize(GTK_WIDGET(self));
 }
 
@@ -391,7 +405,8 @@ static void canvas_dispose(GObject *object)
   g_clear_handle_id(&self->note_end, g_source_remove);
   for (GtkWidget *child; (child = gtk_widget_get_first_child(GTK_WIDGET(self)));)
     gtk_widget_unparent(child); /* the tool row, the slider, and a popover that is still open */
-  self->row = self->best = NULL;
+  self->row = self->best = self->marks = NULL;
+  g_clear_handle_id(&self->marks_ask, g_source_remove);
   photo_layer_detach(self);
   if (self->session) {
     g_signal_handlers_disconnect_by_data(self->session, self);
@@ -436,6 +451,8 @@ static void canvas_init(SoffitCanvas *self)
   self->hand.snaps = snap_settings_kept();
   self->row = tool_row_new(self);
   gtk_widget_set_parent(self->row, GTK_WIDGET(self));
+  self->marks = mark_list_new();
+  gtk_widget_set_parent(self->marks, GTK_WIDGET(self));
   gtk_widget_set_focusable(GTK_WIDGET(self), TRUE);
   gtk_widget_set_cursor_from_name(GTK_WIDGET(self), "crosshair");
   self->hand.say = canvas_say;

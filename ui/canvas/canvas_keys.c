@@ -130,8 +130,10 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
                        gtk_widget_get_height(GTK_WIDGET(self)) / 2.0);
   if (state & (GDK_CONTROL_MASK | GDK_SUPER_MASK) || !session_has_case(self->session))
     return FALSE;
-  if (!(state & GDK_ALT_MASK) && photo_layer_key(self, key, state & GDK_SHIFT_MASK))
+  if (!(state & GDK_ALT_MASK) && photo_layer_key(self, key, state & GDK_SHIFT_MASK)) {
+    canvas_walk_follow(self);
     return TRUE;
+  }
   if (tool_key(self, key, state)) {
     canvas_invalidate(self);
     return TRUE;
@@ -150,6 +152,9 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
     return TRUE;
   case GDK_KEY_e:
     canvas_type_size(self, SIZE_RADIUS);
+    return TRUE;
+  case GDK_KEY_g: /* no button in the row: the eye has no use for it */
+    canvas_set_tool(self, &tool_walk);
     return TRUE;
   case GDK_KEY_h:
     snap_menu_toggle(self);

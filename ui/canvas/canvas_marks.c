@@ -2,7 +2,9 @@
  * it measured. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/draw_context.h"
+#include "ui/canvas/mark_words.h"
 #include "ui/canvas/measure_words.h"
+#include "ui/canvas/walk_words.h"
 #include <math.h>
 
 typedef struct {
@@ -21,6 +23,27 @@ static Point at_px(const Sheet *s, Point mm)
   return view_px(s->hand->view, mm);
 }
 
+/* The path that is set, on a strip of paper so that it shows on any shade. */
+static void stroke(const Sheet *s, double width_px, const double dash[])
+{
+  ink_stroke_haloed(s->cr, s->context, palette_colour(s->context->palette, COLOUR_ACCENT), width_px,
+                    dash);
+}
+
+static void path_line(const Sheet *s, Point a, Point b)
+{
+  cairo_move_to(s->cr, a.x, a.y);
+  cairo_line_to(s->cr, b.x, b.y);
+}
+
+static void cross_draw(const Sheet *s, Point p, double arm_px, double width_px)
+{
+  double arm = px(s->context, arm_px);
+  path_line(s, point(p.x - arm, p.y), point(p.x + arm, p.y));
+  path_line(s, point(p.x, p.y - arm), point(p.x, p.y + arm));
+  stroke(s, width_px, NULL);
+}
+
 /* ---- tangents of the chosen knot ---- */
 
 static void tangents_draw(const Sheet *s)
@@ -33,9 +56,8 @@ static void tangents_draw(const Sheet *s)
     if (!knot_has(outline, s->hand->chosen, part))
       continue;
     Point end = at_px(s, knot_part_at(outline, s->hand->chosen, part));
-    ink_use(s->cr, s->context, COLOUR_ACCENT);
-    ink_width(s->cr, s->context, 1.2);
-    draw_line(s->cr, knot, end);
+    path_line(s, knot, end);
+    stroke(s, 1.2, NULL);
     path_circle(s->cr, end, px(s->context, s->hand->part == part ? 5.5 : 4));
     ink_use(s->cr, s->context, s->hand->part == part ? COLOUR_ACCENT : COLOUR_CARD);
     cairo_fill_preserve(s->cr);
@@ -93,6 +115,14 @@ static void plate_draw(const Sheet *s, Point hand, double clear, const char *con
   if (found < 0)
     found = places_find(&empty, candidate, 32);
   Box box = candidate[found < 0 ? 0 : found];
+  Point to = point(CLAMP(hand.x, box.x, box.x + box.width),
+                   CLAMP(hand.y, box.y, box.y + box.height)),
+        way = point_sub(to, hand);
+  double length = point_length(way);
+  if (length > 2 * clear) { /* stands off: a leader */
+    path_line(s, point_add(hand, point_scale(way, clear / 2 / length)), to);
+    stroke(s, 1.2, NULL);
+  }
   draw_plate(s->cr, s->context, box, palette_colour(s->context->palette, COLOUR_ACCENT), 1.2);
   for (int i = 0; i < n; i++)
     text_draw(s->cr, s->context, i ? plain : strong,
@@ -109,38 +139,22 @@ static void snap_draw(const Sheet *s)
     return;
   Point at = at_px(s, snap->at);
   double arm = px(s->context, 9);
-  ink_use(s->cr, s->context, COLOUR_ACCENT);
-  ink_width(s->cr, s->context, 1.2);
-  ink_dash(s->cr, s->context, DOT_CUTTER);
   for (int k = 0; k < 2; k++)
     if (point_finite(snap->from[k]))
-      draw_line(s->cr, at, at_px(s, snap->from[k]));
+      path_line(s, at, at_px(s, snap->from[k]));
   if (isfinite(s->hand->targets.axis_x) && snap->at.x == s->hand->targets.axis_x) {
     double x = at_px(s, snap->at).x;
-    draw_line(s->cr, point(x, 0), point(x, s->height));
+    path_line(s, point(x, 0), point(x, s->height));
   }
-  ink_width(s->cr, s->context, 1.6);
+  stroke(s, 1.2, DOT_CUTTER);
   cairo_rectangle(s->cr, at.x - arm, at.y - arm, 2 * arm, 2 * arm); /* open corners of a frame */
   static const double corners[] = {9, 9, 0};
-  ink_dash(s->cr, s->context, corners);
-  cairo_stroke(s->cr);
+  stroke(s, 1.6, corners);
   const char *const line[] = {words};
   plate_draw(s, at, px(s->context, 34), line, 1);
 }
 
 /* ---- measuring ---- */
-
-/* The path dotted, on a strip of paper so that it shows on any shade. */
-static void haloed_stroke(const Sheet *s)
-{
-  ink_width(s->cr, s->context, 4.6);
-  ink_use(s->cr, s->context, COLOUR_PAPER);
-  cairo_stroke_preserve(s->cr);
-  ink_width(s->cr, s->context, 2);
-  ink_dash(s->cr, s->context, DOT_CUTTER);
-  ink_use(s->cr, s->context, COLOUR_ACCENT);
-  cairo_stroke(s->cr);
-}
 
 static void measure_draw(const Sheet *s)
 {
@@ -150,22 +164,16 @@ static void measure_draw(const Sheet *s)
   if (n == 0)
     return;
   if (n == 2) {
-    Point a = at_px(s, hand->place[0].at), b = at_px(s, hand->place[1].at);
-    cairo_move_to(s->cr, a.x, a.y);
-    cairo_line_to(s->cr, b.x, b.y);
-    haloed_stroke(s);
+    path_line(s, at_px(s, hand->place[0].at), at_px(s, hand->place[1].at));
+    stroke(s, 2, DOT_CUTTER);
   }
   if (n == 3 && measure_circle(hand->place, &circle) == FAULT_NONE) {
     path_circle(s->cr, at_px(s, circle.centre), circle.radius.value * hand->view.scale);
-    haloed_stroke(s);
+    stroke(s, 2, DOT_CUTTER);
   }
   for (size_t i = 0; i < n; i++) {
     Point p = at_px(s, hand->place[i].at);
-    double arm = px(s->context, i == hand->held ? 9 : 6);
-    ink_width(s->cr, s->context, i == hand->held ? 2.2 : 1.6);
-    ink_use(s->cr, s->context, COLOUR_ACCENT);
-    draw_line(s->cr, point(p.x - arm, p.y), point(p.x + arm, p.y));
-    draw_line(s->cr, point(p.x, p.y - arm), point(p.x, p.y + arm));
+    cross_draw(s, p, i == hand->held ? 9 : 6, i == hand->held ? 2.2 : 1.6);
   }
   char *line[MEASURE_LINES];
   measure_lines(hand->place, n, line);
@@ -179,10 +187,66 @@ static void measure_draw(const Sheet *s)
     g_free(line[i]);
 }
 
+/* ---- walking ---- */
+
+static void walk_draw(const Sheet *s)
+{
+  char *line[WALK_LINES];
+  if (!s->hand->walks || hand_outline(s->hand)->n < 2)
+    return;
+  Point p = at_px(s, outline_at(hand_outline(s->hand), s->hand->walk_t));
+  cross_draw(s, p, 10, 2.2);
+  walk_lines(s->hand, line);
+  int rows = 0;
+  while (rows < WALK_LINES && line[rows])
+    rows++;
+  if (rows > 0)
+    plate_draw(s, p, px(s->context, 34), (const char *const *)line, rows);
+  for (int i = 0; i < WALK_LINES; i++)
+    g_free(line[i]);
+}
+
+#define WALK_EDGE_PX 48.0
+
+void canvas_walk_follow(SoffitCanvas *self)
+{
+  if (self->tool != &tool_walk || !self->hand.walks || hand_outline(&self->hand)->n < 2)
+    return;
+  Point p = view_px(self->hand.view, outline_at(hand_outline(&self->hand), self->hand.walk_t));
+  double right = gtk_widget_get_width(GTK_WIDGET(self)) - WALK_EDGE_PX,
+         low = gtk_widget_get_height(GTK_WIDGET(self)) - WALK_EDGE_PX,
+         dx = CLAMP(p.x, WALK_EDGE_PX, fmax(right, WALK_EDGE_PX)) - p.x,
+         dy = CLAMP(p.y, WALK_EDGE_PX, fmax(low, WALK_EDGE_PX)) - p.y;
+  if (fabs(dx) + fabs(dy) > 0)
+    canvas_pan(self, dx, dy);
+  gtk_widget_queue_draw(GTK_WIDGET(self));
+  canvas_marks_tell(self);
+}
+
+/* ---- in words ---- */
+
+static gboolean marks_tell(void *data)
+{
+  SoffitCanvas *self = data;
+  self->marks_ask = 0;
+  if (self->hand.busy) /* asked again when it comes to rest */
+    return G_SOURCE_REMOVE;
+  g_autoptr(GArray) marks = mark_words(self);
+  mark_list_show(SOFFIT_MARK_LIST(self->marks), marks);
+  return G_SOURCE_REMOVE;
+}
+
+void canvas_marks_tell(SoffitCanvas *self)
+{
+  if (self->marks && !self->marks_ask)
+    self->marks_ask = g_idle_add_full(G_PRIORITY_LOW, marks_tell, self, NULL);
+}
+
 void canvas_marks_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, int height)
 {
-  bool knots = self->tool == &tool_knot, measure = self->tool == &tool_measure;
-  if (!session_has_case(self->session) || (!knots && !measure))
+  bool knots = self->tool == &tool_knot, measure = self->tool == &tool_measure,
+       walk = self->tool == &tool_walk;
+  if (!session_has_case(self->session) || (!knots && !measure && !walk))
     return;
   char font[64];
   DrawContext context = draw_context_for(GTK_WIDGET(self), font);
@@ -192,7 +256,9 @@ void canvas_marks_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, int
   if (knots) {
     tangents_draw(&sheet);
     snap_draw(&sheet);
-  } else
+  } else if (measure)
     measure_draw(&sheet);
+  else
+    walk_draw(&sheet);
   cairo_destroy(cr);
 }

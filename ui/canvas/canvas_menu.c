@@ -35,6 +35,11 @@ static void sizes(SoffitCanvas *self)
   canvas_type_size(self, SIZE_RADIUS);
 }
 
+static void walk(SoffitCanvas *self)
+{
+  canvas_set_tool(self, &tool_walk);
+}
+
 static const struct {
   const char *action, *words, *key;
   void (*run)(SoffitCanvas *self);
@@ -45,6 +50,7 @@ static const struct {
     {"drawing.remove", N_("Remove knot"), "Delete", remove_knot, true, false},
     {"drawing.mirror-left", N_("Mirror the left flank"), "x", mirror_left, false, false},
     {"drawing.mirror-right", N_("Mirror the right flank"), "<Shift>x", mirror_right, false, false},
+    {"drawing.walk", N_("Walk along the line"), "g", walk, false, false},
     {"drawing.sizes", N_("Exact sizes…"), "e", sizes, false, false},
 };
 

@@ -26,10 +26,8 @@ static void trouble_draw(SoffitCanvas *self, cairo_t *cr, const DrawContext *con
   Point p = isfinite(self->hand.trouble_at.x) ? view_px(self->hand.view, self->hand.trouble_at)
                                               : point(width / 2.0, height / 3.0);
   Rgba rework = palette_verdict(context->palette, VERDICT_REWORK);
-  ink_colour(cr, rework);
-  ink_width(cr, context, 2);
   path_circle(cr, p, px(context, 14));
-  cairo_stroke(cr);
+  ink_stroke_haloed(cr, context, rework, 2, NULL);
   plate(cr, context, point(p.x, p.y - px(context, 30)), width, rework,
         text_word(context, self->hand.trouble));
 }

@@ -23,20 +23,23 @@ struct _SoffitCanvas {
   const Tool *acting;     /* of the stroke at hand; the pen's other end is the eraser */
   bool by_finger;         /* the stroke at hand */
   PalmGuard palm;
-  int fingers;            /* on the drawing */
-  bool pinching;          /* two of them move the view: none draws until all are gone */
-  Point pinch_at;         /* px, middle of both */
-  guint kinetic;          /* tick callback: the view glides on */
-  Point glide;            /* px a second */
-  gint64 glide_us;        /* last step */
-  char *note;             /* owned: what the hand just set, beside the tool row; NULL = nothing */
-  guint note_end;         /* source */
-  GtkWidget *row, *best;  /* owned children: tools, slider of the best outline */
-  SoffitPhotoDesk *photo; /* owned */
-  gint64 stroke_start;    /* us */
-  double zoom_start;      /* scale when two fingers came down */
-  Point pan_from;         /* px */
-  Point pointer;          /* px, where it was last: a turn of a wheel has no place of its own */
+  int fingers;     /* on the drawing */
+  bool pinching;   /* two of them move the view: none draws until all are gone */
+  Point pinch_at;  /* px, middle of both */
+  guint kinetic;   /* tick callback: the view glides on */
+  Point glide;     /* px a second */
+  gint64 glide_us; /* last step */
+  char *note;      /* owned: what the hand just set, beside the tool row; NULL = nothing */
+  guint note_end;  /* source */
+  GtkWidget *row, *best, *marks; /* owned children: tools, slider of the best outline, what a screen
+                                    reader finds */
+  guint marks_ask;               /* source */
+  int width, height;             /* px, that the view was fitted to */
+  SoffitPhotoDesk *photo;        /* owned */
+  gint64 stroke_start;           /* us */
+  double zoom_start;             /* scale when two fingers came down */
+  Point pan_from;                /* px */
+  Point pointer; /* px, where it was last: a turn of a wheel has no place of its own */
   bool panning;
   Box size_box[SIZE_KINDS];               /* labels of sizes on the picture; 0 x 0: not shown */
   Places taken;                           /* by words and loupe */
@@ -47,6 +50,9 @@ struct _SoffitCanvas {
 void canvas_invalidate(SoffitCanvas *canvas);
 /* What the drawing shows now, but for outlines, advice and answer. */
 ConnectorPicture canvas_picture(SoffitCanvas *canvas, const DrawContext *context);
+const Advice *canvas_advice(SoffitCanvas *canvas); /* whose ghost is shown; NULL: none */
+/* The marks are told anew when the loop is idle and no hand draws. */
+void canvas_marks_tell(SoffitCanvas *canvas);
 
 /* Asks the worker for the shade of what is shown, in motion for the whole drawing. */
 void canvas_shade_ask(SoffitCanvas *canvas);
@@ -71,6 +77,7 @@ void canvas_covered(SoffitCanvas *canvas, int width, Box over[2]);
 void canvas_menu_install(GtkWidgetClass *class);
 void canvas_menu_show(SoffitCanvas *canvas, Point at_px);
 void canvas_marks_draw(SoffitCanvas *canvas, GtkSnapshot *snapshot, int width, int height);
+void canvas_walk_follow(SoffitCanvas *canvas);  /* the place where one stands is in view */
 void canvas_motion_begin(SoffitCanvas *canvas); /* asks the worker for pictures without the line */
 void canvas_hand_attach(SoffitCanvas *canvas);  /* mouse, pen, fingers, wheel */
 

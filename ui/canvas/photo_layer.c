@@ -22,15 +22,9 @@ void photo_layer_picture(SoffitCanvas *self, ConnectorPicture *picture)
 
 /* ---- marks ---- */
 
-/* On a halo of paper: seen on dark and bright photos alike. */
 static void stroke_on_halo(cairo_t *cr, const DrawContext *context, double width)
 {
-  ink_use(cr, context, COLOUR_PAPER);
-  ink_width(cr, context, width + 2.6);
-  cairo_stroke_preserve(cr);
-  ink_use(cr, context, COLOUR_ACCENT);
-  ink_width(cr, context, width);
-  cairo_stroke(cr);
+  ink_stroke_haloed(cr, context, palette_colour(context->palette, COLOUR_ACCENT), width, NULL);
 }
 
 static void mark_draw(cairo_t *cr, const DrawContext *context, Point p, size_t number, bool chosen)

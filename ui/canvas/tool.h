@@ -6,6 +6,7 @@
 #include "outline/knot.h"
 #include "outline/measure.h"
 #include "outline/stroke.h"
+#include "outline/walk.h"
 #include "ui/canvas/snap.h"
 #include "ui/drawing/picture_connector.h"
 #include "ui/drawing/signs.h"
@@ -35,7 +36,9 @@ typedef struct {
   SnapTargets targets;    /* since the hand came down; lines: `before` and the groove             */
   Snap snap;              /* what the last place came to rest on; words NULL: nothing             */
   MeasuredPlace place[3]; /* measured so far                                                    */
-  size_t n_place, held;   /* held: which of them is dragged or moved by keys                    */
+  bool walks;             /* along the gum-side line, and stands at walk_t of it                */
+  double walk_t;
+  size_t n_place, held; /* held: which of them is dragged or moved by keys                    */
   void (*say)(void *to, const char *words); /* for screen readers; words translated             */
   void *say_to;
 } Hand;
@@ -55,7 +58,7 @@ typedef struct {
 } Tool;
 
 extern const Tool tool_pen, tool_eraser, tool_knot, tool_starter_u, tool_starter_v, tool_disc,
-    tool_measure, tool_photo, tool_room, tool_best;
+    tool_measure, tool_photo, tool_room, tool_best, tool_walk;
 
 /* Half width of what the eraser rubs out, mm. */
 #define ERASER_PX 10
@@ -79,6 +82,10 @@ bool knot_mirror(Hand *hand, int keep_side);      /* -1: the left flank to the r
 void measure_nudge(Hand *hand, double dx, double dy);
 void measure_next(Hand *hand);  /* sets the next place, or begins anew after the third */
 bool measure_clear(Hand *hand); /* false when nothing was measured */
+/* Walking along the line. */
+void walk_begin(Hand *hand); /* at the hot spot, else at the roof      */
+void walk_say(Hand *hand);   /* the place again: its stress may be new */
+size_t walk_marks(const Hand *hand, Landmark mark[LANDMARK_N]); /* in order; how many */
 
 static inline const Outline *hand_outline(const Hand *hand)
 {

@@ -203,7 +203,6 @@ static void draw_crosses(const ConnectorSheet *s)
 
 static void draw_flow(const ConnectorSheet *s)
 {
-  Rgba ink = palette_colour(s->context->palette, COLOUR_INK);
   size_t n = s->ink->flow.n_line;
   for (size_t i = 0; i < n; i++) {
     double strong =
@@ -212,7 +211,7 @@ static void draw_flow(const ConnectorSheet *s)
     one.start += i;
     one.n_line = 1;
     ink_width(s->cr, s->context, 0.7 + 0.6 * strong);
-    ink_colour(s->cr, palette_faded(ink, 0.52 + 0.22 * strong));
+    ink_colour(s->cr, palette_soft(s->context->palette, COLOUR_INK, 0.52 + 0.22 * strong));
     path_lines(s->cr, s->view, &one);
     cairo_stroke(s->cr);
   }
@@ -282,13 +281,7 @@ void draw_outlines(const ConnectorSheet *s)
 
 void draw_ghost_line(cairo_t *cr, const DrawContext *context)
 {
-  ink_width(cr, context, 4.6);
-  ink_use(cr, context, COLOUR_PAPER);
-  cairo_stroke_preserve(cr);
-  ink_width(cr, context, 2.2);
-  ink_dash(cr, context, DASH_GHOST);
-  ink_use(cr, context, COLOUR_ACCENT);
-  cairo_stroke(cr);
+  ink_stroke_haloed(cr, context, palette_colour(context->palette, COLOUR_ACCENT), 2.2, DASH_GHOST);
 }
 
 void draw_ghost(const ConnectorSheet *s)
@@ -311,7 +304,7 @@ void draw_comb(const ConnectorSheet *s)
   if (curvature_comb(&s->drawn->side[SIDE_GINGIVAL], COMB_TEETH, at, normal, kappa) != FAULT_NONE)
     return;
   ink_width(s->cr, s->context, 1);
-  ink_colour(s->cr, palette_faded(palette_colour(s->context->palette, COLOUR_ACCENT), 0.62));
+  ink_colour(s->cr, palette_soft(s->context->palette, COLOUR_ACCENT, COMB_ALPHA));
   for (int i = 1; i + 1 < COMB_TEETH; i++) {
     Point along = point_sub(at[i + 1], at[i - 1]);
     double length = point_length(along), tooth = fmin(COMB_MM * fabs(kappa[i]), COMB_LONGEST_MM);

@@ -145,33 +145,40 @@ static void brush_words(const ConnectorSheet *s, char words[2][TEXT_ROOM])
             TEXT_ROOM);
 }
 
+char *connector_cutter_words(const DrawContext *context, const ConnectorPicture *picture, char *buf)
+{
+  double cutter = picture->a->c.cutter_diameter,
+         shortfall = picture->a->connector[picture->connector].cutter_shortfall;
+  if (shortfall > 0.005)
+    return say(context, buf, N_("cutter {0.1} stops {1.2} short"), cutter, shortfall, 0, 0);
+  return say(context, buf, N_("cutter {0.1} reaches the roof"), cutter, 0, 0, 0);
+}
+
+char *connector_brush_words(const DrawContext *context, const ConnectorPicture *picture, char *buf)
+{
+  const Case *c = &picture->a->c;
+  double gap = picture->a->connector[picture->connector].form.gap_circle;
+  bool soft = (picture->layers & LAYER_SOFT) != 0 && c->enlargement > 1,
+       passes = gap >= c->brush_mm;
+  return say(context, buf,
+             soft     ? passes ? N_("room {0.2} (soft {2.2}) · brush {1.1} passes")
+                               : N_("room {0.2} (soft {2.2}) · brush {1.1} does not pass")
+                 : passes ? N_("room {0.2} · brush {1.1} passes")
+                      : N_("room {0.2} · brush {1.1} does not pass"),
+             gap, c->brush_mm, soft ? gap * c->enlargement : gap, 0);
+}
+
 static void draw_gauge_labels(const ConnectorSheet *s, Places *places)
 {
-  const Case *c = &s->picture->a->c;
   char buf[TEXT_ROOM], size[2][TEXT_ROOM];
   Point centre;
   double radius;
-  if (layer(s, LAYER_CUTTER) && gauge_cutter(s, &centre, &radius)) {
-    double shortfall = s->answer->cutter_shortfall;
-    if (shortfall > 0.005)
-      say(s->context, buf, N_("cutter {0.1} stops {1.2} short"), c->cutter_diameter, shortfall, 0,
-          0);
-    else
-      say(s->context, buf, N_("cutter {0.1} reaches the roof"), c->cutter_diameter, 0, 0, 0);
-    draw_led(s, places, centre, radius, buf, NULL);
-  }
+  if (layer(s, LAYER_CUTTER) && gauge_cutter(s, &centre, &radius))
+    draw_led(s, places, centre, radius, connector_cutter_words(s->context, s->picture, buf), NULL);
   if (layer(s, LAYER_BRUSH))
     brush_words(s, size);
   if (layer(s, LAYER_BRUSH) && gauge_brush(s, &centre, &radius)) {
-    double gap = s->answer->form.gap_circle, enlargement = soft_enlargement(s);
-    say(s->context, buf,
-        enlargement > 1      ? gap >= c->brush_mm
-                                   ? N_("room {0.2} (soft {2.2}) · brush {1.1} passes")
-                                   : N_("room {0.2} (soft {2.2}) · brush {1.1} does not pass")
-             : gap >= c->brush_mm ? N_("room {0.2} · brush {1.1} passes")
-                             : N_("room {0.2} · brush {1.1} does not pass"),
-        gap, c->brush_mm, gap * enlargement, 0);
-    draw_led(s, places, centre, radius, buf, size);
+    draw_led(s, places, centre, radius, connector_brush_words(s->context, s->picture, buf), size);
   } else if (layer(s, LAYER_ROOM) && gauge_room(s, &centre, &radius)) {
     draw_led(s, places, centre, radius,
              say(s->context, buf, N_("room {0.2}"), s->answer->form.gap_circle, 0, 0, 0),

@@ -3,6 +3,8 @@
 #pragma once
 #include "ui/drawing/picture_connector.h"
 
+#define COMB_ALPHA 0.62 /* of the accent, on paper; in full with high contrast */
+
 typedef struct {
   cairo_t *cr;
   int width, height;

@@ -159,10 +159,8 @@ void draw_hot_spot(const ConnectorSheet *s, Places *places)
   char words[3][TEXT_ROOM];
   plate_words(s, words[0], words[1], words[2]);
   Box plate = plate_size(s, words[0], words[1], words[2]);
-  ink_use(s->cr, s->context, COLOUR_INK);
-  ink_width(s->cr, s->context, 2);
   path_circle(s->cr, hot, ring);
-  cairo_stroke(s->cr);
+  ink_stroke_haloed(s->cr, s->context, palette_colour(s->context->palette, COLOUR_INK), 2, NULL);
   static const double away_x[] = {155, 130, 190}, away_y[] = {-57, -100, -20, -150, 40, 90};
   const double factor[] = {1, 0.75};
   LoupePlace place[CANDIDATES];

@@ -36,6 +36,21 @@ void ink_dash(cairo_t *cr, const DrawContext *context, const double pattern[])
   cairo_set_dash(cr, scaled, n, 0);
 }
 
+#define HALO_PX 2.6 /* both sides together */
+
+void ink_stroke_haloed(cairo_t *cr, const DrawContext *context, Rgba colour, double width_px,
+                       const double dash[])
+{
+  ink_width(cr, context, width_px + HALO_PX);
+  ink_use(cr, context, COLOUR_PAPER);
+  cairo_stroke_preserve(cr);
+  ink_width(cr, context, width_px);
+  if (dash)
+    ink_dash(cr, context, dash);
+  ink_colour(cr, colour);
+  cairo_stroke(cr);
+}
+
 void path_outline_on(cairo_t *cr, View view, const Outline *outline, bool back)
 {
   size_t n = outline_pieces(outline);

@@ -23,6 +23,10 @@ void ink_width(cairo_t *cr, const DrawContext *context,
                double width_px); /* round joins and ends, no dash */
 /* Dash pattern in screen px, ended by 0. */
 void ink_dash(cairo_t *cr, const DrawContext *context, const double pattern[]);
+/* Strokes the path that is set on a halo of paper, so that it shows on any shade and photo; dash
+ * NULL: solid. */
+void ink_stroke_haloed(cairo_t *cr, const DrawContext *context, Rgba colour, double width_px,
+                       const double dash[]);
 extern const double DASH_GHOST[], DASH_NECK[], DOT_CUTTER[], DOT_ROOM[], DOT_ZERO[], DASH_DIE[],
     DOT_TRACK[], DASH_BEFORE[];
 

@@ -16,8 +16,8 @@ static const uint32_t stretched[2][PALETTE_STRETCHED] = {
     {0x312825, 0x54362F, 0x7A4438, 0x9D543F, 0xBC6844, 0xD68049, 0xEA9D58, 0xF7BB74, 0xFFDAA0}};
 
 static const uint32_t squeezed[2][PALETTE_SQUEEZED] = {
-    {0xEDF1F4, 0xE0E8EE, 0xD3DEE7, 0xC6D5E1, 0xB9CCDA},
-    {0x272A2D, 0x2C3237, 0x313A41, 0x35434C, 0x3C4B56}};
+    {0xEBEFF2, 0xE0E8EE, 0xD3DEE7, 0xC6D5E1, 0xB9CCDA},
+    {0x2A2D30, 0x2D3338, 0x313A41, 0x35434C, 0x3C4B56}};
 
 static Rgba from_hex(uint32_t hex)
 {
@@ -90,6 +90,12 @@ Rgba palette_faded(Rgba colour, double alpha)
 {
   colour.a *= alpha;
   return colour;
+}
+
+Rgba palette_soft(Palette palette, Colour colour, double alpha)
+{
+  bool full = palette == PALETTE_LIGHT_CONTRAST || palette == PALETTE_DARK_CONTRAST;
+  return palette_faded(palette_colour(palette, colour), full ? 1 : alpha);
 }
 
 Rgba palette_stretched_step(Palette palette, int step)

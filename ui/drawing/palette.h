@@ -65,3 +65,5 @@ Rgba palette_squeezed_step(Palette palette, int step);  /* 0 .. 4 */
 uint32_t palette_argb(Rgba colour); /* premultiplied, native endian as cairo's ARGB32 */
 Rgba palette_mix(Rgba a, Rgba b, double t);
 Rgba palette_faded(Rgba colour, double alpha);
+/* Faded, but in full with high contrast. */
+Rgba palette_soft(Palette palette, Colour colour, double alpha);

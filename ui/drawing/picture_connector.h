@@ -93,6 +93,10 @@ View connector_view_above(const Assessment *a, size_t connector, int width, int 
 const char *form_word(FormKind kind); /* msgid: "U shape" */
 /* The ordered cutter as deep as it gets, mm; false when there is nothing to show. */
 bool connector_cutter(const Assessment *a, size_t connector, Point *centre, double *radius);
+/* What stands beside the cutter, and beside room and brush; into buf[TEXT_ROOM], returned. */
+char *connector_cutter_words(const DrawContext *context, const ConnectorPicture *picture,
+                             char *buf);
+char *connector_brush_words(const DrawContext *context, const ConnectorPicture *picture, char *buf);
 /* Strokes the path that is set as what could be: dashed, on a halo of paper. */
 void draw_ghost_line(cairo_t *cr, const DrawContext *context);
 /* Stress at step 6 of the scale: the strength at the hot spot, or the peak where no strength is

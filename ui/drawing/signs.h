@@ -36,6 +36,7 @@ typedef enum {
   ICON_HOT,
   ICON_CUTTER,
   ICON_BEFORE,
+  ICON_WALK,
   ICON_N
 } ToolIcon;
 void draw_tool_icon(cairo_t *cr, ToolIcon icon, double size, Rgba colour);

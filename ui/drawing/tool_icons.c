@@ -56,6 +56,17 @@ static void knot(cairo_t *cr)
   cairo_rectangle(cr, 9.4, 9.4, 5.2, 5.2);
 }
 
+/* A leg up to the roof, steps on it, a cross where one stands. */
+static void walk(cairo_t *cr)
+{
+  cairo_move_to(cr, 3.5, 20.5);
+  cairo_curve_to(cr, 4.5, 11, 8, 8.2, 20.5, 7.6);
+  line(cr, 2.2, 15.4, 5.6, 16);
+  line(cr, 5.2, 10.6, 7.8, 12.6);
+  line(cr, 14, 3.4, 14, 12.4);
+  line(cr, 9.5, 7.9, 18.5, 7.9);
+}
+
 static void disc(cairo_t *cr)
 {
   cairo_arc(cr, 11, 13, 7, 0, 2 * M_PI);
@@ -370,6 +381,9 @@ void draw_tool_icon(cairo_t *cr, ToolIcon icon, double size, Rgba colour)
     break;
   case ICON_BEFORE:
     before(cr);
+    break;
+  case ICON_WALK:
+    walk(cr);
     break;
   case ICON_N:
   default:
