@@ -67,6 +67,7 @@ void connector_init(Connector *connector)
       .plan_radius = NAN,
       .roundness_neck = 2,
       .roundness_body = 4,
+      .roof_doubt_percent = NAN,
       .measured_height = NAN,
       .soft_height = NAN,
       .papilla = NAN,
