@@ -369,6 +369,8 @@ static const struct {
     {"connector", "proposed", false},
     {"connector", "planned", false},
     {"connector", "finish", false},
+    {"connector", "line", false},
+    {"variant", "line", false},
     {"connector", "measured", false},
     {"connector", "event", true},
     {"connector", "photo", false},

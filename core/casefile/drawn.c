@@ -7,7 +7,7 @@
 
 #define BAND_ERRORS 1.645  /* standard errors to 5 and 95 of 100               */
 #define LEAST_SHARE 0.25   /* nothing is said of a roof four times as sharp     */
-#define PULL_EXPONENT 0.45 /* pull goes as radius^-this at most: SOURCES.md     */
+#define PULL_EXPONENT 0.46 /* pull goes as radius^-this at most: SOURCES.md     */
 
 double connector_roof_doubt(const Connector *connector)
 {

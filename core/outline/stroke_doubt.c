@@ -18,6 +18,7 @@
 #define LOCAL_MM 1.0     /* leg that a roof is looked at with, to each side of its arc */
 #define LOCAL_TURN 1.5   /* rad, half of what the arc is taken to turn by              */
 #define LOCAL_LEAST 12   /* points                                                     */
+#define SEEN_TURN 0.5    /* rad; a slighter corner is not read as the roof                     */
 #define TOLD 0.5         /* of its radius: a corner with a smaller error is one                   */
 #define UNTOLD 1.0       /* share of the radius where no arc explains the points       */
 #define OPTIMISM                                                                                   \
@@ -67,10 +68,11 @@ static size_t corner_near(const Chain *chain, Point at)
 
 /* Settles another chain; returns what it is worth beside the first one, which costs `cost`: 0 .. 1
  * (Akaike weights). */
-static double other_settle(const Cloud *cloud, Chain *other, double cost, Where where[])
+static double other_settle(const Cloud *cloud, Chain *other, double cost, Where where[],
+                           double *misfit)
 {
-  double misfit = chain_settle(cloud, other, where, SETTLE_ROUNDS),
-         gain = cost - chain_cost(cloud, other, where, misfit);
+  *misfit = chain_settle(cloud, other, where, SETTLE_ROUNDS);
+  double gain = cost - chain_cost(cloud, other, where, *misfit);
   chain_doubts(cloud, other, where);
   return exp(fmin(gain, 0) / 2);
 }
@@ -92,13 +94,14 @@ static double others(const Cloud *cloud, const Chain *chain, size_t k, Where whe
   Chain settled = *chain;
   double misfit = chain_settle(cloud, &settled, where, SETTLE_ROUNDS),
          cost = chain_cost(cloud, &settled, where, misfit), radius = settled.corner[k].radius,
-         sum = 0, weights = 1;
+         sum = 0, weights = 1, there;
   if (settled.n < CHAIN_CORNERS) {
     Chain two = chain_parted(&settled, k);
-    double weight = other_settle(cloud, &two, cost, where);
+    double weight = other_settle(cloud, &two, cost, where, &there);
     const ChainCorner *a = &two.corner[k], *b = &two.corner[k + 1];
-    double square = square_of(a->radius < b->radius ? a : b, radius);
-    if (a->turn * b->turn > 0 && told(a) && told(b))
+    bool first = fabs(b->turn) < SEEN_TURN || (fabs(a->turn) >= SEEN_TURN && a->radius < b->radius);
+    double square = square_of(first ? a : b, radius);
+    if (a->turn * b->turn > 0 && told(a) && told(b) && there <= misfit)
       return square; /* they hold the one arc as a special case */
     sum += weight * square;
     weights += weight;
@@ -107,7 +110,7 @@ static double others(const Cloud *cloud, const Chain *chain, size_t k, Where whe
     if (settled.corner[i].turn * settled.corner[i + 1].turn < 0)
       continue;
     Chain one = chain_joined(&settled, i);
-    double weight = other_settle(cloud, &one, cost, where);
+    double weight = other_settle(cloud, &one, cost, where, &there);
     sum += weight * square_of(&one.corner[i], radius);
     weights += weight;
     /* alike: what the one reads too sharp the other reads too round */
