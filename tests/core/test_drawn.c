@@ -41,6 +41,7 @@ static void test_file_and_variants(void)
   g_assert_no_error(error);
   case_load(&back, path, &error);
   g_assert_no_error(error);
+  g_assert_cmpint(g_remove(path), ==, 0);
   g_assert_true(case_equal(&c, &back));
   g_assert_cmpfloat(connector_roof_doubt(&back.connector[0]), ==, 12.5);
   g_assert_cmpfloat(connector_roof_doubt(&back.connector[1]), ==, 0);
