@@ -3,7 +3,6 @@
 #include "assess_bridge.h"
 #include "casefile/case_xml.h"
 #include "casefile/load_case.h"
-#include "casefile/photo.h"
 #include "cli.h"
 #include "cli_chance.h"
 #include "json_line.h"
@@ -24,12 +23,6 @@ static const char *form_id(FormKind kind)
 static const char *answer_id(const Field *field)
 {
   return !field ? "none" : field->answer == ANSWER_SOLID ? "solid" : "plane";
-}
-
-/* Of the calculation, and of the photo that the line was traced on. */
-static double pull_band_percent(const ConnectorAssessment *k)
-{
-  return hypot(k->peak.band_percent, pull_trace_percent(k->trace_percent, &k->form));
 }
 
 static const char *grade_id(AssessGrade grade)
@@ -66,9 +59,11 @@ static void connector_json(const Assessment *a, size_t i, bool bridge)
   }
   json_number(line, "nominal_mpa", k->nominal_mpa);
   json_number(line, "peak_mpa", k->peak_mpa.value);
-  json_number(line, "band_percent", k->field ? pull_band_percent(k) : NAN);
+  json_number(line, "band_percent", k->field ? connector_band_percent(k, &k->peak) : NAN);
   if (k->trace_percent > 0 || isnan(k->trace_percent)) /* the line was traced on a photo */
     json_number(line, "photo_scale_percent", k->trace_percent);
+  if (k->roof_doubt_percent > 0)
+    json_number(line, "roof_drawn_percent", k->roof_doubt_percent);
   json_text(line, "answer", answer_id(k->field));
   json_text(line, "sideways_answer",
             !k->field                   ? "none"
@@ -116,8 +111,8 @@ static void connector_print(const Assessment *a, size_t i)
   }
   if (k->field && !isnan(k->peak_mpa.value)) { /* without a beam there is the shape alone */
     printf(_("  peak %.0f MPa +-%.0f %% (%s) at %.0f N; surface carries %.0f (%.0f-%.0f) MPa\n"),
-           k->peak_mpa.value, pull_band_percent(k), answer_id(k->field), a->c.order_load_n,
-           k->strength_mpa.value, k->strength_mpa.low, k->strength_mpa.high);
+           k->peak_mpa.value, connector_band_percent(k, &k->peak), answer_id(k->field),
+           a->c.order_load_n, k->strength_mpa.value, k->strength_mpa.low, k->strength_mpa.high);
     Phrase bite = load_case_phrase(&a->c, k->load_case, k->order_x);
     phrase_format(&bite, words_translate, ".", text, sizeof text);
     printf(_("  governed by: %s\n"), text);

@@ -72,9 +72,10 @@ typedef struct {
   Form form;
   Section section; /* neck section                                                */
   ConnectorLimits limits;
-  bool sides_averaged;  /* the live answer took buccal = lingual                       */
-  double trace_percent; /* sizes of a line traced on a photo; 0 = not traced, NaN = no scale */
-  bool tool_rounded;    /* roof was sharper than the cutter can make: shown as drawn   */
+  bool sides_averaged;       /* the live answer took buccal = lingual                       */
+  double trace_percent;      /* sizes of a line traced on a photo; 0 = not traced, NaN = no scale */
+  double roof_doubt_percent; /* standard error of the roof radius as drawn by hand; 0 = exact */
+  bool tool_rounded;         /* roof was sharper than the cutter can make: shown as drawn   */
   /* at the order's load, worst place */
   NeckLoad order;   /* the governing pair                                          */
   double order_x;   /* where the load stands for it                                */
@@ -112,6 +113,9 @@ typedef struct {
   Field *field;            /* owned ref; NULL without an answer                           */
   Verdict verdict;
 } ConnectorAssessment;
+
+/* Band of a pull of this connector, percent: the calculation's and that of the line. */
+double connector_band_percent(const ConnectorAssessment *k, const Peak *peak);
 
 typedef struct {
   Case c; /* owned copy: what was assessed                                */

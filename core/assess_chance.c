@@ -1,6 +1,7 @@
 /* assess_chance.c - one connector's inputs with their scatter, and what follows from them.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "assess_chance.h"
+#include "casefile/drawn.h"
 #include "casefile/load_case.h"
 #include "casefile/photo.h"
 #include "strength/crack.h"
@@ -88,6 +89,12 @@ static void load_inputs_add(const Case *c, size_t connector, const SupportSpans 
   chance_input_add(model, (ChanceInput){.kind = INPUT_FIELD,
                                         .range = {1, fmax(0.1, 1 - band), 1 + band,
                                                   N_("error band of the calculation")}});
+  RoofShare drawn = drawn_pull(out->roof_doubt_percent);
+  if (out->roof_doubt_percent > 0)
+    chance_input_add(model, (ChanceInput){.kind = INPUT_DRAWN,
+                                          .range = {1, drawn.low, drawn.high,
+                                                    N_("roof radius as well as pen or surface tell "
+                                                       "it, by what the pull follows from it")}});
   double traced = pull_trace_percent(out->trace_percent, &out->form) / 100;
   if (traced > 0)
     chance_input_add(model, (ChanceInput){.kind = INPUT_TRACE,
@@ -145,9 +152,10 @@ static double left_at(const ChanceModel *model, int index, double end, double mi
 static void scratches_make(const Material *m, const ChanceModel *model, const Peak *peak,
                            Banded *once, Banded *service)
 {
-  static const InputKind pulls[] = {INPUT_LOAD, INPUT_SUPPORT, INPUT_FIELD, INPUT_TRACE},
+  static const InputKind pulls[] = {INPUT_LOAD, INPUT_SUPPORT, INPUT_FIELD, INPUT_TRACE,
+                                    INPUT_DRAWN},
                          years[] = {INPUT_EXPONENT, INPUT_THRESHOLD, INPUT_BITES};
-  ScratchEnd end[8][2];
+  ScratchEnd end[9][2];
   size_t n = 0;
   double tough = m->toughness_percent / 100;
   end[n][0] = (ScratchEnd){fmax(0.1, 1 - tough), 1};

@@ -1,6 +1,7 @@
 /* assess_connector.c - shape to field, field to margin and chance, for one connector.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "assess_connector.h"
+#include "casefile/drawn.h"
 #include "casefile/load_case.h"
 #include "casefile/photo.h"
 #include "mechanics/odd_section.h"
@@ -274,13 +275,12 @@ Fault connector_read(const Case *c, size_t connector, ConnectorAssessment *out)
                          &out->section);
   }
   out->trace_percent = connector_trace_percent(k);
-  if (!fault) {
-    Banded *radius = &out->form.roof_radius; /* of the traced line, and of its scale */
-    double below = 1 - radius->low / radius->value, above = radius->high / radius->value - 1,
-           scale = out->trace_percent / 100;
+  out->roof_doubt_percent = connector_roof_doubt(k);
+  double scale = out->trace_percent / 100;
+  if (!fault) { /* the roof is known as well as the line it was taken from */
     if (scale > 0)
-      *radius = banded(radius->value, radius->value * (1 - hypot(below, scale)),
-                       radius->value * (1 + hypot(above, scale)));
+      out->form.roof_radius = banded_widen(out->form.roof_radius, scale, scale);
+    out->form.roof_radius = drawn_radius(out->form.roof_radius, out->roof_doubt_percent);
     out->cutter_shortfall = cutter_shortfall(c, &out->form);
     out->bench_multiplier =
         notch_connector(out->form.neck_height, out->form.roof_radius.value, out->form.depth);
@@ -303,10 +303,15 @@ static Scales scales_now(const Case *c, size_t connector, ZoneSurface surface[ZO
   return scales_of(&c->material, surface);
 }
 
-/* With the band of the photo that the line was traced on: independent of the calculation's. */
-static Peak traced_peak(Peak peak, double traced_percent)
+double connector_band_percent(const ConnectorAssessment *k, const Peak *peak)
 {
-  peak.band_percent = hypot(peak.band_percent, traced_percent);
+  return hypot(peak->band_percent,
+               line_pull_percent(k->trace_percent, k->roof_doubt_percent, &k->form));
+}
+
+static Peak with_line(const ConnectorAssessment *k, Peak peak)
+{
+  peak.band_percent = connector_band_percent(k, &peak);
   return peak;
 }
 
@@ -318,13 +323,12 @@ Fault connector_judge(const Case *c, size_t connector, const Span *span, const S
   Scales scales = scales_now(c, connector, surface);
   SpanEnvelope envelope, safe = {0};
   Governing governing;
-  double traced = pull_trace_percent(out->trace_percent, &out->form);
   Fault fault = case_envelope(c, span, connector, &envelope);
   if (!fault)
     fault = governing_find(out->field, &envelope, &scales, &governing);
   if (fault)
     return fault;
-  Peak order_peak = traced_peak(governing.peak, traced);
+  Peak order_peak = with_line(out, governing.peak);
   governing.margin = margin_of(out->field, &order_peak, governing.load, &scales);
   out->order = governing.load;
   out->order_x = governing.x;
@@ -352,7 +356,7 @@ Fault connector_judge_trial(const Case *c, size_t connector, NeckLoad trial,
   Fault fault = field_peak(out->field, trial, &out->trial_peak);
   if (fault)
     return fault;
-  Peak peak = traced_peak(out->trial_peak, pull_trace_percent(out->trace_percent, &out->form));
+  Peak peak = with_line(out, out->trial_peak);
   out->trial = trial;
   out->trial_peak_mpa = banded_percent_positive(peak.mpa, peak.band_percent);
   out->trial_margin = margin_of(out->field, &peak, trial, &scales);

@@ -74,6 +74,7 @@ static bool reading_take(const Bridge *b, size_t i, ConnectorAssessment *k)
   k->section = was->section;
   k->limits = was->limits;
   k->trace_percent = was->trace_percent;
+  k->roof_doubt_percent = was->roof_doubt_percent;
   k->cutter_shortfall = was->cutter_shortfall;
   k->bench_multiplier = was->bench_multiplier;
   return true;

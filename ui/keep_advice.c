@@ -1,6 +1,7 @@
 /* keep_advice.c - see keep_advice.h.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/keep_advice.h"
+#include "casefile/drawn.h"
 #include <string.h>
 
 const char *keep_advice_name(AdviceKind kind)
@@ -28,6 +29,8 @@ Fault keep_advice(Case *c, const Advice *advice)
     if (fault)
       return fault;
     joint->drawn[advice->side] = true;
+    if (advice->kind == ADVICE_ROUND || advice->kind == ADVICE_BEST) /* a roof made by its radius */
+      connector_roof_doubt_set(joint, 0);
   }
   memcpy(joint->finish, advice->finish, sizeof joint->finish);
   if (advice->kind == ADVICE_LOAD)

@@ -67,6 +67,10 @@ bool session_editing(SoffitSession *session);
 /* One outline, inside an edit: copied, marked as drawn; update is still the caller's. */
 MUST_CHECK Fault session_set_outline(SoffitSession *session, size_t connector, Side side,
                                      const Outline *outline);
+/* How well the pen that drew its gum side tells the roof radius, inside an edit, behind
+ * session_set_outline(), which keeps what was not known before: percent as casefile/drawn.h, 0 =
+ * exact. */
+void session_set_roof_doubt(SoffitSession *session, size_t connector, double percent);
 /* The trial load, a series of its own: x mm along the span or NaN = worst place; force 5 .. 5000 N.
  */
 void session_set_trial(SoffitSession *session, double x, double force_n);

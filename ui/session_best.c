@@ -2,6 +2,7 @@
  * in part. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/session_private.h"
 #include "base/phrase.h"
+#include "casefile/drawn.h"
 
 /* A fall of the pull by f is a gain of f / (1 - f) in load, as the ghost's plate has it back. */
 static double gain_of(double fall_percent)
@@ -105,6 +106,10 @@ Fault session_best_set_share(SoffitSession *session, double share)
   Fault fault = outline_blend(&best->from, &session->preview->ghost, share, &part);
   if (!fault)
     fault = session_set_outline(session, best->connector, SIDE_GINGIVAL, &part);
+  if (!fault) /* what is left of the drawn roof is not known as it was; the found one is exact */
+    session_set_roof_doubt(session, best->connector,
+                           (1 - share) *
+                               connector_roof_doubt(&session->before->connector[best->connector]));
   outline_clear(&part);
   if (fault)
     return fault;

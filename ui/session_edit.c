@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/session_private.h"
 #include "ui/keep_advice.h"
+#include "casefile/drawn.h"
 
 #define TRIAL_LEAST_N 5.0
 #define TRIAL_MOST_N 5000.0
@@ -100,10 +101,19 @@ Fault session_set_outline(SoffitSession *session, size_t connector, Side side,
   if (connector + 1 >= session->c.n_unit || side >= SIDE_N)
     return FAULT_RANGE;
   Connector *joint = &session->c.connector[connector];
+  if (side == SIDE_GINGIVAL)
+    return connector_gum_side_move(joint, outline);
   Fault fault = outline_copy(&joint->side[side], outline);
   if (fault == FAULT_NONE)
     joint->drawn[side] = true;
   return fault;
+}
+
+void session_set_roof_doubt(SoffitSession *session, size_t connector, double percent)
+{
+  g_return_if_fail(session->edit_name != NULL);
+  if (connector + 1 < session->c.n_unit)
+    connector_roof_doubt_set(&session->c.connector[connector], percent);
 }
 
 void session_set_trial(SoffitSession *session, double x, double force_n)

@@ -1,6 +1,7 @@
 /* banded.h - a number with the band that belongs to it.  No figure is shown without one.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include <math.h>
 
 typedef struct {
   double value;     /* best answer; NaN = not known                                  */
@@ -25,4 +26,11 @@ static inline Banded banded_percent_positive(double value, double percent)
   if (value >= 0 && banded.low < 0)
     banded.low = 0;
   return banded;
+}
+/* With errors of their own, as shares of the value, added in squares on either side.  Shares >= 0,
+ * value > 0. */
+static inline Banded banded_widen(Banded b, double below, double above)
+{
+  return (Banded){b.value, b.value * (1 - hypot(1 - b.low / b.value, below)),
+                  b.value * (1 + hypot(b.high / b.value - 1, above))};
 }

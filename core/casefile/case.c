@@ -69,6 +69,7 @@ void connector_init(Connector *connector)
       .roundness_body = 4,
       .approved_roundness_neck = NAN,
       .approved_roundness_body = NAN,
+      .roof_doubt_percent = NAN,
       .measured_height = NAN,
       .soft_height = NAN,
       .papilla = NAN,

@@ -93,7 +93,9 @@ typedef struct Variant Variant;
 typedef struct {
   Outline side[SIDE_N]; /* owned; always present after case_complete()                           */
   bool drawn[SIDE_N];   /* false: proposed by Soffit from the sizes below                        */
-  double neck_width;    /* wanted width at the neck, for proposed plan outlines                  */
+  double roof_doubt_percent; /* standard error of the roof radius as the pen drew it, of the radius;
+                                NaN = exact: typed or proposed (drawn.h) */
+  double neck_width; /* wanted width at the neck, for proposed plan outlines                  */
   double groove_y, groove_radius, groove_open_deg; /* wanted biting groove, for a proposed one */
   double plan_radius; /* NaN: chosen so that the ribs do not fold                              */
   double roundness_neck, roundness_body; /* 2, 4 */
@@ -203,6 +205,7 @@ typedef struct {
   char *author, *approver; /* role ids */
 } Case;
 
+#define ROOF_DOUBT_MOST 1000.0 /* percent; nothing is known of the radius long before */
 #define UNIT_SIZE_MIN_MM 1.0
 #define UNIT_SIZE_MAX_MM 30.0
 #define CASE_LOAD_MAX_N 10000.0

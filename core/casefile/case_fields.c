@@ -94,10 +94,13 @@ static const Attribute measured_row[] = {
     WORD_ROW("dye", Connector, dye, WORDS_CHECK),
     WORD_ROW("light", Connector, light, WORDS_CHECK),
 };
-const Element *const finish_element = &connector_element[2];
+static const Attribute line_row[] = {
+    NUMBER_ROW("roof-doubt", Connector, roof_doubt_percent, 0, ROOF_DOUBT_MOST),
+};
+const Element *const look_element = &connector_element[2];
 const Element connector_element[CONNECTOR_ELEMENTS] = {
-    TABLE("proposed", proposed_row), TABLE("planned", planned_row), TABLE("finish", finish_row),
-    TABLE("measured", measured_row)};
+    TABLE("proposed", proposed_row), TABLE("planned", planned_row), TABLE("line", line_row),
+    TABLE("finish", finish_row), TABLE("measured", measured_row)};
 
 static const Attribute event_row[] = {
     WORD_ROW("kind", SurfaceEvent, kind, WORDS_EVENT),

@@ -22,6 +22,7 @@ extern const Element intake_element[INTAKE_ELEMENTS]; /* of Case */
 extern const Element bench_element[BENCH_ELEMENTS];   /* of Case */
 
 /* Elements of a connector, in the order of the file. */
-#define CONNECTOR_ELEMENTS 4
+#define CONNECTOR_ELEMENTS 5
 extern const Element connector_element[CONNECTOR_ELEMENTS]; /* of Connector */
-extern const Element *const finish_element;                 /* the one of the finish among them */
+#define LOOK_ELEMENTS 2
+extern const Element *const look_element; /* those of a variant among them: line and finish */

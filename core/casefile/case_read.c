@@ -200,7 +200,7 @@ static bool read_variant(Reader *r, xmlNode *node, const Neighbours *around, Con
   for (xmlNode *o = node_child(node, "outline"); o; o = node_next(o, "outline"))
     if (!read_outline(r, o, around, variant->as.side, variant->as.drawn))
       return false;
-  read_elements(r, node, finish_element, 1, &variant->as);
+  read_elements(r, node, look_element, LOOK_ELEMENTS, &variant->as);
   return !r->failed;
 }
 
@@ -385,6 +385,8 @@ static const struct {
     {"connector", "proposed", false},
     {"connector", "planned", false},
     {"connector", "finish", false},
+    {"connector", "line", false},
+    {"variant", "line", false},
     {"connector", "measured", false},
     {"connector", "event", true},
     {"connector", "photo", false},

@@ -59,7 +59,8 @@ static void write_variant(GString *out, const Variant *variant)
   for (int side = 0; side < SIDE_N; side++)
     if (variant->as.drawn[side] && variant->as.side[side].n > 0)
       write_outline(out, "outline", side, &variant->as.side[side]);
-  element_write(out, "        ", finish_element, &variant->as);
+  for (size_t e = 0; e < LOOK_ELEMENTS; e++)
+    element_write(out, "        ", &look_element[e], &variant->as);
   g_string_append(out, "      </variant>\n");
 }
 

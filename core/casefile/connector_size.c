@@ -6,6 +6,7 @@
 #include "casefile/connector_size.h"
 #include "base/phrase.h"
 #include "base/tolerance.h"
+#include "casefile/drawn.h"
 
 #define HALVINGS 44
 #define MOST_MM 25.0
@@ -175,6 +176,8 @@ Fault connector_size_set(Case *c, size_t connector, SizeKind kind, double value)
   outline_clear(&k->side[SIDE_GINGIVAL]);
   k->side[SIDE_GINGIVAL] = made;
   k->drawn[SIDE_GINGIVAL] = true;
+  if (kind == SIZE_RADIUS)
+    connector_roof_doubt_set(k, 0);
   return FAULT_NONE;
 }
 

@@ -1,7 +1,9 @@
 /* surface_case.c - a surface and the case it belongs to.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "casefile/surface_case.h"
+#include "casefile/drawn.h"
 #include "mechanics/drawn_section.h"
+#include "outline/form.h"
 #include <math.h>
 
 /* Face to face with the left cheek (quadrant 3, biting side up) the midline is at the left: from
@@ -80,5 +82,11 @@ Fault case_take_trace(Case *c, size_t connector, const Trace *trace)
     fault = outline_copy(&joint->side[i], from[i]);
     joint->drawn[i] = joint->drawn[i] || !fault;
   }
-  return fault ? fault : take_section(joint, &trace->section);
+  Form form;
+  if (!fault)
+    fault = form_roof_read(&joint->side[SIDE_GINGIVAL], &form);
+  if (fault)
+    return fault;
+  connector_roof_doubt_set(joint, surface_roof_doubt(form.roof_radius.value));
+  return take_section(joint, &trace->section);
 }

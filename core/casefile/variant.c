@@ -29,6 +29,7 @@ static Fault look_copy(Connector *to, const Connector *from)
     if (from->drawn[side])
       fault = outline_copy(&to->side[side], &from->side[side]);
   }
+  to->roof_doubt_percent = from->roof_doubt_percent;
   memcpy(to->finish, from->finish, sizeof to->finish);
   to->polish_steps = from->polish_steps;
   return fault;

@@ -31,7 +31,7 @@
 
 /* What a chain costs: misfit and its numbers.  Between the criteria of Akaike (2 each; finds
  * corners that are not there) and Schwarz (ln n; takes two corners of a box for one bend). */
-static double cost_of(const Cloud *cloud, const Chain *chain, const Where where[], double sum)
+double chain_cost(const Cloud *cloud, const Chain *chain, const Where where[], double sum)
 {
   size_t n = cloud->n;
   if (chain->n > 0 && (where[ENDS - 1].part > 0 || where[n - ENDS].part < 2 * chain->n))
@@ -103,7 +103,7 @@ static void polyline_chain(const Cloud *cloud, double least, bool mark[], Chain 
 }
 
 /* Corner k and the next one become one arc of both turns. */
-static Chain joined(const Chain *chain, size_t k)
+Chain chain_joined(const Chain *chain, size_t k)
 {
   Chain to = *chain;
   const ChainCorner *a = &chain->corner[k], *b = &chain->corner[k + 1];
@@ -119,7 +119,7 @@ static Chain joined(const Chain *chain, size_t k)
 }
 
 /* Arc k becomes two with a leg between. */
-static Chain parted(const Chain *chain, size_t k)
+Chain chain_parted(const Chain *chain, size_t k)
 {
   Chain to = *chain;
   for (size_t i = to.n; i > k + 1; i--)
@@ -157,7 +157,7 @@ static Chain dropped(const Chain *chain, bool first)
 static bool keep_cheaper(const Cloud *cloud, Chain tried, Chain *best, double *cost, Where where[])
 {
   double sum = chain_settle(cloud, &tried, where, TRY_ROUNDS),
-         now = cost_of(cloud, &tried, where, sum);
+         now = chain_cost(cloud, &tried, where, sum);
   if (!(now < *cost - 1e-9))
     return false;
   *best = tried;
@@ -194,7 +194,7 @@ static void unknown_join(const Cloud *cloud, Chain *chain, double cost, Where wh
       continue;
     double bound = cost + UNKNOWN;
     Chain one;
-    if (keep_cheaper(cloud, joined(chain, k), &one, &bound, where)) {
+    if (keep_cheaper(cloud, chain_joined(chain, k), &one, &bound, where)) {
       *chain = one;
       cost = bound;
       k = (size_t)-1; /* from the start */
@@ -210,13 +210,13 @@ static void structure_find(const Cloud *cloud, bool mark[], Chain *chain, Where 
     Chain best = *chain, from = *chain;
     bool better = false;
     for (size_t k = 0; k + 1 < from.n; k++)
-      better |= keep_cheaper(cloud, joined(&from, k), &best, &cost, where);
+      better |= keep_cheaper(cloud, chain_joined(&from, k), &best, &cost, where);
     if (from.n > 0) {
       better |= keep_cheaper(cloud, dropped(&from, true), &best, &cost, where);
       better |= keep_cheaper(cloud, dropped(&from, false), &best, &cost, where);
     }
     for (size_t k = 0; !better && k < from.n && from.n < CHAIN_CORNERS; k++)
-      better |= keep_cheaper(cloud, parted(&from, k), &best, &cost, where);
+      better |= keep_cheaper(cloud, chain_parted(&from, k), &best, &cost, where);
     if (!better)
       break;
     *chain = best;
@@ -264,29 +264,48 @@ double chain_sharpest(double noise)
   return fmax(1.5 * noise, fmin(4 * noise, 0.1));
 }
 
+Fault cloud_make(const Point p[], size_t n, double noise, Cloud *cloud)
+{
+  double *off = malloc((2 * n + 1) * sizeof *off), along = 0;
+  Point *mean = malloc(n * sizeof *mean);
+  *cloud = (Cloud){p, n, noise, mean, off, off ? off + n : NULL, chain_sharpest(noise), 0};
+  if (!off || !mean) {
+    cloud_clear(cloud);
+    return FAULT_MEMORY;
+  }
+  for (size_t i = 0; i < n; i++) {
+    size_t reach = MEAN;
+    reach = i < reach ? i : reach;
+    reach = n - 1 - i < reach ? n - 1 - i : reach;
+    Point sum = {0, 0};
+    for (size_t j = i - reach; j <= i + reach; j++)
+      sum = point_add(sum, p[j]);
+    mean[i] = point_scale(sum, 1 / (double)(2 * reach + 1));
+  }
+  for (size_t i = MEAN; i < n; i += MEAN)
+    along += point_distance(mean[i], mean[i - MEAN]);
+  cloud->reach = (size_t)fmin(fmax(ceil(EVEN_MM * (double)n / fmax(along, TOL_POINT_MM)), 1), 12);
+  return FAULT_NONE;
+}
+
+void cloud_clear(Cloud *cloud)
+{
+  free(cloud->off);
+  free(cloud->mean);
+  *cloud = (Cloud){0};
+}
+
 Fault chain_fit(const Point p[], size_t n, double noise, Chain *chain)
 {
   if (n < 8 || !(noise > 0))
     return FAULT_NO_CONVERGENCE;
-  double *off = malloc((2 * n + 1) * sizeof *off), along = 0;
-  Point *mean = malloc(n * sizeof *mean);
+  Cloud cloud;
   Where *where = malloc(n * sizeof *where);
   bool *mark = malloc(n * sizeof *mark);
-  Fault fault = off && mean && where && mark ? FAULT_NONE : FAULT_MEMORY;
+  Fault fault = cloud_make(p, n, noise, &cloud);
+  if (fault == FAULT_NONE && !(where && mark))
+    fault = FAULT_MEMORY;
   if (fault == FAULT_NONE) {
-    Cloud cloud = {p, n, noise, mean, off, off + n, chain_sharpest(noise), 0};
-    for (size_t i = 0; i < n; i++) {
-      size_t reach = MEAN;
-      reach = i < reach ? i : reach;
-      reach = n - 1 - i < reach ? n - 1 - i : reach;
-      Point sum = {0, 0};
-      for (size_t j = i - reach; j <= i + reach; j++)
-        sum = point_add(sum, p[j]);
-      mean[i] = point_scale(sum, 1 / (double)(2 * reach + 1));
-    }
-    for (size_t i = MEAN; i < n; i += MEAN)
-      along += point_distance(mean[i], mean[i - MEAN]);
-    cloud.reach = (size_t)fmin(fmax(ceil(EVEN_MM * (double)n / fmax(along, TOL_POINT_MM)), 1), 12);
     Chain found;
     polyline_chain(&cloud, INFINITY, mark, &found); /* one straight line */
     structure_find(&cloud, mark, &found, where);
@@ -297,13 +316,12 @@ Fault chain_fit(const Point p[], size_t n, double noise, Chain *chain)
       chain_doubts(&cloud, &found, where);
       found.off = 0;
       for (size_t i = 0; i < n; i++)
-        found.off = fmax(found.off, fabs(off[i]));
+        found.off = fmax(found.off, fabs(cloud.off[i]));
       ends_set(&cloud, &found);
       *chain = found;
     }
   }
-  free(off);
-  free(mean);
+  cloud_clear(&cloud);
   free(where);
   free(mark);
   return fault;

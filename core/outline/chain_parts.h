@@ -25,6 +25,10 @@ typedef struct {
   Point q, d; /* place and direction there */
 } Where;
 
+/* Points with their means and room for their places; n > 0, noise > 0. */
+MUST_CHECK Fault cloud_make(const Point p[], size_t n, double noise, Cloud *cloud);
+void cloud_clear(Cloud *cloud); /* accepts cleared ones */
+
 /* Where the parts of a chain lie. */
 typedef struct {
   Point from[2 * CHAIN_CORNERS + 1]; /* start of leg, arc, leg ...     */
@@ -39,3 +43,9 @@ size_t chain_numbers(const Chain *chain); /* of a chain with that many corners, 
 double chain_settle(const Cloud *cloud, Chain *chain, Where where[], int rounds);
 /* Standard errors of the radii of a settled chain. */
 void chain_doubts(const Cloud *cloud, Chain *chain, const Where where[]);
+/* What a settled chain costs, in variances: misfit (sum) and its numbers. */
+double chain_cost(const Cloud *cloud, const Chain *chain, const Where where[], double sum);
+/* Corner k and the next one become one arc; arc k becomes two with a leg between (one more corner:
+ * at most CHAIN_CORNERS). */
+Chain chain_joined(const Chain *chain, size_t k);
+Chain chain_parted(const Chain *chain, size_t k);

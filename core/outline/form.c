@@ -172,7 +172,7 @@ static FormKind kind_of(const Form *form, const Hollow *hollow)
   return hollow->top_share < V_TOP_SHARE ? FORM_V : FORM_BETWEEN;
 }
 
-static Fault gum_side_read(const Outline *gingival, Form *form)
+Fault form_roof_read(const Outline *gingival, Form *form)
 {
   Turning turning = {0};
   Fault fault = turning_of(gingival, false, &turning);
@@ -257,7 +257,7 @@ Fault form_read(const Outline *gingival, const Outline *occlusal, const Outline 
   if (fault == FAULT_NONE)
     fault = form_neck_read(gingival, occlusal, buccal, lingual, &found, where);
   if (fault == FAULT_NONE)
-    fault = gum_side_read(gingival, &found);
+    fault = form_roof_read(gingival, &found);
   if (fault == FAULT_NONE)
     fault = groove_read(occlusal, &found);
   if (fault == FAULT_NONE)

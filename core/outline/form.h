@@ -55,6 +55,9 @@ MUST_CHECK Fault form_neck_read(const Outline *gingival, const Outline *occlusal
                                 const Outline *buccal, const Outline *lingual, Form *form,
                                 Point *where);
 
+/* Only the readings of the gum side: roof, feet, legs.  Nothing is checked for crossing. */
+MUST_CHECK Fault form_roof_read(const Outline *gingival, Form *form);
+
 /* Largest circle in the embrasure below the gingival outline and above the tissue. */
 MUST_CHECK Fault gap_circle_find(const Outline *gingival, const Outline *tissue, Point *centre,
                                  double *diameter);

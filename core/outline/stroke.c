@@ -11,6 +11,7 @@
 #include "base/tolerance.h"
 #include "outline/chain.h"
 #include "outline/spline.h"
+#include "outline/stroke_parts.h"
 #include <stdlib.h>
 
 #define STEP_MM 0.08   /* spans of the spline                                          */
@@ -380,6 +381,30 @@ static Fault legs_and_arcs(const Point p[], size_t n, double noise, Outline *out
   return fault;
 }
 
+/* Measured twice: the direction is taken over a chord that the noise of the first does not turn. */
+static void noise_measure(Trail *trail)
+{
+  for (int round = 0; round < 2; round++) {
+    directions(trail, fmax(DIRECTION_MM, 5 * trail->noise), trail->along);
+    trail->noise = noise_of(trail);
+  }
+}
+
+Fault stroke_noise(const Point p[], size_t n, double *noise_mm)
+{
+  double *scratch = malloc(n * sizeof *scratch);
+  Point *along = malloc(n * sizeof *along);
+  Fault fault = scratch && along ? FAULT_NONE : FAULT_MEMORY;
+  if (fault == FAULT_NONE) {
+    Trail trail = {.p = p, .along = along, .scratch = scratch, .n = n};
+    noise_measure(&trail);
+    *noise_mm = fmax(trail.noise, CHAIN_NOISE_MM);
+  }
+  free(scratch);
+  free(along);
+  return fault;
+}
+
 static Fault points_fit(const Point p[], size_t n, const StrokeSettings *settings, Outline *outline,
                         double *worst)
 {
@@ -388,10 +413,7 @@ static Fault points_fit(const Point p[], size_t n, const StrokeSettings *setting
   Fault fault = room != NULL && along != NULL ? FAULT_NONE : FAULT_MEMORY;
   if (fault == FAULT_NONE) {
     Trail trail = {p, room, room + n, along, along + n, room + 2 * n, n, 0, settings->tolerance_mm};
-    directions(&trail, DIRECTION_MM, along);
-    trail.noise = noise_of(&trail);
-    directions(&trail, fmax(DIRECTION_MM, 5 * trail.noise), along);
-    trail.noise = noise_of(&trail);
+    noise_measure(&trail);
     double kink_rad = settings->kink_deg * M_PI / 180;
     bool round = corner_next(&trail, 0, kink_rad) == n - 1;
     Fault unexplained = FAULT_NO_CONVERGENCE;
@@ -413,6 +435,24 @@ static Fault points_fit(const Point p[], size_t n, const StrokeSettings *setting
   return fault;
 }
 
+Fault stroke_points(const PenPoint pen[], size_t n, Point p[], size_t *kept)
+{
+  double time = 0;
+  *kept = 0;
+  for (size_t i = 0; i < n; i++) {
+    if (!point_finite(pen[i].at) || !isfinite(pen[i].time_s))
+      return FAULT_NOT_FINITE;
+    if (fabs(pen[i].at.x) > MAX_SIZE_MM || fabs(pen[i].at.y) > MAX_SIZE_MM)
+      return FAULT_RANGE;
+    if (*kept == 0 ||
+        (pen[i].time_s >= time && point_distance(pen[i].at, p[*kept - 1]) > 2 * TOL_POINT_MM)) {
+      p[(*kept)++] = pen[i].at;
+      time = pen[i].time_s;
+    }
+  }
+  return FAULT_NONE;
+}
+
 Fault stroke_fit(const PenPoint pen[], size_t n, const StrokeSettings *settings, Outline *outline,
                  double *worst_mm)
 {
@@ -426,19 +466,8 @@ Fault stroke_fit(const PenPoint pen[], size_t n, const StrokeSettings *settings,
   if (p == NULL)
     return FAULT_MEMORY;
   size_t kept = 0;
-  double time = 0, worst = 0;
-  Fault fault = FAULT_NONE;
-  for (size_t i = 0; i < n && fault == FAULT_NONE; i++) {
-    if (!point_finite(pen[i].at) || !isfinite(pen[i].time_s))
-      fault = FAULT_NOT_FINITE;
-    else if (fabs(pen[i].at.x) > MAX_SIZE_MM || fabs(pen[i].at.y) > MAX_SIZE_MM)
-      fault = FAULT_RANGE;
-    else if (kept == 0 ||
-             (pen[i].time_s >= time && point_distance(pen[i].at, p[kept - 1]) > 2 * TOL_POINT_MM)) {
-      p[kept++] = pen[i].at;
-      time = pen[i].time_s;
-    }
-  }
+  double worst = 0;
+  Fault fault = stroke_points(pen, n, p, &kept);
   Outline made = {0};
   if (fault == FAULT_NONE && kept < 2)
     fault = FAULT_DEGENERATE;

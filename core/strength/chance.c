@@ -27,6 +27,7 @@ static const struct {
     [INPUT_SUPPORT] = {"support", N_("hold of the teeth")},
     [INPUT_FIELD] = {"field", N_("calculation")},
     [INPUT_TRACE] = {"photo", N_("scale of the photo")},
+    [INPUT_DRAWN] = {"drawn", N_("roof as drawn")},
     [INPUT_EXPONENT] = {"exponent", N_("growth in water, n")},
     [INPUT_THRESHOLD] = {"threshold", N_("threshold of growth")},
     [INPUT_BITES] = {"bites", N_("number of bites")},
@@ -221,8 +222,11 @@ static ChancePoint point_at(const Prepared *p, const double z[])
     return (ChancePoint){{INFINITY, -INFINITY, 0}, {INFINITY, -INFINITY, 0}};
   for (int zone = 0; zone < SURFACE_N; zone++)
     risk += exp(part[zone] - most);
-  double load = input_log(p, model->of[INPUT_LOAD], z) + input_log(p, model->of[INPUT_SUPPORT], z) +
-                input_log(p, model->of[INPUT_FIELD], z) + input_log(p, model->of[INPUT_TRACE], z);
+  static const InputKind pulls[] = {INPUT_LOAD, INPUT_SUPPORT, INPUT_FIELD, INPUT_TRACE,
+                                    INPUT_DRAWN};
+  double load = 0;
+  for (size_t i = 0; i < sizeof pulls / sizeof *pulls; i++)
+    load += input_log(p, model->of[pulls[i]], z);
   double once = (log(FIVE_OF_HUNDRED) - most - log(risk)) / m - load;
   double left = service_factor(exp(input_log(p, model->of[INPUT_EXPONENT], z)),
                                fmin(exp(input_log(p, model->of[INPUT_THRESHOLD], z)), 1),

@@ -20,6 +20,7 @@ typedef enum {
   INPUT_SUPPORT,   /* pull with soft and stiff teeth over that of mid  */
   INPUT_FIELD,     /* true pull over the computed one                  */
   INPUT_TRACE,     /* the same, of a line traced on a photo            */
+  INPUT_DRAWN,     /* the same, of a roof drawn by hand                */
   INPUT_EXPONENT,  /* n of slow crack growth                           */
   INPUT_THRESHOLD, /* K_I0 / K_Ic                                      */
   INPUT_BITES,     /* chewing cycles in service                        */

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "outline/form.h"
 #include "outline/shape.h"
+#include "outline/stroke_doubt.h"
 #include "ui/canvas/tool.h"
 #include <math.h>
 
@@ -34,6 +35,16 @@ static PenPoint *stroke_clung(const Hand *hand)
   return clung;
 }
 
+/* What the stroke leaves open of the roof that it drew; where it drew none, all stays. */
+static Fault doubt_set(Hand *hand, const PenPoint stroke[], const Outline *outline)
+{
+  double percent = NAN;
+  Fault fault = stroke_roof_doubt(stroke, hand->pen->len, outline, &percent);
+  if (!fault && isfinite(percent))
+    session_set_roof_doubt(hand->session, session_focus(hand->session), percent);
+  return fault;
+}
+
 /* The stroke so far, set into the outline as it was; a fault when it cannot be (too short,
  * crosses). */
 static Fault pen_apply(Hand *hand, const PenPoint stroke[])
@@ -50,6 +61,8 @@ static Fault pen_apply(Hand *hand, const PenPoint stroke[])
   if (!fault)
     fault =
         session_set_outline(hand->session, session_focus(hand->session), SIDE_GINGIVAL, &outline);
+  if (!fault && !settings.quick)
+    fault = doubt_set(hand, stroke, &outline);
   outline_clear(&outline);
   hand->trouble_at = where;
   return fault;
@@ -104,14 +117,23 @@ static void pen_cancel(Hand *hand)
   g_array_set_size(hand->pen, 0);
 }
 
-void hand_redraw(Hand *hand, const char *name, Fault made, const Outline *outline, Point at)
+/* exact: made by its sizes, nothing of it is a hand's. */
+static void redraw(Hand *hand, const char *name, Fault made, const Outline *outline, Point at,
+                   bool exact)
 {
   if (!made && session_edit_begin(hand->session, name)) {
     made = session_set_outline(hand->session, session_focus(hand->session), SIDE_GINGIVAL, outline);
+    if (!made && exact)
+      session_set_roof_doubt(hand->session, session_focus(hand->session), 0);
     hand_settle(hand, made);
   }
   hand->trouble = made ? fault_text(made) : NULL;
   hand->trouble_at = at;
+}
+
+void hand_redraw(Hand *hand, const char *name, Fault made, const Outline *outline, Point at)
+{
+  redraw(hand, name, made, outline, at, false);
 }
 
 static bool starter(Hand *hand, const char *name,
@@ -132,7 +154,7 @@ static bool starter(Hand *hand, const char *name,
   Neighbours around = case_neighbours(c, connector);
   Outline outline;
   outline_init(&outline);
-  hand_redraw(hand, name, make(foot, roof, &around, &outline), &outline, point(0, roof));
+  redraw(hand, name, make(foot, roof, &around, &outline), &outline, point(0, roof), true);
   outline_clear(&outline);
   return true;
 }

@@ -189,6 +189,8 @@ static bool outlines_take(SvgSheet *sheet)
   for (int i = 0; i < SIDE_N && !fault; i++)
     if (sheet->choice[i])
       fault = session_set_outline(sheet->session, sheet->connector, (Side)i, &side[i]);
+  if (!fault && sheet->choice[SIDE_GINGIVAL])
+    session_set_roof_doubt(sheet->session, sheet->connector, 0);
   if (fault)
     session_edit_cancel(sheet->session);
   else

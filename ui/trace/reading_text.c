@@ -4,6 +4,7 @@
  * Limits shown beside the roof radius are those of the drawing rules (verdict/needs.h). */
 #include "ui/trace/reading_text.h"
 #include "assess_bridge.h"
+#include "casefile/drawn.h"
 #include "casefile/load_case.h"
 #include "casefile/photo.h"
 #include "ui/words.h"
@@ -11,6 +12,7 @@
 #include <string.h>
 
 #define BITE_ROOM 160
+#define DRAWN_TELLS_PERCENT 75.0 /* a wider band of the roof radius is no figure */
 
 void reading_text_clear(ReadingText *reading)
 {
@@ -60,6 +62,29 @@ static void traced_make(const ConnectorAssessment *joint, ReadingKind kind, Read
           : g_strdup_printf(_("%s\nThe line was traced on a photo whose scale is known to ± %s %%: "
                               "this size is known to ± %s %%."),
                             plain, photo, part);
+}
+
+/* A roof that a hand drew is as well known as the points of the pen tell it. */
+static void drawn_make(const ConnectorAssessment *joint, ReadingKind kind, ReadingText *reading)
+{
+  RoofShare share = drawn_share(joint->roof_doubt_percent);
+  double percent = 100 * (share.high - 1),
+         pull = 100 * (drawn_pull(joint->roof_doubt_percent).high - 1);
+  g_autofree char *plain = g_steal_pointer(&reading->detail);
+  g_autofree char *radius = words_number(percent, 0), *part = words_number(pull, 0);
+  g_autofree char *drawn =
+      percent > DRAWN_TELLS_PERCENT
+          ? g_strdup(_("Drawn by hand or cut from a surface: so sharp a roof lies within the "
+                       "scatter of the points."))
+          : g_strdup_printf(
+                _("Drawn by hand or cut from a surface: the roof radius is known to ± %s %%."),
+                radius);
+  g_autofree char *felt =
+      kind == READING_MARGIN
+          ? g_strdup_printf(_(" That is ± %s %% of the pull, and is in the band."), part)
+          : g_strdup("");
+  reading->detail =
+      g_strdup_printf("%s\n%s%s %s", plain, drawn, felt, _("Type the radius, or trace larger."));
 }
 
 /* An outline that cannot be read: no figure, and why. */
@@ -122,8 +147,9 @@ static void radius_make(const ConnectorAssessment *joint, ReadingText *reading)
   g_autofree char *range = words_range(joint->form.roof_radius, 2);
   reading->name = _("Roof radius");
   reading->unit = _("mm");
-  reading->band = joint->trace_percent > 0 && radius < 9.99 ? band_text(joint->form.roof_radius, 2)
-                                                            : g_strdup("");
+  bool known_so_far = joint->trace_percent > 0 || joint->roof_doubt_percent > 0;
+  reading->band =
+      known_so_far && radius < 9.99 ? band_text(joint->form.roof_radius, 2) : g_strdup("");
   if (radius > 9.99) { /* a flat roof has no radius worth a figure */
     g_autofree char *most = words_number(9.99, 0);
     reading->figure = g_strdup_printf("> %s", most);
@@ -341,4 +367,8 @@ void reading_texts_make(const Assessment *assessment, size_t connector,
   if (joint->trace_percent > 0 || isnan(joint->trace_percent))
     for (int i = 0; i <= READING_MARGIN; i++)
       traced_make(joint, (ReadingKind)i, &reading[i]);
+  if (joint->roof_doubt_percent > 0 && !joint->fault) {
+    drawn_make(joint, READING_RADIUS, &reading[READING_RADIUS]);
+    drawn_make(joint, READING_MARGIN, &reading[READING_MARGIN]);
+  }
 }
