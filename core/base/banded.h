@@ -27,10 +27,12 @@ static inline Banded banded_percent_positive(double value, double percent)
     banded.low = 0;
   return banded;
 }
-/* With errors of their own, as shares of the value, added in squares on either side.  Shares >= 0,
- * value > 0. */
+/* With errors of their own, as shares of the value, added in squares on either side.  Shares >= 0;
+ * without a value above nil there is nothing to share. */
 static inline Banded banded_widen(Banded b, double below, double above)
 {
+  if (!(b.value > 0))
+    return b;
   return (Banded){b.value, b.value * (1 - hypot(1 - b.low / b.value, below)),
                   b.value * (1 + hypot(b.high / b.value - 1, above))};
 }
