@@ -158,9 +158,9 @@ def walking(window, peak):
         check(mark(window, name), 'so is', name, mark(window, name))
     check(look('knots', lambda: re.search('^(smooth|sharp), x ', next(
         a for a in window.shown(window.named('^Marks on the drawing$')) if a.name.startswith('Knot 2 of ')).description)), 'and each knot')
-    xdo('key', 'shift+r')
+    xdo('key', 'shift+p')
     look('hidden aids are no marks', lambda: mark(window, 'Neck') and not mark(window, 'Room and brush'))
-    xdo('key', 'shift+r', 'key', 'shift+d')
+    xdo('key', 'shift+p', 'key', 'shift+d')
     check(look('sizes', lambda: re.search(r'^[\d.]+ mm$', mark(window, 'Roof radius') or '')), 'sizes are marks when they are shown')
     xdo('key', 'shift+d', 'key', 'd')
     look('no walk, no place', lambda: mark(window, 'Neck') and not mark(window, 'Place on the line'))

@@ -181,7 +181,9 @@ def trace(j, px, percent):
     print('# radius %.2f (%.2f-%.2f), true %.2f; %.0f -> %.0f MPa' % (radius, low, high, made_photo.RADIUS, before, after))
     check(low <= made_photo.RADIUS <= high and high - low < 0.2, 'the radius read from the photo is the true one:', radius, low, high)
     press(next(a for a in j.window.shown() if (a.name or '').startswith(j.words('Roof radius') + ': ')))
-    band = j.see('the band told', '%s\nThe line was traced on a photo whose scale is known to ± %s %%: this size is known to ± %s %%.')
+    told = j.says('%s\nThe line was traced on a photo whose scale is known to ± %s %%: this size is known to ± %s %%.').removesuffix('$')
+    band = look('the band told', lambda: next(  # what the pen left open follows
+        (m for a in j.window.shown() if (m := re.search(told, a.name or '', re.S))), None))
     check(number(band[2]) == percent, 'and tells how well the scale is known:', band[2], '%')
     picture('5-band')
     xdo('key', 'Escape')

@@ -1,5 +1,6 @@
 /* canvas_keys.c - keys on the drawing.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ui/arrow_key.h"
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/overlays.h"
 #include "ui/canvas/photo_layer.h"
@@ -9,32 +10,9 @@
 
 #define NUDGE_MM 0.1 /* arrows; a tenth of it with Shift, ten times with Alt */
 
-/* The way an arrow key points, mm; false for other keys. */
-static bool arrow(guint key, GdkModifierType state, Point *by)
+static double nudge_mm(GdkModifierType state)
 {
-  double step = state & GDK_ALT_MASK     ? NUDGE_MM * 10
-                : state & GDK_SHIFT_MASK ? NUDGE_MM / 10
-                                         : NUDGE_MM;
-  switch (key) {
-  case GDK_KEY_Left:
-  case GDK_KEY_KP_Left:
-    *by = point(-step, 0);
-    return true;
-  case GDK_KEY_Right:
-  case GDK_KEY_KP_Right:
-    *by = point(step, 0);
-    return true;
-  case GDK_KEY_Up:
-  case GDK_KEY_KP_Up:
-    *by = point(0, step);
-    return true;
-  case GDK_KEY_Down:
-  case GDK_KEY_KP_Down:
-    *by = point(0, -step);
-    return true;
-  default:
-    return false;
-  }
+  return state & GDK_ALT_MASK ? NUDGE_MM * 10 : state & GDK_SHIFT_MASK ? NUDGE_MM / 10 : NUDGE_MM;
 }
 
 static bool knot_key(Hand *hand, guint key)
@@ -85,7 +63,7 @@ static bool tool_key(SoffitCanvas *self, guint key, GdkModifierType state)
   bool knots = self->tool == &tool_knot, measuring = self->tool == &tool_measure;
   if (!knots && !measuring)
     return false;
-  if (arrow(key, state, &by)) {
+  if (arrow_key(key, nudge_mm(state), &by)) {
     if (measuring)
       measure_nudge(&self->hand, by.x, by.y);
     else if (!knot_nudge(&self->hand, by.x, by.y))

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * mm; x to the right, z up towards the cheek.  What a change does: ui/plan_edit.c. */
+#include "ui/arrow_key.h"
 #include "ui/trace/plan_desk.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/drawing/picture_connector.h"
@@ -227,7 +228,7 @@ static gboolean key_pressed(GtkEventControllerKey *keys, guint key, guint code,
   Point by;
   if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK))
     return FALSE;
-  if (shape_arrow(key, state & GDK_SHIFT_MASK ? FINE_MM : STEP_MM, &by)) {
+  if (arrow_key(key, state & GDK_SHIFT_MASK ? FINE_MM : STEP_MM, &by)) {
     if (!plan_chosen(&desk->hand))
       return FALSE;
     plan_nudge(&desk->hand, by);

@@ -3,6 +3,7 @@
  *
  * mm; z to the right towards the cheek, y up, from the middle of the neck.  The four outlines rule
  * the size: when a point is let go, the section is stretched to them again. */
+#include "ui/arrow_key.h"
 #include "ui/trace/section_desk.h"
 #include "mechanics/section_shape.h"
 #include "outline/knot.h"
@@ -253,7 +254,7 @@ static gboolean key_pressed(GtkEventControllerKey *keys, guint key, guint code,
     return TRUE;
   }
   Point by;
-  if (chosen == SIZE_MAX || !shape_arrow(key, state & GDK_SHIFT_MASK ? FINE_MM : STEP_MM, &by))
+  if (chosen == SIZE_MAX || !arrow_key(key, state & GDK_SHIFT_MASK ? FINE_MM : STEP_MM, &by))
     return FALSE;
   Outline made;
   outline_init(&made);

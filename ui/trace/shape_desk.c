@@ -124,30 +124,6 @@ double shape_reach_mm(GtkWidget *picture, View view)
   return REACH_PX * text_scale(picture) / view.scale;
 }
 
-bool shape_arrow(guint key, double step_mm, Point *by)
-{
-  switch (key) {
-  case GDK_KEY_Left:
-  case GDK_KEY_KP_Left:
-    *by = point(-step_mm, 0);
-    return true;
-  case GDK_KEY_Right:
-  case GDK_KEY_KP_Right:
-    *by = point(step_mm, 0);
-    return true;
-  case GDK_KEY_Up:
-  case GDK_KEY_KP_Up:
-    *by = point(0, step_mm);
-    return true;
-  case GDK_KEY_Down:
-  case GDK_KEY_KP_Down:
-    *by = point(0, -step_mm);
-    return true;
-  default:
-    return false;
-  }
-}
-
 /* ---- words ---- */
 
 GtkWidget *shape_note_new(const char *text)

@@ -28,8 +28,6 @@ GtkWidget *shape_picture_new(const char *name, int width, int height, const Shap
                              gpointer desk);
 /* How near to a point a pen must come: 44 px across. */
 double shape_reach_mm(GtkWidget *picture, View view);
-/* The way an arrow key points; false for other keys. */
-bool shape_arrow(guint key, double step_mm, Point *by);
 
 GtkWidget *shape_note_new(const char *text);
 void shape_tell(GtkWidget *message, const char *text); /* a note that is spoken; "" clears it */
