@@ -266,7 +266,7 @@ int main(int argc, char *argv[])
   g_autofree char *home = g_dir_make_tmp("soffit-ink-XXXXXX", NULL);
   g_setenv("XDG_CONFIG_HOME", home, TRUE);
   g_setenv("GDK_DEBUG", "gl-disable", TRUE); /* a driver of GL is unloaded with memory of its own */
-  g_setenv("GTK_A11Y", "none", TRUE);        /* the same for the modules of bus and settings */
+  g_setenv("GTK_A11Y", "none", TRUE);
   g_setenv("GSETTINGS_BACKEND", "memory", TRUE);
   gtk_test_init(&argc, &argv, NULL);
   theme_start();

@@ -420,6 +420,7 @@ static void canvas_finalize(GObject *object)
 {
   SoffitCanvas *self = SOFFIT_CANVAS(object);
   outline_clear(&self->hand.before);
+  g_free(self->note);
   g_array_unref(self->hand.pen);
   G_OBJECT_CLASS(canvas_parent_class)->finalize(object);
 }
