@@ -239,10 +239,11 @@ def best(j):
     look('the best outline', lambda: next((a for a in j.window.shown() if a.name == j.words('Take whole') and
          a.getState().contains(j.window.atspi.STATE_SENSITIVE)), None))
     picture('8-best')
-    for _ in range(10):
-        xdo('key', 'Right')
     scale = j.words('Part of the way to the best outline')
-    look('half of it', lambda: next((a for a in j.window.shown() if a.name == scale and abs(a.queryValue().currentValue - 50) < 0.1), None))
+    way = lambda: next((a for a in j.window.shown() if a.name == scale), None)
+    for step in range(1, 11): # each key waits for the one before: a slow machine may take them late, never lose them
+        xdo('key', 'Right')
+        look('step %d of the half' % step, lambda: (a := way()) and abs(a.queryValue().currentValue - 5 * step) < 0.1)
     half = look('less pull', lambda: (p := j.peak()) and p < before and p)
     picture('9-half')
     xdo('key', 'Return')
