@@ -1,6 +1,7 @@
 /* case_form.c - see case_form.h.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/case_form.h"
+#include "ui/parts.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
 
@@ -49,25 +50,15 @@ int form_rows(GtkWidget *form)
   return GPOINTER_TO_INT(g_object_get_data(G_OBJECT(form), "rows"));
 }
 
-static GtkWidget *label_new(const char *text, const char *class_name)
-{
-  GtkWidget *label = gtk_label_new(text);
-  gtk_label_set_xalign(GTK_LABEL(label), 0);
-  gtk_label_set_wrap(GTK_LABEL(label), TRUE);
-  if (class_name)
-    gtk_widget_add_css_class(label, class_name);
-  return label;
-}
-
 void form_title(GtkWidget *form, const char *title)
 {
-  gtk_grid_attach(GTK_GRID(form), label_new(title, "title"), 0, row_next(form), 3, 1);
+  gtk_grid_attach(GTK_GRID(form), part_label(title, "title"), 0, row_next(form), 3, 1);
 }
 
 void form_row(GtkWidget *form, const char *name, GtkWidget *field, const char *note)
 {
   int row = row_next(form);
-  GtkWidget *label = label_new(name, NULL), *beside = label_new(note, "note");
+  GtkWidget *label = part_label(name, NULL), *beside = part_label(note, "note");
   gtk_widget_add_css_class(beside, "dim");
   gtk_label_set_max_width_chars(GTK_LABEL(beside), 40);
   gtk_widget_set_valign(field, GTK_ALIGN_CENTER);

@@ -4,6 +4,7 @@
  * Reading runs on a thread (records_job.h); rows come as they are read. */
 #include "ui/records_dialog.h"
 #include "ui/dialog_window.h"
+#include "ui/parts.h"
 #include "ui/preferences.h"
 #include "ui/records_job.h"
 #include "ui/spoken.h"
@@ -306,16 +307,6 @@ static GtkWidget *list_build(RecordsDialog *dialog)
   return scroller;
 }
 
-static GtkWidget *line_new(const char *text, const char *class_name)
-{
-  GtkWidget *label = gtk_label_new(text);
-  gtk_label_set_xalign(GTK_LABEL(label), 0);
-  gtk_label_set_wrap(GTK_LABEL(label), TRUE);
-  if (class_name)
-    gtk_widget_add_css_class(label, class_name);
-  return label;
-}
-
 static GtkWidget *sum_build(RecordsDialog *dialog)
 {
   static const char *const name[FIGURES] = {N_("Records of a break"), N_("Connector as expected"),
@@ -326,17 +317,17 @@ static GtkWidget *sum_build(RecordsDialog *dialog)
   gtk_grid_set_row_spacing(GTK_GRID(grid), 4);
   gtk_widget_add_css_class(grid, "records-sum");
   for (int i = 0; i < FIGURES; i++) {
-    gtk_grid_attach(GTK_GRID(grid), line_new(_(name[i]), NULL), 0, i, 1, 1);
+    gtk_grid_attach(GTK_GRID(grid), part_label(_(name[i]), NULL), 0, i, 1, 1);
     for (int k = 0; k < 2; k++) {
-      dialog->figure[i][k] = line_new("", k ? NULL : "title");
+      dialog->figure[i][k] = part_label("", k ? NULL : "title");
       gtk_widget_set_hexpand(dialog->figure[i][k], k);
       gtk_grid_attach(GTK_GRID(grid), dialog->figure[i][k], k + 1, i, 1, 1);
     }
   }
-  gtk_grid_attach(GTK_GRID(grid), line_new(_("Kinds of start"), NULL), 0, FIGURES, 1, 1);
-  dialog->kinds = line_new("", NULL);
+  gtk_grid_attach(GTK_GRID(grid), part_label(_("Kinds of start"), NULL), 0, FIGURES, 1, 1);
+  dialog->kinds = part_label("", NULL);
   gtk_grid_attach(GTK_GRID(grid), dialog->kinds, 1, FIGURES, 2, 1);
-  GtkWidget *note = line_new(
+  GtkWidget *note = part_label(
       _("Expected: the hot spot of the weakest connector at the order’s load. Bands: 90 in 100, "
         "score interval of Wilson, 1927. Records are few and rarely a fair sample: a wide band "
         "proves nothing."),
@@ -353,7 +344,7 @@ void records_dialog_new(GtkWindow *parent, const char *folder)
   g_autofree char *chosen = preference_word(FOLDER_KEY);
   GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0),
             *actions = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
-  dialog->empty = line_new("", "note");
+  dialog->empty = part_label("", "note");
   gtk_widget_set_hexpand(dialog->empty, TRUE);
   gtk_box_append(GTK_BOX(actions), dialog->empty);
   gtk_box_append(GTK_BOX(actions), dialog_button_new(_("Close"), "quiet", NULL, NULL));

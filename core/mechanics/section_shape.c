@@ -2,6 +2,7 @@
  * neck. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "mechanics/section_shape.h"
 #include "base/tolerance.h"
+#include "outline/knot.h"
 #include <math.h>
 #include <stdint.h>
 
@@ -92,17 +93,7 @@ static void knot_shift(Knot *knot, Point by)
 /* The knot nearest to the mirror image of another; that one itself on the middle line. */
 static size_t image_of(const Outline *o, size_t knot)
 {
-  Point image = point(-o->knot[knot].at.x, o->knot[knot].at.y);
-  size_t best = SIZE_MAX;
-  double least = IMAGE_MM;
-  for (size_t i = 0; i < o->n; i++) {
-    double away = point_distance(o->knot[i].at, image);
-    if (away < least) {
-      least = away;
-      best = i;
-    }
-  }
-  return best;
+  return knot_near(o, point(-o->knot[knot].at.x, o->knot[knot].at.y), IMAGE_MM, NULL);
 }
 
 Fault section_move_knot(const Outline *from, size_t knot, Point to, bool even, Outline *made)

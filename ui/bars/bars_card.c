@@ -8,6 +8,7 @@
 #include "ui/bars/bars_parts.h"
 #include "ui/card_dialog.h"
 #include "ui/case_form.h"
+#include "ui/parts.h"
 #include "ui/words.h"
 
 typedef struct {
@@ -164,15 +165,6 @@ static GtkWidget *entry_new(GtkWidget *grid, int row, const char *name, int most
   return entry;
 }
 
-static GtkWidget *button_new(const char *text, const char *class_name, GCallback clicked,
-                             CardView *view)
-{
-  GtkWidget *button = gtk_button_new_with_label(text);
-  gtk_widget_add_css_class(button, class_name);
-  g_signal_connect_swapped(button, "clicked", clicked, view);
-  return button;
-}
-
 GtkWidget *bars_card_new(SoffitBarsDesk *desk, SoffitSession *session)
 {
   CardView *view = g_new0(CardView, 1);
@@ -192,8 +184,8 @@ GtkWidget *bars_card_new(SoffitBarsDesk *desk, SoffitSession *session)
   view->who = entry_new(grid, 2, _("Entered by"), sizeof((Material *)0)->who / 2);
   gtk_widget_set_tooltip_text(view->who, _("initials or role, no name"));
   view->published = gtk_check_button_new_with_label(_("published, for the whole lab"));
-  view->to_case = button_new(_("To this case"), "strong", G_CALLBACK(given_to_case), view);
-  view->to_lab = button_new(_("To the lab’s cards"), "quiet", G_CALLBACK(given_to_lab), view);
+  view->to_case = part_button(_("To this case"), "strong", G_CALLBACK(given_to_case), view);
+  view->to_lab = part_button(_("To the lab’s cards"), "quiet", G_CALLBACK(given_to_lab), view);
   view->fields = gtk_box_new(GTK_ORIENTATION_VERTICAL, 6);
   gtk_box_append(GTK_BOX(view->fields), grid);
   gtk_box_append(GTK_BOX(view->fields), view->to_case);

@@ -5,6 +5,7 @@
 #include "casefile/material_xml.h"
 #include "ui/bars/bars_parts.h"
 #include "ui/card_dialog.h"
+#include "ui/parts.h"
 #include "ui/words.h"
 
 typedef struct {
@@ -238,15 +239,6 @@ static void gain_gone(GainView *view)
   g_free(view);
 }
 
-static GtkWidget *button_new(const char *text, const char *class_name, GCallback clicked,
-                             GainView *view)
-{
-  GtkWidget *button = gtk_button_new_with_label(text);
-  gtk_widget_add_css_class(button, class_name);
-  g_signal_connect_swapped(button, "clicked", clicked, view);
-  return button;
-}
-
 GtkWidget *bars_gain_new(SoffitBarsDesk *desk, SoffitSession *session)
 {
   GainView *view = g_new0(GainView, 1);
@@ -263,10 +255,10 @@ GtkWidget *bars_gain_new(SoffitBarsDesk *desk, SoffitSession *session)
   view->note = bars_label_new("note");
   gtk_widget_add_css_class(view->note, "dim");
   view->kept = gtk_box_new(GTK_ORIENTATION_VERTICAL, 6);
-  view->example = button_new(_("Try an example"), "quiet", G_CALLBACK(example_clicked), view);
-  view->use = button_new(_("Use this gain"), "strong", G_CALLBACK(gain_used), view);
+  view->example = part_button(_("Try an example"), "quiet", G_CALLBACK(example_clicked), view);
+  view->use = part_button(_("Use this gain"), "strong", G_CALLBACK(gain_used), view);
   view->lab =
-      button_new(_("Keep it in the lab’s card"), "quiet", G_CALLBACK(gain_kept_in_lab), view);
+      part_button(_("Keep it in the lab’s card"), "quiet", G_CALLBACK(gain_kept_in_lab), view);
   GtkWidget *const in_gain[] = {view->title, view->gain, view->band, view->example, view->how,
                                 view->use,   view->lab,  view->note, view->kept};
   for (size_t i = 0; i < G_N_ELEMENTS(in_gain); i++)

@@ -3,6 +3,7 @@
 #include "ui/trace/photo_card.h"
 #include "ui/canvas/photo_take.h"
 #include "ui/case_form.h"
+#include "ui/parts.h"
 #include "ui/photo/photo_words.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
@@ -42,15 +43,6 @@ static GtkWidget *words_new(const char *class_name)
   gtk_label_set_max_width_chars(GTK_LABEL(label), CARD_CHARS);
   gtk_widget_add_css_class(label, class_name);
   return label;
-}
-
-static GtkWidget *button_new(SoffitPhotoCard *self, const char *text, const char *class_name,
-                             void (*clicked)(SoffitPhotoCard *))
-{
-  GtkWidget *button = gtk_button_new_with_label(text);
-  gtk_widget_add_css_class(button, class_name);
-  g_signal_connect_swapped(button, "clicked", G_CALLBACK(clicked), self);
-  return button;
 }
 
 static GtkWidget *row_new(GtkWidget *first, GtkWidget *second)
@@ -164,7 +156,7 @@ static void smaller_clicked(SoffitPhotoCard *self)
 static GtkWidget *small_new(SoffitPhotoCard *self, const char *sign, const char *name,
                             void (*clicked)(SoffitPhotoCard *))
 {
-  GtkWidget *button = button_new(self, sign, "quiet", clicked);
+  GtkWidget *button = part_button(sign, "quiet", G_CALLBACK(clicked), self);
   gtk_widget_add_css_class(button, "step");
   spoken_name(button, name);
   gtk_widget_set_tooltip_text(button, name);
@@ -176,8 +168,9 @@ static GtkWidget *open_page(SoffitPhotoCard *self)
   GtkWidget *page = gtk_box_new(GTK_ORIENTATION_VERTICAL, 8);
   self->status = words_new("note");
   gtk_box_append(GTK_BOX(page), self->status);
-  gtk_box_append(GTK_BOX(page), row_new(button_new(self, _("Open…"), "quiet", open_clicked),
-                                        button_new(self, _("Paste"), "quiet", paste_clicked)));
+  gtk_box_append(GTK_BOX(page),
+                 row_new(part_button(_("Open…"), "quiet", G_CALLBACK(open_clicked), self),
+                         part_button(_("Paste"), "quiet", G_CALLBACK(paste_clicked), self)));
   self->strength = gtk_scale_new_with_range(GTK_ORIENTATION_HORIZONTAL, 10, 100, 5);
   gtk_widget_set_size_request(self->strength, 150, 44);
   spoken_name(self->strength, _("Strength of the photo"));
@@ -198,8 +191,8 @@ static GtkWidget *open_page(SoffitPhotoCard *self)
   gtk_box_append(GTK_BOX(row), small_new(self, "−", _("Smaller"), smaller_clicked));
   gtk_box_append(GTK_BOX(row), small_new(self, "+", _("Larger"), larger_clicked));
   gtk_box_append(GTK_BOX(self->placing), row);
-  self->remove = row_new(button_new(self, _("As opened"), "quiet", reset_clicked),
-                         button_new(self, _("Remove"), "quiet", remove_clicked));
+  self->remove = row_new(part_button(_("As opened"), "quiet", G_CALLBACK(reset_clicked), self),
+                         part_button(_("Remove"), "quiet", G_CALLBACK(remove_clicked), self));
   gtk_box_append(GTK_BOX(self->placing), self->remove);
   gtk_box_append(GTK_BOX(page), self->placing);
   return page;
@@ -252,10 +245,10 @@ static GtkWidget *straight_page(SoffitPhotoCard *self)
                                   &self->side_error, 0, 5, 0.01, 2);
   gtk_widget_set_tooltip_text(error, _("Empty: only the ratio of the sides is known"));
   gtk_box_append(GTK_BOX(page), field_row(_("Known to ±"), error, _("mm")));
-  self->straight_off = button_new(self, _("As taken"), "quiet", straight_off_clicked);
-  gtk_box_append(
-      GTK_BOX(page),
-      row_new(button_new(self, _("Straighten"), "strong", straighten_clicked), self->straight_off));
+  self->straight_off = part_button(_("As taken"), "quiet", G_CALLBACK(straight_off_clicked), self);
+  gtk_box_append(GTK_BOX(page), row_new(part_button(_("Straighten"), "strong",
+                                                    G_CALLBACK(straighten_clicked), self),
+                                        self->straight_off));
   return page;
 }
 
@@ -302,9 +295,10 @@ static GtkWidget *scale_page(SoffitPhotoCard *self)
                                           field_number(_("Distance known to ±"),
                                                        &self->distance_error, 0, 5, 0.01, 2),
                                           _("mm")));
-  self->scale_off = button_new(self, _("Take away"), "quiet", scale_off_clicked);
-  gtk_box_append(GTK_BOX(page), row_new(button_new(self, _("Set scale"), "strong", scale_clicked),
-                                        self->scale_off));
+  self->scale_off = part_button(_("Take away"), "quiet", G_CALLBACK(scale_off_clicked), self);
+  gtk_box_append(GTK_BOX(page),
+                 row_new(part_button(_("Set scale"), "strong", G_CALLBACK(scale_clicked), self),
+                         self->scale_off));
   return page;
 }
 
@@ -347,7 +341,7 @@ static GtkWidget *trace_page_build(SoffitPhotoCard *self)
   gtk_box_append(GTK_BOX(page), field_row(_("Edges within"), reach, _("mm")));
   self->traced = check_new(self, _("The line was traced on this photo"), traced_toggled);
   gtk_box_append(GTK_BOX(page), self->traced);
-  self->draw = button_new(self, _("Draw with the pen (D)"), "strong", draw_clicked);
+  self->draw = part_button(_("Draw with the pen (D)"), "strong", G_CALLBACK(draw_clicked), self);
   gtk_box_append(GTK_BOX(page), row_new(self->draw, NULL));
   return page;
 }

@@ -1,0 +1,9 @@
+/* parts.h - the small parts that every panel is made of.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include <gtk/gtk.h>
+
+/* Begins at the left and wraps; class_name NULL: none. */
+GtkWidget *part_label(const char *text, const char *class_name);
+/* clicked(data, button). */
+GtkWidget *part_button(const char *text, const char *class_name, GCallback clicked, gpointer data);
