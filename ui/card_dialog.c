@@ -10,6 +10,7 @@
 #include "strength/surface.h"
 #include "ui/case_form.h"
 #include "ui/dialog_window.h"
+#include "ui/file_choice.h"
 #include "ui/preferences.h"
 #include "ui/spoken.h"
 #include "ui/tab_stop.h"
@@ -369,10 +370,8 @@ static void card_saved(GtkButton *button, CardDialog *dialog)
 
 static void folder_chosen(GtkNativeDialog *native, int response, CardDialog *dialog)
 {
-  g_autoptr(GFile) file =
-      response == GTK_RESPONSE_ACCEPT ? gtk_file_chooser_get_file(GTK_FILE_CHOOSER(native)) : NULL;
-  g_autofree char *path = file ? g_file_get_path(file) : NULL;
-  g_clear_object(&dialog->chooser);
+  (void)native;
+  g_autofree char *path = file_choice_done(&dialog->chooser, response);
   if (!path)
     return;
   preference_word_set(FOLDER_KEY, path);
@@ -382,14 +381,13 @@ static void folder_chosen(GtkNativeDialog *native, int response, CardDialog *dia
 static void folder_asked(GtkButton *button, CardDialog *dialog)
 {
   (void)button;
-  if (dialog->chooser)
+  GtkFileChooserNative *chooser =
+      file_choice_new(&dialog->chooser, GTK_WINDOW(dialog->window), _("Folder of the cards"),
+                      GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, _("Choose"));
+  if (!chooser)
     return;
-  dialog->chooser =
-      gtk_file_chooser_native_new(_("Folder of the cards"), GTK_WINDOW(dialog->window),
-                                  GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, _("Choose"), _("Cancel"));
-  gtk_native_dialog_set_modal(GTK_NATIVE_DIALOG(dialog->chooser), TRUE);
-  g_signal_connect(dialog->chooser, "response", G_CALLBACK(folder_chosen), dialog);
-  gtk_native_dialog_show(GTK_NATIVE_DIALOG(dialog->chooser));
+  g_signal_connect(chooser, "response", G_CALLBACK(folder_chosen), dialog);
+  gtk_native_dialog_show(GTK_NATIVE_DIALOG(chooser));
 }
 
 /* ---- the window ---- */

@@ -4,6 +4,7 @@
  * Reading runs on a thread (records_job.h); rows come as they are read. */
 #include "ui/records_dialog.h"
 #include "ui/dialog_window.h"
+#include "ui/file_choice.h"
 #include "ui/parts.h"
 #include "ui/preferences.h"
 #include "ui/records_job.h"
@@ -212,10 +213,8 @@ static void folder_read(RecordsDialog *dialog, const char *folder)
 
 static void folder_chosen(GtkNativeDialog *native, int response, RecordsDialog *dialog)
 {
-  g_autoptr(GFile) file =
-      response == GTK_RESPONSE_ACCEPT ? gtk_file_chooser_get_file(GTK_FILE_CHOOSER(native)) : NULL;
-  g_autofree char *path = file ? g_file_get_path(file) : NULL;
-  g_clear_object(&dialog->chooser);
+  (void)native;
+  g_autofree char *path = file_choice_done(&dialog->chooser, response);
   if (!path)
     return;
   preference_word_set(FOLDER_KEY, path);
@@ -225,14 +224,13 @@ static void folder_chosen(GtkNativeDialog *native, int response, RecordsDialog *
 static void folder_asked(GtkButton *button, RecordsDialog *dialog)
 {
   (void)button;
-  if (dialog->chooser)
+  GtkFileChooserNative *chooser =
+      file_choice_new(&dialog->chooser, GTK_WINDOW(dialog->window), _("Folder of the cases"),
+                      GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, _("Choose"));
+  if (!chooser)
     return;
-  dialog->chooser =
-      gtk_file_chooser_native_new(_("Folder of the cases"), GTK_WINDOW(dialog->window),
-                                  GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, _("Choose"), _("Cancel"));
-  gtk_native_dialog_set_modal(GTK_NATIVE_DIALOG(dialog->chooser), TRUE);
-  g_signal_connect(dialog->chooser, "response", G_CALLBACK(folder_chosen), dialog);
-  gtk_native_dialog_show(GTK_NATIVE_DIALOG(dialog->chooser));
+  g_signal_connect(chooser, "response", G_CALLBACK(folder_chosen), dialog);
+  gtk_native_dialog_show(GTK_NATIVE_DIALOG(chooser));
 }
 
 static void stop_clicked(GtkButton *button, RecordsDialog *dialog)

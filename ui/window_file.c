@@ -1,6 +1,7 @@
 /* window_file.c - open, save, the question about unsaved changes, dropped files, recovery.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/case_dialog.h"
+#include "ui/file_choice.h"
 #include "ui/recovery.h"
 #include "ui/window_private.h"
 #include "ui/words.h"
@@ -56,57 +57,21 @@ static bool save_to(SoffitWindow *self, const char *path)
 
 /* --- choosing a file --- */
 
-static void filter_add(GtkFileChooser *chooser, const char *name, const char *const suffix[])
-{
-  GtkFileFilter *cases = gtk_file_filter_new(), *all = gtk_file_filter_new();
-  gtk_file_filter_set_name(cases, name);
-  for (int i = 0; suffix[i]; i++)
-    gtk_file_filter_add_suffix(cases, suffix[i]);
-  gtk_file_filter_set_name(all, _("All files"));
-  gtk_file_filter_add_pattern(all, "*");
-  gtk_file_chooser_add_filter(chooser, cases);
-  gtk_file_chooser_add_filter(chooser, all);
-  g_object_unref(cases);
-  g_object_unref(all);
-}
-
-GtkFileChooserNative *window_chooser(SoffitWindow *self, const char *title,
-                                     GtkFileChooserAction action, const char *accept,
-                                     const char *kind, const char *const suffix[])
-{
-  if (self->chooser)
-    return NULL;
-  self->chooser = gtk_file_chooser_native_new(title, GTK_WINDOW(self), action, accept, _("Cancel"));
-  gtk_native_dialog_set_modal(GTK_NATIVE_DIALOG(self->chooser), TRUE);
-  filter_add(GTK_FILE_CHOOSER(self->chooser), kind, suffix);
-  return self->chooser;
-}
-
-/* The path that was chosen, owned; NULL when none; the chooser is gone after. */
-char *window_chooser_done(SoffitWindow *self, int response)
-{
-  g_autoptr(GFile) file = NULL;
-  if (response == GTK_RESPONSE_ACCEPT)
-    file = gtk_file_chooser_get_file(GTK_FILE_CHOOSER(self->chooser));
-  g_clear_object(&self->chooser);
-  return file ? g_file_get_path(file) : NULL;
-}
-
 static void open_chosen(GtkNativeDialog *dialog, int response, SoffitWindow *self)
 {
   (void)dialog;
-  g_autofree char *path = window_chooser_done(self, response);
+  g_autofree char *path = file_choice_done(&self->chooser, response);
   if (path)
     window_open(self, path);
 }
 
 void window_choose_open(SoffitWindow *self)
 {
-  GtkFileChooserNative *chooser =
-      window_chooser(self, _("Open a case"), GTK_FILE_CHOOSER_ACTION_OPEN, _("Open"),
-                     _("Soffit cases"), case_suffix);
+  GtkFileChooserNative *chooser = file_choice_new(
+      &self->chooser, GTK_WINDOW(self), _("Open a case"), GTK_FILE_CHOOSER_ACTION_OPEN, _("Open"));
   if (chooser == NULL)
     return;
+  file_choice_filter(chooser, _("Soffit cases"), case_suffix);
   g_signal_connect(chooser, "response", G_CALLBACK(open_chosen), self);
   gtk_native_dialog_show(GTK_NATIVE_DIALOG(chooser));
 }
@@ -114,7 +79,7 @@ void window_choose_open(SoffitWindow *self)
 static void save_chosen(GtkNativeDialog *dialog, int response, Leaving *leaving)
 {
   (void)dialog;
-  g_autofree char *path = window_chooser_done(leaving->window, response);
+  g_autofree char *path = file_choice_done(&leaving->window->chooser, response);
   g_autofree char *named =
       path && !strchr(strrchr(path, '/') + 1, '.') ? g_strconcat(path, ".xml", NULL) : NULL;
   if (path && save_to(leaving->window, named ? named : path))
@@ -140,12 +105,13 @@ static void save_then(SoffitWindow *self, bool choose, Leaving *leaving)
     return;
   }
   GtkFileChooserNative *chooser =
-      window_chooser(self, _("Save the case"), GTK_FILE_CHOOSER_ACTION_SAVE, _("Save"),
-                     _("Soffit cases"), case_suffix);
+      file_choice_new(&self->chooser, GTK_WINDOW(self), _("Save the case"),
+                      GTK_FILE_CHOOSER_ACTION_SAVE, _("Save"));
   if (chooser == NULL) {
     leaving_free(leaving);
     return;
   }
+  file_choice_filter(chooser, _("Soffit cases"), case_suffix);
   const char *number = session_case(self->session)->number;
   g_autofree char *name = g_strconcat(*number ? number : _("case"), ".xml", NULL);
   gtk_file_chooser_set_current_name(GTK_FILE_CHOOSER(chooser), g_strdelimit(name, "/", '-'));

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "casefile/save.h"
 #include "casefile/svg_xml.h"
+#include "ui/file_choice.h"
 #include "ui/import/stl_sheet.h"
 #include "ui/import/svg_sheet.h"
 #include "ui/window_private.h"
@@ -41,7 +42,7 @@ bool window_import(SoffitWindow *self, const char *path)
 static void import_chosen(GtkNativeDialog *dialog, int response, SoffitWindow *self)
 {
   (void)dialog;
-  g_autofree char *path = window_chooser_done(self, response);
+  g_autofree char *path = file_choice_done(&self->chooser, response);
   if (path && !window_import(self, path))
     window_error(self, _("Outlines come from SVG drawings or STL surfaces. Choose one of these."));
 }
@@ -50,10 +51,11 @@ static void action_import(GtkWidget *widget, const char *name, GVariant *paramet
 {
   (void)name, (void)parameter;
   GtkFileChooserNative *chooser =
-      window_chooser(SOFFIT_WINDOW(widget), _("Import outlines"), GTK_FILE_CHOOSER_ACTION_OPEN,
-                     _("Import"), _("Drawings and surfaces (SVG, STL)"), import_suffix);
+      file_choice_new(&SOFFIT_WINDOW(widget)->chooser, GTK_WINDOW(widget), _("Import outlines"),
+                      GTK_FILE_CHOOSER_ACTION_OPEN, _("Import"));
   if (!chooser)
     return;
+  file_choice_filter(chooser, _("Drawings and surfaces (SVG, STL)"), import_suffix);
   g_signal_connect(chooser, "response", G_CALLBACK(import_chosen), widget);
   gtk_native_dialog_show(GTK_NATIVE_DIALOG(chooser));
 }
@@ -69,7 +71,7 @@ static char *drawing_title(SoffitSession *session, char sep)
 static void export_chosen(GtkNativeDialog *dialog, int response, SoffitWindow *self)
 {
   (void)dialog;
-  g_autofree char *path = window_chooser_done(self, response);
+  g_autofree char *path = file_choice_done(&self->chooser, response);
   g_autoptr(GError) error = NULL;
   if (!path)
     return;
@@ -90,10 +92,11 @@ static void action_export(GtkWidget *widget, const char *action, GVariant *param
   if (session_case(self->session)->n_unit < 2)
     return;
   GtkFileChooserNative *chooser =
-      window_chooser(self, _("Export the drawing"), GTK_FILE_CHOOSER_ACTION_SAVE, _("Export"),
-                     _("Drawings (SVG)"), export_suffix);
+      file_choice_new(&self->chooser, GTK_WINDOW(self), _("Export the drawing"),
+                      GTK_FILE_CHOOSER_ACTION_SAVE, _("Export"));
   if (!chooser)
     return;
+  file_choice_filter(chooser, _("Drawings (SVG)"), export_suffix);
   g_autofree char *title = drawing_title(self->session, '-'),
                   *name = g_strconcat(g_strdelimit(title, " /", '-'), ".svg", NULL);
   gtk_file_chooser_set_current_name(GTK_FILE_CHOOSER(chooser), name);

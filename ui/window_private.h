@@ -14,14 +14,6 @@ struct _SoffitWindow {
   GtkFileChooserNative *chooser; /* owned while it is open */
 };
 
-/* One chooser at a time, NULL while another is open; shown by the caller.
- *   suffix  in  without the dot, ended by NULL */
-GtkFileChooserNative *window_chooser(SoffitWindow *self, const char *title,
-                                     GtkFileChooserAction action, const char *accept,
-                                     const char *kind, const char *const suffix[]);
-/* The path that was chosen, owned; NULL when none; the chooser is gone after. */
-char *window_chooser_done(SoffitWindow *self, int response);
-
 /* --- drawings and surfaces (window_import.c) --- */
 /* True when the path is one of theirs: taken up, or refused with a message. */
 bool window_import(SoffitWindow *self, const char *path);

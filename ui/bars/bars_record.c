@@ -11,6 +11,7 @@
 #include "ui/case_form.h"
 #include "ui/dialog_window.h"
 #include "ui/drawing/picture_bar_break.h"
+#include "ui/file_choice.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
 
@@ -332,10 +333,8 @@ static void notched_toggled(GtkCheckButton *field, RecordView *view)
 
 static void save_chosen(GtkNativeDialog *native, int response, RecordView *view)
 {
-  g_autoptr(GFile) file =
-      response == GTK_RESPONSE_ACCEPT ? gtk_file_chooser_get_file(GTK_FILE_CHOOSER(native)) : NULL;
-  g_autofree char *path = file ? g_file_get_path(file) : NULL;
-  g_clear_object(&view->chooser);
+  (void)native;
+  g_autofree char *path = file_choice_done(&view->chooser, response);
   if (!path)
     return;
   const char *text = bars_desk_input(view->desk)->set[chosen_set(view)].text;
@@ -346,16 +345,15 @@ static void save_chosen(GtkNativeDialog *native, int response, RecordView *view)
 
 static void save_asked(GtkButton *button, RecordView *view)
 {
-  if (view->chooser)
-    return;
   GtkRoot *root = gtk_widget_get_root(GTK_WIDGET(button));
+  GtkFileChooserNative *chooser = file_choice_new(
+      &view->chooser, GTK_WINDOW(root), _("Save the set"), GTK_FILE_CHOOSER_ACTION_SAVE, _("Save"));
+  if (!chooser)
+    return;
   g_autofree char *name = g_strconcat(bars_desk_name(view->desk, chosen_set(view)), ".csv", NULL);
-  view->chooser = gtk_file_chooser_native_new(_("Save the set"), GTK_WINDOW(root),
-                                              GTK_FILE_CHOOSER_ACTION_SAVE, _("Save"), _("Cancel"));
-  gtk_file_chooser_set_current_name(GTK_FILE_CHOOSER(view->chooser), g_strdelimit(name, "/", '-'));
-  gtk_native_dialog_set_modal(GTK_NATIVE_DIALOG(view->chooser), TRUE);
-  g_signal_connect(view->chooser, "response", G_CALLBACK(save_chosen), view);
-  gtk_native_dialog_show(GTK_NATIVE_DIALOG(view->chooser));
+  gtk_file_chooser_set_current_name(GTK_FILE_CHOOSER(chooser), g_strdelimit(name, "/", '-'));
+  g_signal_connect(chooser, "response", G_CALLBACK(save_chosen), view);
+  gtk_native_dialog_show(GTK_NATIVE_DIALOG(chooser));
 }
 
 static GtkWidget *chooser_build(RecordView *view)

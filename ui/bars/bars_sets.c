@@ -6,6 +6,7 @@
 #include "ui/canvas/draw_context.h"
 #include "ui/case_form.h"
 #include "ui/drawing/picture_strength.h"
+#include "ui/file_choice.h"
 #include "ui/words.h"
 
 #define COLUMN_PX 300
@@ -154,14 +155,13 @@ static void open_chosen(GtkNativeDialog *dialog, int response, SetView *view)
 
 static void open_clicked(GtkButton *button, SetView *view)
 {
-  if (view->chooser)
-    return;
   GtkRoot *root = gtk_widget_get_root(GTK_WIDGET(button));
-  view->chooser = gtk_file_chooser_native_new(_("Open bars"), GTK_WINDOW(root),
-                                              GTK_FILE_CHOOSER_ACTION_OPEN, _("Open"), _("Cancel"));
-  gtk_native_dialog_set_modal(GTK_NATIVE_DIALOG(view->chooser), TRUE);
-  g_signal_connect(view->chooser, "response", G_CALLBACK(open_chosen), view);
-  gtk_native_dialog_show(GTK_NATIVE_DIALOG(view->chooser));
+  GtkFileChooserNative *chooser = file_choice_new(&view->chooser, GTK_WINDOW(root), _("Open bars"),
+                                                  GTK_FILE_CHOOSER_ACTION_OPEN, _("Open"));
+  if (!chooser)
+    return;
+  g_signal_connect(chooser, "response", G_CALLBACK(open_chosen), view);
+  gtk_native_dialog_show(GTK_NATIVE_DIALOG(chooser));
 }
 
 static void finish_chosen(GtkDropDown *field, GParamSpec *property, SetView *view)

@@ -1,6 +1,7 @@
 /* photo_take.c - see photo_take.h.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/canvas/photo_take.h"
+#include "ui/file_choice.h"
 #include "ui/words.h"
 
 static void trouble(SoffitPhotoDesk *desk, const char *words)
@@ -26,16 +27,8 @@ void photo_take_choose(GtkWidget *widget, SoffitPhotoDesk *desk)
   GtkWindow *window = GTK_WINDOW(gtk_widget_get_root(widget));
   GtkFileChooserNative *chooser = gtk_file_chooser_native_new(
       _("Open a photo"), window, GTK_FILE_CHOOSER_ACTION_OPEN, _("Open"), _("Cancel"));
-  static const char *const pattern[] = {"*.png",  "*.PNG", "*.jpg", "*.JPG",  "*.jpeg",
-                                        "*.JPEG", "*.tif", "*.TIF", "*.tiff", "*.TIFF"};
-  g_autoptr(GtkFileFilter) photos = gtk_file_filter_new(), all = gtk_file_filter_new();
-  gtk_file_filter_set_name(photos, _("Photos (PNG, JPEG, TIFF)"));
-  for (size_t i = 0; i < G_N_ELEMENTS(pattern); i++)
-    gtk_file_filter_add_pattern(photos, pattern[i]);
-  gtk_file_filter_set_name(all, _("All files"));
-  gtk_file_filter_add_pattern(all, "*");
-  gtk_file_chooser_add_filter(GTK_FILE_CHOOSER(chooser), photos);
-  gtk_file_chooser_add_filter(GTK_FILE_CHOOSER(chooser), all);
+  static const char *const suffix[] = {"png", "jpg", "jpeg", "tif", "tiff", NULL};
+  file_choice_filter(chooser, _("Photos (PNG, JPEG, TIFF)"), suffix);
   gtk_native_dialog_set_modal(GTK_NATIVE_DIALOG(chooser), TRUE);
   g_signal_connect_object(chooser, "response", G_CALLBACK(chosen), desk, 0);
   gtk_native_dialog_show(GTK_NATIVE_DIALOG(chooser));
