@@ -4,6 +4,7 @@
  * Contrast: WCAG 2.1, relative luminance (published: W3C Recommendation 2018, "contrast ratio").
  * Lightness: CIE 1976 L* from sRGB D65 luminance (published: CIE 15).  Required ratios: the look of
  * the project (4.5 text, 3 marks). */
+#include "colour.h"
 #include "fake_assessment.h"
 #include "ui/drawing/paper.h"
 #include "ui/drawing/picture_bars.h"
@@ -17,28 +18,6 @@
 #include "ui/drawing/tornado.h"
 #include "ui/drawing/waterfall.h"
 #include <string.h>
-
-static double linear(double c)
-{
-  return c <= 0.04045 ? c / 12.92 : pow((c + 0.055) / 1.055, 2.4);
-}
-
-static double luminance(Rgba c)
-{
-  return 0.2126 * linear(c.r) + 0.7152 * linear(c.g) + 0.0722 * linear(c.b);
-}
-
-static double contrast(Rgba a, Rgba b)
-{
-  double p = luminance(a), q = luminance(b);
-  return (fmax(p, q) + 0.05) / (fmin(p, q) + 0.05);
-}
-
-static double lightness(Rgba c)
-{
-  double y = luminance(c);
-  return y > 216.0 / 24389 ? 116 * cbrt(y) - 16 : y * 24389 / 27;
-}
 
 static void test_contrast(void)
 {

@@ -8,34 +8,13 @@
  * Vienot, Brettel and Mollon 1999 (from memory): the single matrices for protanopes and
  * deuteranopes in linear sRGB, held to white staying white. */
 #include "../core/proof.h"
+#include "colour.h"
 #include "ui/drawing/connector_layers.h"
-
-static double linear(double c)
-{
-  return c <= 0.04045 ? c / 12.92 : pow((c + 0.055) / 1.055, 2.4);
-}
 
 static double gamma_of(double c)
 {
   c = fmin(fmax(c, 0), 1);
   return c <= 0.0031308 ? 12.92 * c : 1.055 * pow(c, 1 / 2.4) - 0.055;
-}
-
-static double luminance(Rgba c)
-{
-  return 0.2126 * linear(c.r) + 0.7152 * linear(c.g) + 0.0722 * linear(c.b);
-}
-
-static double contrast(Rgba a, Rgba b)
-{
-  double p = luminance(a), q = luminance(b);
-  return (fmax(p, q) + 0.05) / (fmin(p, q) + 0.05);
-}
-
-static double lightness(Rgba c)
-{
-  double y = luminance(c);
-  return y > 216.0 / 24389 ? 116 * cbrt(y) - 16 : y * 24389 / 27;
 }
 
 /* `over` laid on `ground`. */
