@@ -42,7 +42,7 @@ unset CC
 slow=6
 export ASAN_OPTIONS=detect_leaks=1:strict_string_checks=1 LSAN_OPTIONS=suppressions=$PWD/tests/leaks.txt
 export UBSAN_OPTIONS=halt_on_error=1:print_stacktrace=1
-suite 'gcc, address and undefined-behaviour sanitizers' build-asan 'tree po journey' -Db_sanitize=address,undefined -Db_lundef=false \
+suite 'gcc, address and undefined-behaviour sanitizers' build-asan 'tree po' -Db_sanitize=address,undefined -Db_lundef=false \
   -Doptimization=1 -Dc_args=-fsanitize=float-divide-by-zero,float-cast-overflow
 rm -f build.log build-clang.log build-asan.log
 

@@ -1,5 +1,5 @@
 /* test_ink.c - the hand on the drawing by synthetic reports: ink, band, blend, eraser, palm,
- * cancel. SPDX-License-Identifier: GPL-3.0-or-later
+ * cancel, an arrow key too early. SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Needs a display (xvfb-run).  The session answers with the invented assessment. */
 #include "fake_assessment.h"
@@ -261,6 +261,22 @@ static void test_smoothing(void)
   table_close(&table);
 }
 
+/* An arrow before the best outline is found changes nothing, and is taken: else it would move the
+ * keyboard away from the drawing. */
+static void test_early_arrow(void)
+{
+  Table table = table_open();
+  canvas_set_tool(table.canvas, &tool_best);
+  g_assert_true(session_best_shown(table.session));
+  g_assert_false(session_best_ready(table.session));
+  g_assert_true(tool_best.keyed(&table.canvas->hand, GDK_KEY_Right, false));
+  g_assert_true(tool_best.keyed(&table.canvas->hand, GDK_KEY_Down, false));
+  g_assert_false(tool_best.keyed(&table.canvas->hand, GDK_KEY_Right, true));
+  g_assert_false(tool_best.keyed(&table.canvas->hand, GDK_KEY_Tab, false));
+  g_assert_null(session_undo_name(table.session));
+  table_close(&table);
+}
+
 int main(int argc, char *argv[])
 {
   g_autofree char *home = g_dir_make_tmp("soffit-ink-XXXXXX", NULL);
@@ -276,6 +292,7 @@ int main(int argc, char *argv[])
   g_test_add_func("/ink/eraser", test_eraser);
   g_test_add_func("/ink/palm", test_palm);
   g_test_add_func("/ink/smoothing", test_smoothing);
+  g_test_add_func("/ink/early-arrow", test_early_arrow);
   int status = g_test_run();
   g_autofree char *folder = g_build_filename(home, "soffit", NULL),
                   *file = g_build_filename(folder, "window.ini", NULL);

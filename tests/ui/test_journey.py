@@ -9,6 +9,7 @@ import re
 import subprocess
 import sys
 import tempfile
+import time
 import xml.etree.ElementTree
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
@@ -240,10 +241,19 @@ def best(j):
          a.getState().contains(j.window.atspi.STATE_SENSITIVE)), None))
     picture('8-best')
     scale = j.words('Part of the way to the best outline')
-    way = lambda: next((a for a in j.window.shown() if a.name == scale), None)
-    for step in range(1, 11): # each key waits for the one before: a slow machine may take them late, never lose them
+    def way(): # per cent
+        return next(a.queryValue().currentValue for a in j.window.shown() if a.name == scale)
+    def first(): # a key while the search is on is taken and moves nothing
         xdo('key', 'Right')
-        look('step %d of the half' % step, lambda: (a := way()) and abs(a.queryValue().currentValue - 5 * step) < 0.1)
+        end = time.monotonic() + 2
+        while not way() and time.monotonic() < end:
+            time.sleep(0.1)
+        return way()
+    at = look('a first step', first)
+    while at < 49.9:
+        xdo('key', 'Right')
+        at = look('a step beyond %g' % at, lambda: (now := way()) > at + 4.9 and now)
+    check(abs(at - 50) < 0.1, 'ten keys are half the way', at)
     half = look('less pull', lambda: (p := j.peak()) and p < before and p)
     picture('9-half')
     xdo('key', 'Return')

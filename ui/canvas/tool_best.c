@@ -62,8 +62,10 @@ static bool best_key(Hand *hand, guint key, bool fine)
     return false;
   bool more = key == GDK_KEY_Right || key == GDK_KEY_Up,
        less = key == GDK_KEY_Left || key == GDK_KEY_Down;
-  if (!(more || less) || !part_begin(hand))
+  if (!(more || less))
     return false;
+  if (!part_begin(hand)) /* still looking: the keyboard stays on the drawing */
+    return true;
   double share = session_best_share(hand->session) + (more ? STEP : -STEP);
   hand_settle(hand, session_best_set_share(hand->session, fmin(fmax(share, 0), 1)));
   return true;
