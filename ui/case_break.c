@@ -3,6 +3,7 @@
  *
  * mm in the frame of the connector.  Arrow keys move the place by 0.1 mm, with Shift by 0.01. */
 #include "assess_break.h"
+#include "ui/arrow_key.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/case_form.h"
 #include "ui/drawing/text.h"
@@ -114,10 +115,8 @@ static gboolean key_pressed(GtkEventControllerKey *keys, guint key, guint code,
   (void)keys, (void)code;
   const BreakOrigin *origin = &page->draft->c.origin;
   const Connector *k = &page->draft->c.connector[shown_connector(page)];
-  double step = state & GDK_SHIFT_MASK ? 0.01 : 0.1;
-  int right = (key == GDK_KEY_Right) - (key == GDK_KEY_Left),
-      up = (key == GDK_KEY_Up) - (key == GDK_KEY_Down);
-  if (!right && !up)
+  Point by;
+  if (!arrow_key(key, state & GDK_SHIFT_MASK ? 0.01 : 0.1, &by))
     return FALSE;
   if (isnan(origin->at_x) || isnan(origin->at_y)) { /* begins on the gum-side line */
     double x = isnan(origin->at_x) ? 0 : origin->at_x;
@@ -126,7 +125,7 @@ static gboolean key_pressed(GtkEventControllerKey *keys, guint key, guint code,
         gum->n < 2 ? point(x, 0) : outline_at(gum, outline_nearest(gum, point(x, 9), NULL));
     origin_place(page, x, roof.y);
   } else
-    origin_place(page, origin->at_x + step * right, origin->at_y + step * up);
+    origin_place(page, origin->at_x + by.x, origin->at_y + by.y);
   return TRUE;
 }
 

@@ -1,6 +1,7 @@
 /* bars_pictures.c - the middle column: Weibull plot or histogram, and the bar with a notch by hand.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/bars/bars_parts.h"
+#include "ui/arrow_key.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/case_form.h"
 #include "ui/drawing/picture_notch.h"
@@ -121,15 +122,10 @@ static gboolean notch_key(GtkEventControllerKey *keys, guint key, guint code, Gd
   const BarsInput *in = bars_desk_input(view->desk);
   if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK))
     return FALSE;
-  double along = key == GDK_KEY_Left    ? -1
-                 : key == GDK_KEY_Right ? 1
-                                        : 0,
-         deep = key == GDK_KEY_Up     ? 1
-                : key == GDK_KEY_Down ? -1
-                                      : 0;
-  if (along == 0 && deep == 0)
+  Point way;
+  if (!arrow_key(key, 1, &way))
     return FALSE;
-  notch_take(view, in->place + along * PLACE_STEP_MM, in->notch.depth + deep * DEPTH_STEP_MM);
+  notch_take(view, in->place + way.x * PLACE_STEP_MM, in->notch.depth + way.y * DEPTH_STEP_MM);
   return TRUE;
 }
 

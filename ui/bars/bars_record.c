@@ -6,6 +6,7 @@
  * one back. */
 #include "assess_break.h"
 #include "casefile/save.h"
+#include "ui/arrow_key.h"
 #include "ui/bars/bars_parts.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/case_form.h"
@@ -279,16 +280,15 @@ static gboolean picture_key(GtkEventControllerKey *keys, guint key, guint code,
                             GdkModifierType state, RecordView *view)
 {
   (void)keys, (void)code;
-  int right = (key == GDK_KEY_Right) - (key == GDK_KEY_Left),
-      up = (key == GDK_KEY_Up) - (key == GDK_KEY_Down);
-  if ((!right && !up) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)))
+  Point by;
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) ||
+      !arrow_key(key, state & GDK_SHIFT_MASK ? FINE_MM : STEP_MM, &by))
     return FALSE;
   const BarOrigin *o = &view->origin;
-  double step = state & GDK_SHIFT_MASK ? FINE_MM : STEP_MM;
   if (isnan(o->x) || isnan(o->y)) /* begins in the middle of the stretched edge */
     place_take(view, 0, 0);
   else
-    place_take(view, o->x + step * right, o->y + step * up);
+    place_take(view, o->x + by.x, o->y + by.y);
   return TRUE;
 }
 

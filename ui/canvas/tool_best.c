@@ -1,6 +1,7 @@
 /* tool_best.c - look for the best outline in the room, and drag the line part of the way to it.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "outline/room.h"
+#include "ui/arrow_key.h"
 #include "ui/canvas/tool.h"
 #include <math.h>
 
@@ -60,13 +61,12 @@ static bool best_key(Hand *hand, guint key, bool fine)
 {
   if (fine) /* Shift: keys of the layers */
     return false;
-  bool more = key == GDK_KEY_Right || key == GDK_KEY_Up,
-       less = key == GDK_KEY_Left || key == GDK_KEY_Down;
-  if (!(more || less))
+  Point by;
+  if (!arrow_key(key, STEP, &by))
     return false;
   if (!part_begin(hand)) /* still looking: the keyboard stays on the drawing */
     return true;
-  double share = session_best_share(hand->session) + (more ? STEP : -STEP);
+  double share = session_best_share(hand->session) + by.x + by.y;
   hand_settle(hand, session_best_set_share(hand->session, fmin(fmax(share, 0), 1)));
   return true;
 }

@@ -3,6 +3,7 @@
  *
  * mm; the steps of the keys are px of the screen, so that a nearer view gives finer steps. */
 #include "ui/canvas/tool.h"
+#include "ui/arrow_key.h"
 
 #define STEP_PX 10.0
 #define FINE_PX 1.0
@@ -54,22 +55,11 @@ static Point cross_at(const Hand *hand)
   return mm;
 }
 
-static bool arrow(guint key, Point *way)
-{
-  *way = key == GDK_KEY_Left || key == GDK_KEY_KP_Left     ? point(-1, 0)
-         : key == GDK_KEY_Right || key == GDK_KEY_KP_Right ? point(1, 0)
-         : key == GDK_KEY_Up || key == GDK_KEY_KP_Up       ? point(0, 1)
-         : key == GDK_KEY_Down || key == GDK_KEY_KP_Down   ? point(0, -1)
-                                                           : point(0, 0);
-  return way->x < 0 || way->x > 0 || way->y < 0 || way->y > 0;
-}
-
 static bool mark_keyed(Hand *hand, guint key, bool fine)
 {
-  Point way, at = cross_at(hand);
-  double step = (fine ? FINE_PX : STEP_PX) / hand->view.scale;
-  if (arrow(key, &way)) {
-    photo_desk_cross_to(hand->photo, point_add(at, point_scale(way, step)));
+  Point by, at = cross_at(hand);
+  if (arrow_key(key, (fine ? FINE_PX : STEP_PX) / hand->view.scale, &by)) {
+    photo_desk_cross_to(hand->photo, point_add(at, by));
     return true;
   }
   switch (key) {
@@ -89,7 +79,7 @@ static bool mark_keyed(Hand *hand, guint key, bool fine)
 
 static bool photo_keyed(Hand *hand, guint key, bool fine)
 {
-  Point way;
+  Point by;
   if (photo_desk_state(hand->photo) != PHOTO_SHOWN)
     return false;
   if (key == GDK_KEY_Escape && photo_desk_mode(hand->photo) != PHOTO_REST) {
@@ -98,9 +88,9 @@ static bool photo_keyed(Hand *hand, guint key, bool fine)
   }
   if (marking(hand))
     return mark_keyed(hand, key, fine);
-  double step = fine ? MOVE_FINE_MM : MOVE_MM, turn = fine ? TURN_FINE_DEG : TURN_DEG;
-  if (arrow(key, &way))
-    photo_desk_shift(hand->photo, step * way.x, step * way.y);
+  double turn = fine ? TURN_FINE_DEG : TURN_DEG;
+  if (arrow_key(key, fine ? MOVE_FINE_MM : MOVE_MM, &by))
+    photo_desk_shift(hand->photo, by.x, by.y);
   else if (key == GDK_KEY_comma || key == GDK_KEY_less || key == GDK_KEY_semicolon)
     photo_desk_turn(hand->photo, turn);
   else if (key == GDK_KEY_period || key == GDK_KEY_greater || key == GDK_KEY_colon)

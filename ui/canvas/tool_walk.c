@@ -3,6 +3,7 @@
  *
  * The case stays as it is. */
 #include "ui/canvas/walk_words.h"
+#include "ui/arrow_key.h"
 
 #define STEP_MM 0.1
 #define FINE_MM WALK_REACH_MM /* with Shift */
@@ -102,22 +103,19 @@ static void walk_foot(Hand *hand, bool right)
 
 static bool walk_key(Hand *hand, guint key, bool fine)
 {
-  bool left = key == GDK_KEY_Left || key == GDK_KEY_KP_Left,
-       right = key == GDK_KEY_Right || key == GDK_KEY_KP_Right,
-       up = key == GDK_KEY_Up || key == GDK_KEY_KP_Up,
-       down = key == GDK_KEY_Down || key == GDK_KEY_KP_Down,
-       home = key == GDK_KEY_Home || key == GDK_KEY_KP_Home,
+  Point by = point(0, 0);
+  bool home = key == GDK_KEY_Home || key == GDK_KEY_KP_Home,
        end = key == GDK_KEY_End || key == GDK_KEY_KP_End;
-  if (!left && !right && !up && !down && !home && !end)
+  if (!arrow_key(key, fine ? FINE_MM : STEP_MM, &by) && !home && !end)
     return false;
   if (!hand->walks || hand_outline(hand)->n < 2)
     walk_begin(hand);
-  else if (left || right)
-    walk_by(hand, (right ? 1 : -1) * (fine ? FINE_MM : STEP_MM));
-  else if (up || down)
-    walk_jump(hand, up ? 1 : -1);
-  else
+  else if (home || end)
     walk_foot(hand, end);
+  else if (by.y > 0 || by.y < 0)
+    walk_jump(hand, by.y > 0 ? 1 : -1);
+  else
+    walk_by(hand, by.x);
   return true;
 }
 
