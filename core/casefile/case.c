@@ -5,6 +5,7 @@
 #include "casefile/case.h"
 #include "casefile/load_case.h"
 #include "base/tolerance.h"
+#include "casefile/case_entry.h"
 #include "casefile/case_fields.h"
 #include "casefile/case_parts.h"
 #include "casefile/material_xml.h"
@@ -28,16 +29,6 @@ static void tick_free(gpointer data)
   g_free(tick);
 }
 
-static void history_entry_free(gpointer data)
-{
-  HistoryEntry *entry = data;
-  g_free(entry->time);
-  g_free(entry->role);
-  g_free(entry->initials);
-  g_free(entry->text);
-  g_free(entry);
-}
-
 static gpointer tick_copy(gconstpointer data, gpointer unused)
 {
   (void)unused;
@@ -45,16 +36,6 @@ static gpointer tick_copy(gconstpointer data, gpointer unused)
   Tick *tick = g_new(Tick, 1);
   *tick = (Tick){g_strdup(from->step), g_strdup(from->initials), g_strdup(from->time)};
   return tick;
-}
-
-static gpointer history_entry_copy(gconstpointer data, gpointer unused)
-{
-  (void)unused;
-  const HistoryEntry *from = data;
-  HistoryEntry *entry = g_new(HistoryEntry, 1);
-  *entry = (HistoryEntry){g_strdup(from->time), g_strdup(from->role), g_strdup(from->initials),
-                          g_strdup(from->text)};
-  return entry;
 }
 
 void connector_init(Connector *connector)
@@ -179,6 +160,7 @@ void case_init(Case *c)
                  .photo = g_strdup("")},
       .tick = g_ptr_array_new_with_free_func(tick_free),
       .history = g_ptr_array_new_with_free_func(history_entry_free),
+      .remark = g_ptr_array_new_with_free_func(remark_free),
   };
   const Material *standard = material_find("3y");
   if (standard)
@@ -214,6 +196,7 @@ void case_clear(Case *c)
   g_free(c->origin.photo);
   g_clear_pointer(&c->tick, g_ptr_array_unref);
   g_clear_pointer(&c->history, g_ptr_array_unref);
+  g_clear_pointer(&c->remark, g_ptr_array_unref);
   *c = (Case){0};
 }
 
@@ -235,8 +218,8 @@ Fault case_copy(Case *to, const Case *from)
   copy.origin.photo = g_strdup(from->origin.photo);
   copy.tick = g_ptr_array_copy(from->tick, tick_copy, NULL);
   g_ptr_array_set_free_func(copy.tick, tick_free);
-  copy.history = g_ptr_array_copy(from->history, history_entry_copy, NULL);
-  g_ptr_array_set_free_func(copy.history, history_entry_free);
+  copy.history = history_copy(from->history);
+  copy.remark = remarks_copy(from->remark);
   Fault fault = FAULT_NONE;
   for (size_t i = 0; i < G_N_ELEMENTS(copy.connector) && !fault; i++)
     fault = connector_copy(&copy.connector[i], &from->connector[i]);
@@ -312,17 +295,12 @@ static bool connector_equal(const Connector *a, const Connector *b)
 
 static bool records_equal(const Case *a, const Case *b)
 {
-  if (a->tick->len != b->tick->len || a->history->len != b->history->len)
+  if (a->tick->len != b->tick->len)
     return false;
   for (guint i = 0; i < a->tick->len; i++)
     if (!attributes_equal(&tick_element, a->tick->pdata[i], b->tick->pdata[i]))
       return false;
-  for (guint i = 0; i < a->history->len; i++) {
-    const HistoryEntry *p = a->history->pdata[i], *q = b->history->pdata[i];
-    if (!attributes_equal(&entry_element, p, q) || strcmp(p->text, q->text) != 0)
-      return false;
-  }
-  return true;
+  return history_equal(a->history, b->history) && remarks_equal(a->remark, b->remark);
 }
 
 /* All but the connectors, the trial load and what was recorded. */

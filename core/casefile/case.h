@@ -143,9 +143,45 @@ typedef struct { /* a tick on the finishing list                                
   char *time; /* ISO 8601                                                              */
 } Tick;
 
+/* What an entry of the history tells. */
+typedef enum {
+  ENTRY_NOTE, /* free words, all that old files have */
+  ENTRY_CHANGE,
+  ENTRY_SENT, /* to the supervisor */
+  ENTRY_PASS,
+  ENTRY_RETURN,
+  ENTRY_WAIT, /* left waiting, with a reason */
+  ENTRY_TAKEN_OVER,
+  ENTRY_MERGE,
+  ENTRY_KINDS
+} EntryKind;
+
+/* Append-only; chained and signed by record/chain.h.  "" where an old file has nothing. */
 typedef struct {
-  char *time, *role, *initials, *text;
+  EntryKind kind;
+  char *time; /* ISO 8601 in UTC, "2026-03-02T10:20:00Z"; old files: free words, "day 1" */
+  char *role, *initials, *name;
+  char *text;           /* what happened, the remark, the reason */
+  char *before, *after; /* in words, where something changed */
+  char *content;        /* decisions: digest of what was seen (record/digest.h), 64 hex digits */
+  char *limits;         /* decisions: the thresholds they were taken by, "1.00 1.25" */
+  char *chain; /* SHA-256 over this entry and the chain before it, 64 hex digits; "" = from before
+                  the record was chained */
+  char *key;   /* of the signer, 16 hex digits; "" = unsigned */
+  char *signature; /* Ed25519 over `chain`, base64 */
 } HistoryEntry;
+HistoryEntry *history_entry_new(void); /* every text "" */
+void history_entry_free(gpointer entry);
+
+/* Words pinned to a place of the sketch. */
+typedef struct {
+  size_t connector; /* SIZE_MAX: of the bridge                                         */
+  Point at;         /* on its elevation, mm; NaN: no place                             */
+  char *time, *role, *initials, *text;
+  YesNo settled; /* by the technician, in words of the history                      */
+} Remark;
+Remark *remark_new(void);
+void remark_free(gpointer remark);
 
 /* What a break began on. */
 typedef enum {
@@ -202,6 +238,7 @@ typedef struct {
   BreakOrigin origin;
   GPtrArray *tick;    /* Tick                                                                  */
   GPtrArray *history; /* HistoryEntry                                                          */
+  GPtrArray *remark;  /* Remark, in the order they were pinned                                 */
   char *author, *approver; /* role ids */
 } Case;
 

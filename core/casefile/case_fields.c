@@ -159,8 +159,21 @@ static const Attribute tick_row[] = {
 const Element tick_element = TABLE("tick", tick_row);
 
 static const Attribute entry_row[] = {
-    TEXT_ROW("time", HistoryEntry, time),
-    TEXT_ROW("role", HistoryEntry, role),
-    TEXT_ROW("initials", HistoryEntry, initials),
+    TEXT_ROW("time", HistoryEntry, time),         TEXT_ROW("role", HistoryEntry, role),
+    TEXT_ROW("initials", HistoryEntry, initials), WORD_ROW("kind", HistoryEntry, kind, WORDS_ENTRY),
+    TEXT_ROW("name", HistoryEntry, name),         TEXT_ROW("before", HistoryEntry, before),
+    TEXT_ROW("after", HistoryEntry, after),       TEXT_ROW("content", HistoryEntry, content),
+    TEXT_ROW("limits", HistoryEntry, limits),     TEXT_ROW("chain", HistoryEntry, chain),
+    TEXT_ROW("key", HistoryEntry, key),           TEXT_ROW("signature", HistoryEntry, signature),
 };
 const Element entry_element = TABLE("entry", entry_row);
+
+static const Attribute remark_row[] = {
+    NUMBER_ROW("x", Remark, at.x, -UNIT_SIZE_MAX_MM, UNIT_SIZE_MAX_MM),
+    NUMBER_ROW("y", Remark, at.y, -UNIT_SIZE_MAX_MM, UNIT_SIZE_MAX_MM),
+    TEXT_ROW("time", Remark, time),
+    TEXT_ROW("role", Remark, role),
+    TEXT_ROW("initials", Remark, initials),
+    WORD_ROW("settled", Remark, settled, WORDS_YES_NO),
+};
+const Element remark_element = TABLE("remark", remark_row);

@@ -12,6 +12,7 @@ extern const Element unit_element;  /* of Unit, but tooth and support */
 extern const Element event_element; /* of SurfaceEvent */
 extern const Element approved_section_element; /* of Connector, but its path */
 extern const Element tick_element;             /* of Tick */
+extern const Element remark_element;           /* of Remark, but its text and connector */
 extern const Element entry_element;            /* of HistoryEntry, but its text */
 extern const Element origin_element;           /* of BreakOrigin, but its connector */
 

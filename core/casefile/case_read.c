@@ -4,6 +4,7 @@
  * mm, N.  Every message names the line and the remedy; which attribute means what: case_fields.c.
  */
 #include "base/tolerance.h"
+#include "casefile/case_entry.h"
 #include "casefile/case_fields.h"
 #include "casefile/case_parts.h"
 #include "casefile/material_xml.h"
@@ -315,6 +316,16 @@ static void read_intake(Reader *r, xmlNode *root, Case *c)
   }
 }
 
+void read_between(Reader *r, xmlNode *node, const Case *c, size_t *connector)
+{
+  g_autofree char *between = node_attribute(node, "between");
+  if (!between || r->failed)
+    return;
+  *connector = connector_find(c, between);
+  if (*connector == SIZE_MAX)
+    connector_unknown(r, node, between, c);
+}
+
 static void read_origin(Reader *r, xmlNode *root, Case *c)
 {
   xmlNode *node = node_child(root, "origin");
@@ -322,11 +333,7 @@ static void read_origin(Reader *r, xmlNode *root, Case *c)
     return;
   attributes_read(r, node, &origin_element, &c->origin);
   g_autofree char *between = node_attribute(node, "between");
-  if (between && !r->failed) {
-    c->origin.connector = connector_find(c, between);
-    if (c->origin.connector == SIZE_MAX)
-      connector_unknown(r, node, between, c);
-  }
+  read_between(r, node, c, &c->origin.connector);
   const char *reason;
   if (!r->failed && !origin_check(c, &reason))
     reader_fail(r, CASE_ERROR_VALUE, node_line(node), "<origin>%s%s: %s", between ? " " : "",
@@ -342,13 +349,8 @@ static void read_records(Reader *r, xmlNode *root, Case *c)
     attributes_read(r, node, &tick_element, tick);
     g_ptr_array_add(c->tick, tick);
   }
-  for (xmlNode *node = node_child(node_child(root, "history"), "entry"); node;
-       node = node_next(node, "entry")) {
-    HistoryEntry *entry = g_new(HistoryEntry, 1);
-    *entry = (HistoryEntry){g_strdup(""), g_strdup(""), g_strdup(""), node_content(node)};
-    attributes_read(r, node, &entry_element, entry);
-    g_ptr_array_add(c->history, entry);
-  }
+  read_remarks(r, root, c);
+  read_history(r, root, c);
 }
 
 /* Which element stands where, and whether more than once; the schema says the same with poorer
@@ -371,6 +373,7 @@ static const struct {
     {"case", "handover", false},
     {"case", "origin", false},
     {"case", "ticks", false},
+    {"case", "remarks", false},
     {"case", "history", false},
     {"units", "unit", true},
     {"connectors", "connector", true},
@@ -391,6 +394,7 @@ static const struct {
     {"connector", "event", true},
     {"connector", "photo", false},
     {"ticks", "tick", true},
+    {"remarks", "remark", true},
     {"history", "entry", true},
     {"material", "source", true},
     {"material", "factor", true},

@@ -70,6 +70,13 @@ static const char *const word_table[WORDS_N][MOST_WORDS] = {
                       [ORIGIN_FIRING] = "firing",
                       [ORIGIN_COAT] = "coat",
                       [ORIGIN_OTHER] = "other"},
+    [WORDS_ENTRY] = {[ENTRY_CHANGE] = "change",
+                     [ENTRY_SENT] = "sent",
+                     [ENTRY_PASS] = "pass",
+                     [ENTRY_RETURN] = "return",
+                     [ENTRY_WAIT] = "wait",
+                     [ENTRY_TAKEN_OVER] = "taken-over",
+                     [ENTRY_MERGE] = "merge"},
     [WORDS_CARD] = {[CARD_DRAFT] = "draft", [CARD_PUBLISHED] = "published"},
 };
 

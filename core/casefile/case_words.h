@@ -24,6 +24,7 @@ typedef enum {
   WORDS_FIGURE,
   WORDS_CARD,
   WORDS_ORIGIN,
+  WORDS_ENTRY,
   WORDS_N
 } WordList;
 

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Only what is recorded is written, drawn outlines only: proposed ones stand as their sizes. */
+#include "casefile/case_entry.h"
 #include "casefile/case_fields.h"
 #include "casefile/case_parts.h"
 #include "casefile/variant.h"
@@ -115,6 +116,15 @@ static void write_intake(GString *out, const Case *c)
   material_write(out, "  ", &c->material);
 }
 
+void write_between(GString *out, const Case *c, size_t connector)
+{
+  if (connector >= c->n_unit || connector + 1 >= c->n_unit)
+    return;
+  char name[12];
+  connector_name(c, connector, '-', name);
+  write_text(out, "between", name);
+}
+
 static void write_origin(GString *out, const Case *c)
 {
   bool placed = c->origin.connector < c->n_unit && c->origin.connector + 1 < c->n_unit;
@@ -123,11 +133,7 @@ static void write_origin(GString *out, const Case *c)
   if (!placed && rest->len == 0)
     return;
   g_string_append_printf(out, "  <%s", origin_element.name);
-  if (placed) {
-    char name[12];
-    connector_name(c, c->origin.connector, '-', name);
-    write_text(out, "between", name);
-  }
+  write_between(out, c, c->origin.connector);
   g_string_append_printf(out, "%s/>\n", rest->str);
 }
 
@@ -142,18 +148,8 @@ static void write_records(GString *out, const Case *c)
   }
   if (c->tick->len > 0)
     g_string_append(out, "  </ticks>\n");
-  if (c->history->len > 0)
-    g_string_append(out, "  <history>\n");
-  for (guint i = 0; i < c->history->len; i++) {
-    const HistoryEntry *entry = c->history->pdata[i];
-    g_string_append(out, "    <entry");
-    attributes_write(out, &entry_element, entry);
-    g_string_append_c(out, '>');
-    write_escaped(out, entry->text);
-    g_string_append(out, "</entry>\n");
-  }
-  if (c->history->len > 0)
-    g_string_append(out, "  </history>\n");
+  write_remarks(out, c);
+  write_history(out, c);
 }
 
 GString *case_to_xml(const Case *c)

@@ -27,11 +27,14 @@ includes 'libxml/' "$(echo "$code" | grep -v '^core/casefile/' | grep -v '^tests
 includes 'gdk-pixbuf/' "$(echo "$code" | grep -v '^ui/photo/' | grep -v '^tests/')" | none 'gdk-pixbuf in ui/photo only'
 includes 'gtk/|gdk/|gsk/' "$(echo "$code" | grep '^ui/photo/')" | none 'photos do not know GTK'
 includes 'csv\.h' "$(echo "$code" | grep -v '^core/casefile/bars_csv.c')" | none 'libcsv in core/casefile/bars_csv.c only'
+includes 'sodium' "$(echo "$code" | grep -v '^core/record/' | grep -v '^tests/')" | none 'libsodium in core/record only'
+includes 'qrencode' "$(echo "$code" | grep -v '^ui/drawing/qr_code.c')" | none 'libqrencode in ui/drawing/qr_code.c only'
+includes 'lab/' "$(in_core | grep -v '^core/lab/')" | none 'only core/lab, ui and app know the lab'
 includes '(suitesparse/)?(cholmod|amd)|cblas|lapacke' "$(echo "$code" | grep -v '^core/mechanics/' | grep -v '^tests/')" | none 'CHOLMOD, LAPACK and BLAS in core/mechanics only'
 includes 'glib|gio' "$(floor base; floor outline; floor mesh; floor mechanics; floor strength)" | none 'mathematics without GLib'
-# a floor includes its own and lower floors only: base < outline < mesh < mechanics < strength < casefile < verdict
+# a floor includes its own and lower floors only: base < outline < mesh < mechanics < strength < casefile < verdict < record
 above=''
-for name in verdict casefile strength mechanics mesh outline base; do
+for name in record verdict casefile strength mechanics mesh outline base; do
   [ -z "$above" ] || includes "($above)/" "$(floor $name)"
   above="${above:+$above|}$name"
 done | none 'floors of core look downward only'

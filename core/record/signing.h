@@ -1,0 +1,34 @@
+/* signing.h - personal signing keys (Ed25519, libsodium) and the lab's public ones.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "record/chain.h"
+
+typedef struct {
+  char id[17];                  /* 16 hex digits: the begin of the SHA-256 of the public key */
+  char *name, *role, *initials; /* owned: whose it is */
+  unsigned char key[32];
+} PublicKey;
+typedef struct PublicKeys
+    PublicKeys; /* those of a lab folder: its subfolder "keys", one file each */
+
+/* Made on this machine, kept in `file` readable by its owner only. */
+bool signing_key_make(const char *file, const Person *whose, GError **error);
+bool signing_key_load(SigningKey **key, const char *file, GError **error);
+void signing_key_free(SigningKey *key); /* wiped */
+/* Writes the public half into the lab's folder. */
+bool signing_key_publish(const SigningKey *key, const char *lab_folder, GError **error);
+const char *signing_key_id(const SigningKey *key);
+
+/* Unreadable key files are left out and named in *trouble (GPtrArray of owned texts; may be NULL).
+ */
+PublicKeys *public_keys_load(const char *lab_folder, GPtrArray **trouble);
+void public_keys_free(PublicKeys *keys);
+const PublicKey *public_keys_find(const PublicKeys *keys, const char *id); /* borrowed; NULL */
+
+typedef enum {
+  SIGNED_NOT,     /* unsigned */
+  SIGNED_WELL,    /* by a key of the lab, whose name and role are those of the entry */
+  SIGNED_UNKNOWN, /* by a key the lab does not have */
+  SIGNED_WRONG    /* the signature does not fit the entry or its person */
+} SignedState;
+SignedState entry_signed(const HistoryEntry *entry, const PublicKeys *keys);
