@@ -114,7 +114,8 @@ static double grown(const SpanNeck *neck, double distance)
 /* Lengths grow linearly: the fourth root of a second moment, the square root of an area. */
 static double second_moment_grown(double neck, double body, double part)
 {
-  return pow(pow(neck, 0.25) + part * (pow(body, 0.25) - pow(neck, 0.25)), 4);
+  double low = sqrt(sqrt(neck)), length = low + part * (sqrt(sqrt(body)) - low);
+  return length * length * length * length;
 }
 
 /* Section at x: the body of the unit, weakened by the necks at its ends. */

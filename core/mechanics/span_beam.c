@@ -73,14 +73,10 @@ static void add_block(Beam *beam, size_t node, size_t nodes, Heading heading,
           k[j][i] = swap;
         }
     }
-  for (size_t i = 0; i < n; i++)
-    for (size_t j = 0; j < n; j++) {
-      if (i % WAY_N >= beam->dofs || j % WAY_N >= beam->dofs)
-        continue;
-      size_t row = (node + i / WAY_N) * beam->dofs + i % WAY_N,
-             column = (node + j / WAY_N) * beam->dofs + j % WAY_N;
-      if (column <= row)
-        *entry(beam, row, row - column) += k[i][j];
+  for (size_t i = 0; i < nodes * beam->dofs; i++)
+    for (size_t j = 0; j <= i; j++) {
+      size_t a = i / beam->dofs, b = j / beam->dofs, row = node * beam->dofs + i;
+      *entry(beam, row, i - j) += k[a * WAY_N + i % beam->dofs][b * WAY_N + j % beam->dofs];
     }
 }
 
