@@ -32,21 +32,38 @@ bool case_load_memory(Case *c, const char *text, size_t length, const char *name
   return true;
 }
 
-bool case_load(Case *c, const char *path, GError **error)
+bool case_load_seen(Case *c, const char *path, char seen[65], GError **error)
 {
   char *text;
   size_t length;
   if (!document_read_file(path, &text, &length, error))
     return false;
   bool good = case_load_memory(c, text, length, path, error);
+  if (good)
+    bytes_digest(text, length, seen);
   g_free(text);
+  return good;
+}
+
+bool case_load(Case *c, const char *path, GError **error)
+{
+  char seen[DIGEST_ROOM];
+  return case_load_seen(c, path, seen, error);
+}
+
+bool case_save_over(const Case *c, const char *path, const char *seen, char digest[65],
+                    GError **error)
+{
+  GString *text = case_to_xml(c);
+  bool good = seen ? file_save_over(path, text->str, text->len, seen, error)
+                   : file_save(path, text->str, text->len, error);
+  if (good && digest)
+    bytes_digest(text->str, text->len, digest);
+  g_string_free(text, TRUE);
   return good;
 }
 
 bool case_save(const Case *c, const char *path, GError **error)
 {
-  GString *text = case_to_xml(c);
-  bool good = file_save(path, text->str, text->len, error);
-  g_string_free(text, TRUE);
-  return good;
+  return case_save_over(c, path, NULL, NULL, error);
 }

@@ -18,7 +18,8 @@ typedef enum {
   CASE_ERROR_NEWER,
   CASE_ERROR_SCHEMA,
   CASE_ERROR_VALUE,
-  CASE_ERROR_SAVE
+  CASE_ERROR_SAVE,
+  CASE_ERROR_CHANGED /* not saved: the file is not the one that was opened */
 } CaseErrorCode;
 
 /* Reads, validates, checks and completes.  `c` must be inited; untouched on failure. */
@@ -27,3 +28,9 @@ bool case_load_memory(Case *c, const char *text, size_t length, const char *name
 /* Writes beside the file, fsync, rename: the old file stays whole on any failure. */
 bool case_save(const Case *c, const char *path, GError **error);
 GString *case_to_xml(const Case *c);
+/* The same, and which bytes were read: 64 hex digits of their SHA-256. */
+bool case_load_seen(Case *c, const char *path, char seen[65], GError **error);
+/* Only over the file that was seen ("" = none): else CASE_ERROR_CHANGED, and nothing is written.
+ * `seen` NULL: over whatever is there.  digest: of what was written; may be `seen`, may be NULL. */
+bool case_save_over(const Case *c, const char *path, const char *seen, char digest[65],
+                    GError **error);

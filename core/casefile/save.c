@@ -94,7 +94,39 @@ static void folder_sync(const char *folder)
   close(file);
 }
 
-bool file_save(const char *path, const char *text, size_t length, GError **error)
+void bytes_digest(const char *data, size_t length, char sha256[DIGEST_ROOM])
+{
+  g_autofree char *hex =
+      g_compute_checksum_for_data(G_CHECKSUM_SHA256, (const guchar *)data, length);
+  g_strlcpy(sha256, hex, DIGEST_ROOM);
+}
+
+/* Whether the file is still the one that was seen; a file that cannot be read is not. */
+static bool unchanged(const char *path, bool exists, const char *seen)
+{
+  char *text, now[DIGEST_ROOM];
+  gsize length;
+  if (!exists || !*seen)
+    return !exists && !*seen && access(path, F_OK) != 0;
+  if (!g_file_get_contents(path, &text, &length, NULL))
+    return false;
+  bytes_digest(text, length, now);
+  g_free(text);
+  return strcmp(now, seen) == 0;
+}
+
+static bool changed_fail(const char *path, GError **error)
+{
+  g_set_error(error, CASE_ERROR, CASE_ERROR_CHANGED,
+              g_dgettext("soffit", N_("%s: the file has changed since it was opened. It was left "
+                                      "as it is.")),
+              path);
+  return false;
+}
+
+/* seen NULL: over whatever is there. */
+static bool save(const char *path, const char *text, size_t length, const char *seen,
+                 GError **error)
 {
   struct stat old;
   bool exists = stat(path, &old) == 0;
@@ -111,14 +143,28 @@ bool file_save(const char *path, const char *text, size_t length, GError **error
   char *beside = g_strconcat(folder, "/.soffit-XXXXXX", NULL);
   int file = g_mkstemp_full(beside, O_WRONLY | O_CLOEXEC, 0666);
   int reason = file < 0 ? errno : fill(file, text, length, exists ? &old : NULL);
-  if (!reason && rename(beside, target) != 0)
+  bool other = !reason && seen && !unchanged(target, exists, seen);
+  if (!reason && !other && rename(beside, target) != 0)
     reason = errno;
-  if (reason && file >= 0)
+  if ((reason || other) && file >= 0)
     unlink(beside);
-  if (!reason)
+  if (!reason && !other)
     folder_sync(folder);
   g_free(beside);
   g_free(folder);
   free(target);
+  if (other)
+    return changed_fail(path, error);
   return reason ? save_fail(path, reason, error) : true;
+}
+
+bool file_save(const char *path, const char *text, size_t length, GError **error)
+{
+  return save(path, text, length, NULL, error);
+}
+
+bool file_save_over(const char *path, const char *text, size_t length, const char *seen,
+                    GError **error)
+{
+  return save(path, text, length, seen, error);
 }
