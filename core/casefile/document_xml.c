@@ -255,20 +255,39 @@ static void keep_furthest(void *data, xmlErrorPtr error)
   misfit->line = line;
 }
 
+/* The rules of a schema, parsed once and never changed: threads validate by the same ones.  libxml2
+ * sets up its data types with the first schema, which two threads must not do at once.  NULL: there
+ * are none; tried again the next time. */
+static const xmlRelaxNG *schema_rules(const char *schema, GBytes *bytes)
+{
+  static GMutex lock;
+  static GHashTable *parsed;
+  g_mutex_lock(&lock);
+  if (!parsed)
+    parsed = g_hash_table_new(g_str_hash, g_str_equal);
+  xmlRelaxNG *rules = g_hash_table_lookup(parsed, schema);
+  if (!rules) {
+    gsize size;
+    const char *text = g_bytes_get_data(bytes, &size);
+    xmlRelaxNGParserCtxt *parser = xmlRelaxNGNewMemParserCtxt(text, (int)size);
+    rules = parser ? xmlRelaxNGParse(parser) : NULL;
+    xmlRelaxNGFreeParserCtxt(parser);
+    if (rules)
+      g_hash_table_insert(parsed, g_strdup(schema), rules);
+  }
+  g_mutex_unlock(&lock);
+  return rules;
+}
+
 bool document_validate(Reader *r, xmlDoc *doc, const char *schema)
 {
   GBytes *bytes = shipped_file(schema);
   if (!bytes)
     return reader_fail(r, CASE_ERROR_SCHEMA, 0, "the schema %s is missing. Install Soffit again.",
                        schema);
-  gsize size;
-  const char *text = g_bytes_get_data(bytes, &size);
   Misfit misfit = {.line = -1};
-  xmlRelaxNGParserCtxt *parser = xmlRelaxNGNewMemParserCtxt(text, (int)size);
-  if (parser)
-    xmlRelaxNGSetParserStructuredErrors(parser, keep_furthest, &misfit);
-  xmlRelaxNG *rules = parser ? xmlRelaxNGParse(parser) : NULL;
-  xmlRelaxNGValidCtxt *valid = rules ? xmlRelaxNGNewValidCtxt(rules) : NULL;
+  const xmlRelaxNG *rules = schema_rules(schema, bytes);
+  xmlRelaxNGValidCtxt *valid = rules ? xmlRelaxNGNewValidCtxt((xmlRelaxNG *)rules) : NULL;
   if (valid) {
     xmlRelaxNGSetValidStructuredErrors(valid, keep_furthest, &misfit);
     bool fits = xmlRelaxNGValidateDoc(valid, doc) == 0;
@@ -284,8 +303,6 @@ bool document_validate(Reader *r, xmlDoc *doc, const char *schema)
   }
   g_free(misfit.what);
   xmlRelaxNGFreeValidCtxt(valid);
-  xmlRelaxNGFree(rules);
-  xmlRelaxNGFreeParserCtxt(parser);
   g_bytes_unref(bytes);
   return !r->failed;
 }
