@@ -13,8 +13,8 @@ static const struct {
   int (*run)(int argc, char **argv);
 } command[] = {
     {"assess",
-     N_("assess CASE.xml... [--fine] [--bridge] [--waterfall] [--json]: every connector of each "
-        "case"),
+     N_("assess CASE.xml... [--fine] [--live] [--bridge] [--waterfall] [--json] [--each]: every "
+        "connector of each case"),
      cli_assess},
     {"outline",
      N_("outline FILE.svg --bend N_MM [--shear N] [--thickness MM] [--json]: a bare silhouette"),

@@ -1,11 +1,12 @@
 /* cli.h - the commands of soffit-cli.  Each returns the exit status: 0 all hold, 1 some do not, 2
- * bad input or usage. SPDX-License-Identifier: GPL-3.0-or-later */
+ * bad input or usage, 130 stopped. SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 #include <glib.h>
 
 #define EXIT_HOLDS 0
 #define EXIT_NOT 1
 #define EXIT_BAD 2
+#define EXIT_STOPPED 130 /* by a signal, as shells count it: 128 + SIGINT */
 
 int cli_assess(int argc, char **argv);
 int cli_outline(int argc, char **argv);

@@ -82,9 +82,14 @@ void json_close(GString *line, char bracket)
   g_string_append_c(line, bracket);
 }
 
-void json_end_print(GString *line)
+void json_end(GString *line)
 {
   g_string_append(line, "}\n");
+}
+
+void json_end_print(GString *line)
+{
+  json_end(line);
   fputs(line->str, stdout);
   g_string_free(line, TRUE);
 }
