@@ -16,7 +16,7 @@ typedef struct {
   double value[4];  /* in the unit that the template names                              */
   char place[12];   /* connector name such as "35/36", "" if none                       */
   const char *word; /* static msgid put in for {word}, or NULL; its placeholders are filled too */
-  char name[24];    /* free text put in for {name}, never translated, "" if none        */
+  char name[64];    /* free text put in for {name}, never translated, "" if none        */
 } Phrase;
 
 typedef const char *(*PhraseTranslate)(const char *msgid);

@@ -43,7 +43,7 @@ static double distance_one_way(const Outline *from, const Outline *to, double en
   return most;
 }
 
-static double distance_both_ways(const Outline *now, const Outline *seen, double enough_mm)
+double outlines_apart(const Outline *now, const Outline *seen, double enough_mm)
 {
   if (outline_equal(now, seen, CHORD_MM))
     return 0;
@@ -63,7 +63,7 @@ static double section_distance(const Outline *now, double now_roundness, const O
   if (!fault)
     fault = seen->n > 0 ? section_fit(seen, halves, &b)
                         : section_from_roundness(seen_roundness, halves, &b);
-  double distance = fault ? INFINITY : distance_both_ways(&a, &b, enough_mm);
+  double distance = fault ? INFINITY : outlines_apart(&a, &b, enough_mm);
   outline_clear(&a);
   outline_clear(&b);
   return distance;
@@ -120,7 +120,7 @@ double connector_changed(const Connector *connector, double enough_mm)
   for (int side = 0; side < SIDE_N && !(most > enough_mm); side++) {
     const Outline *now = &connector->side[side], *seen = &connector->approved[side];
     if (now->n >= 2 && seen->n >= 2)
-      most = fmax(most, distance_both_ways(now, seen, enough_mm));
+      most = fmax(most, outlines_apart(now, seen, enough_mm));
   }
   return most > enough_mm ? most : fmax(most, rounding_changed(connector, enough_mm));
 }

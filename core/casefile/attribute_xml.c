@@ -158,28 +158,39 @@ const char *number_to_text(double value, char buf[32])
 
 /* ---- writing ---- */
 
-/* Characters that XML cannot hold become spaces; line ends and tabs survive in attributes. */
-void write_escaped(GString *out, const char *text)
+char *text_kept(const char *text)
 {
-  char *valid = g_utf8_make_valid(text, -1);
+  g_autofree char *valid = g_utf8_make_valid(text ? text : "", -1);
+  GString *kept = g_string_new(NULL);
   for (const char *p = valid; *p; p = g_utf8_next_char(p)) {
     gunichar sign = g_utf8_get_char(p);
-    if (sign == '&')
-      g_string_append(out, "&amp;");
-    else if (sign == '<')
-      g_string_append(out, "&lt;");
-    else if (sign == '>')
-      g_string_append(out, "&gt;");
-    else if (sign == '"')
-      g_string_append(out, "&quot;");
-    else if (sign == '\n' || sign == '\t' || sign == '\r')
-      g_string_append_printf(out, "&#%u;", (unsigned)sign);
-    else if (sign < 0x20 || sign == 0xFFFE || sign == 0xFFFF)
-      g_string_append_c(out, ' ');
+    bool line = sign == '\n' || sign == '\t' || sign == '\r';
+    if ((sign < 0x20 && !line) || sign == 0xFFFE || sign == 0xFFFF)
+      g_string_append_c(kept, ' ');
     else
-      g_string_append_unichar(out, sign);
+      g_string_append_unichar(kept, sign);
   }
-  g_free(valid);
+  return g_string_free(kept, FALSE);
+}
+
+/* Line ends and tabs survive in attributes. */
+void write_escaped(GString *out, const char *text)
+{
+  g_autofree char *kept = text_kept(text);
+  for (const char *p = kept; *p; p++) {
+    if (*p == '&')
+      g_string_append(out, "&amp;");
+    else if (*p == '<')
+      g_string_append(out, "&lt;");
+    else if (*p == '>')
+      g_string_append(out, "&gt;");
+    else if (*p == '"')
+      g_string_append(out, "&quot;");
+    else if (*p == '\n' || *p == '\t' || *p == '\r')
+      g_string_append_printf(out, "&#%d;", *p);
+    else
+      g_string_append_c(out, *p);
+  }
 }
 
 void write_text(GString *out, const char *name, const char *text)

@@ -163,13 +163,18 @@ typedef struct {
   char *role, *initials, *name;
   char *text;           /* what happened, the remark, the reason */
   char *before, *after; /* in words, where something changed */
-  char *content;        /* decisions: digest of what was seen (record/digest.h), 64 hex digits */
+  char *content;        /* digest of the case as it stood (record/digest.h), 64 hex digits */
   char *limits;         /* decisions: the thresholds they were taken by, "1.00 1.25" */
   char *chain; /* SHA-256 over this entry and the chain before it, 64 hex digits; "" = from before
                   the record was chained */
   char *key;   /* of the signer, 16 hex digits; "" = unsigned */
   char *signature; /* Ed25519 over `chain`, base64 */
 } HistoryEntry;
+const char *entry_kind_id(EntryKind kind);   /* "pass": file, chain and JSON */
+const char *entry_kind_name(EntryKind kind); /* English msgid, "passed" */
+/* What a file keeps of a text: valid UTF-8, and spaces for characters that XML cannot hold; owned.
+ */
+char *text_kept(const char *text);
 HistoryEntry *history_entry_new(void); /* every text "" */
 void history_entry_free(gpointer entry);
 
@@ -293,6 +298,9 @@ MUST_CHECK Fault case_approve(Case *c);
 /* How far any outline, the section of the neck or the rounding of the bodies has gone from the
  * approved one, mm; NaN if none was approved.  Stops looking beyond enough_mm. */
 double connector_changed(const Connector *connector, double enough_mm);
+/* The largest distance of points of either outline to the other, mm; NaN without memory.  Stops
+ * looking beyond enough_mm. */
+double outlines_apart(const Outline *now, const Outline *seen, double enough_mm);
 
 /* Radius of the sharpest roof that the cutter makes, final size; NaN when not said. */
 double case_cutter_radius(const Case *c);

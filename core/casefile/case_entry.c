@@ -1,12 +1,32 @@
 /* case_entry.c - the history and the remarks of a case: kept, compared, read, written.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "casefile/case_entry.h"
+#include "base/phrase.h"
 #include "casefile/case_fields.h"
 #include "casefile/case_parts.h"
 #include <libxml/tree.h>
 #include <string.h>
 
 /* --- kept --- */
+
+const char *entry_kind_id(EntryKind kind)
+{
+  const char *word = word_of(WORDS_ENTRY, (int)kind);
+  return word ? word : "note"; /* which a file does not write */
+}
+
+const char *entry_kind_name(EntryKind kind)
+{
+  static const char *const name[ENTRY_KINDS] = {[ENTRY_NOTE] = N_("note"),
+                                                [ENTRY_CHANGE] = N_("changed"),
+                                                [ENTRY_SENT] = N_("sent"),
+                                                [ENTRY_PASS] = N_("passed"),
+                                                [ENTRY_RETURN] = N_("returned"),
+                                                [ENTRY_WAIT] = N_("left waiting"),
+                                                [ENTRY_TAKEN_OVER] = N_("taken over"),
+                                                [ENTRY_MERGE] = N_("merged")};
+  return kind < ENTRY_KINDS ? name[kind] : "";
+}
 
 HistoryEntry *history_entry_new(void)
 {

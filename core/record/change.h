@@ -21,12 +21,13 @@ typedef enum {
 
 typedef struct {
   CasePart part;
-  size_t connector;     /* SIZE_MAX: of the bridge */
-  Phrase what;          /* "Roof radius" */
+  size_t connector;     /* of `after`; SIZE_MAX: of the bridge, or of a connector that is gone */
+  Phrase what;          /* "35/36: Roof radius" */
   Phrase before, after; /* "{0.2} mm"; .text NULL: was not there */
 } CaseChange;
 
 /* Everything that a person would call different, in the order of the parts; new GArray of
- * CaseChange.  Trial load and variants are no change. */
+ * CaseChange.  Trial load, variants, approved
+ * outlines, where a photo lies and how it is shown are no change. */
 GArray *case_changes(const Case *before, const Case *after);
 const char *case_part_name(CasePart part); /* English msgid, "Order" */

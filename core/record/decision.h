@@ -19,8 +19,9 @@ typedef struct {
   guint entry; /* the decision, or since when it waits; G_MAXUINT = none */
   SignedState signature;
   ChainReading chain;
-  GPtrArray *why; /* reopened: owned texts, the changes since in words; one tells of a change
-                     outside the record when no entry does */
+  bool outside;   /* the case is not what the newest entry with a digest saw */
+  GPtrArray *why; /* reopened: owned texts, the changes since in words (several lines each); one
+                     tells of a change outside the record */
 } Standing;
 /* keys: NULL = the lab has none.  `standing` is filled; standing_clear() it. */
 MUST_CHECK Fault case_standing(const Case *c, const PublicKeys *keys, Standing *standing);
@@ -33,6 +34,7 @@ const char *standing_name(StandingState state); /* English msgid, "waits" */
  *               (stops > 0)  else FAULT_RANGE */
 MUST_CHECK Fault case_decide(Case *c, EntryKind kind, const Person *by, const char *reason,
                              guint stops, const VerdictLimits *limits, const SigningKey *key);
-/* One ENTRY_CHANGE for each part that differs from `before`; none when nothing does. */
+/* One ENTRY_CHANGE for each part that differs from `before`, a line for each change
+ * (entry_words()), in the language of this desktop; none when nothing does. */
 MUST_CHECK Fault record_changes(Case *c, const Case *before, const Person *by,
                                 const SigningKey *key);

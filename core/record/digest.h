@@ -3,8 +3,8 @@
  *
  * Geometry, material card, load, finish and events, finishing list with its ticks, photos by their
  * own digests: the file as case_to_xml() writes it without title, trial load, history, remarks,
- * variants and the outlines that were approved.  The same on every machine and in every language.
- */
+ * variants, the outlines that were approved and the record of a break; of a photo neither its path
+ * nor how it is shown.  The same on every machine and in every language. */
 #pragma once
 #include "casefile/case.h"
 

@@ -52,6 +52,15 @@ static const struct {
      N_("Chairside grinding at the neck undoes the work."), N_("copy of the note")},
 };
 
+const char *work_act(const char *id)
+{
+  for (size_t i = 0; i < sizeof plain / sizeof *plain; i++)
+    if (strcmp(plain[i].id, id) == 0)
+      return plain[i].act;
+  const Rule *rule = rule_find(id);
+  return rule ? rule->act : NULL;
+}
+
 #define GUM_SIDE (1u << ZONE_ROOF | 1u << ZONE_LEGS)
 #define WHOLE_NECK ((1u << ZONE_NECK_N) - 1)
 

@@ -28,6 +28,9 @@ typedef struct {
   char place[12];
 } WorkItem;
 
+/* What a step asks for, msgid with {0.1} the brush and {1.2} the enlargement; NULL for an unknown
+ * id. */
+const char *work_act(const char *id);
 /* New GArray of WorkItem, in the order of the job: the plain steps of this bridge with the fired
  * rules between. */
 GArray *worklist_make(const Facts *facts, const GArray *fired);
