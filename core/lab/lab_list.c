@@ -80,7 +80,8 @@ LabList *lab_list_new(const char *folder, GError **error)
     reason = errno;
   if (!reason) {
     list->device = about.st_dev;
-    list->settings = stamp(dirfd(dir), LAB_SETTINGS_FILE) ^ (stamp(dirfd(dir), "keys") << 1);
+    list->settings =
+        stamp(dirfd(dir), LAB_SETTINGS_FILE) ^ (stamp(dirfd(dir), LAB_KEYS_FOLDER) << 1);
     reason = list_read(list, dir);
   }
   if (dir)

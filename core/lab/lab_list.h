@@ -7,6 +7,7 @@
 #include <glib.h>
 #include <stdbool.h>
 
+#define LAB_KEYS_FOLDER "keys"
 #define LAB_FILES_MOST 200000
 
 typedef struct {

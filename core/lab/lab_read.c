@@ -2,12 +2,31 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "lab/lab_read.h"
 #include "assess_break.h"
+#include "lab/lab_list.h"
 #include "casefile/case_xml.h"
+#include "casefile/folder_files.h"
 #include <string.h>
 #include <sys/stat.h>
 
 /* What clocks of a lab may differ without anybody being told. */
+#define MOST_KEYS 1000
 #define CLOCK_SLACK_US (5 * 60 * (gint64)G_USEC_PER_SEC)
+
+/* Names and bytes of the files in the folder of keys. */
+static char *keys_digest(const char *folder)
+{
+  g_autoptr(GChecksum) sum = g_checksum_new(G_CHECKSUM_SHA256);
+  g_autofree char *keys = g_build_filename(folder, LAB_KEYS_FOLDER, NULL);
+  g_autoptr(GPtrArray) name = folder_files(keys, "", MOST_KEYS, NULL);
+  for (guint i = 0; name && i < name->len; i++) {
+    g_autofree char *path = g_build_filename(keys, name->pdata[i], NULL), *text = NULL;
+    gsize length = 0;
+    g_checksum_update(sum, name->pdata[i], (gssize)strlen(name->pdata[i]) + 1);
+    if (g_file_get_contents(path, &text, &length, NULL))
+      g_checksum_update(sum, (const guchar *)text, (gssize)length);
+  }
+  return g_strdup(g_checksum_get_string(sum));
+}
 
 Lab *lab_new(const char *folder, char **trouble)
 {
@@ -17,6 +36,7 @@ Lab *lab_new(const char *folder, char **trouble)
   lab->settings = lab_settings_load(folder, &error);
   if (!lab->settings)
     lab->settings = lab_settings_new();
+  lab->keys_digest = keys_digest(folder);
   *trouble = error ? g_strdup(error->message) : NULL;
   return lab;
 }
@@ -26,6 +46,7 @@ void lab_free(Lab *lab)
   if (!lab)
     return;
   g_free(lab->folder);
+  g_free(lab->keys_digest);
   lab_settings_free(lab->settings);
   g_free(lab);
 }

@@ -1,15 +1,18 @@
 /* test_lab_desk.c - the list of a lab follows its folder: other people's changes, half files, a
  * share that goes and comes; no display is opened. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "../core/case_files.h"
+#include "lab/lab_cache.h"
 #include "ui/review/lab_desk.h"
+#include <stdio.h>
 #include <string.h>
+#include <utime.h>
 
 #define WAIT_S 60
 
 static const LabDeskSettings by_monitor = {
-    .threads = 2, .monitor = true, .poll_ms = 60000, .settle_ms = 100, .cache_dir = ""};
+    .threads = 2, .monitor = true, .poll_ms = 60000, .settle_ms = 300, .cache_dir = ""};
 static const LabDeskSettings by_clock = {
-    .threads = 2, .poll_ms = 20, .settle_ms = 100, .cache_dir = ""};
+    .threads = 2, .poll_ms = 20, .settle_ms = 300, .cache_dir = ""};
 
 /* A lab folder inside the one of the test. */
 static char *lab_make(void)
@@ -30,10 +33,14 @@ static void lab_take_away(const char *lab)
   g_assert_cmpint(g_rmdir(lab), ==, 0);
 }
 
-static void put(const char *lab, const char *name, const char *text, gssize length)
+/* In place, as other programs write: for a moment the file is there and empty. */
+static void put(const char *lab, const char *name, const char *text, size_t length)
 {
   g_autofree char *path = g_build_filename(lab, name, NULL);
-  g_assert_true(g_file_set_contents_full(path, text, length, G_FILE_SET_CONTENTS_NONE, 0666, NULL));
+  FILE *file = fopen(path, "wb");
+  g_assert_nonnull(file);
+  g_assert_cmpuint(fwrite(text, 1, length, file), ==, length);
+  g_assert_cmpint(fclose(file), ==, 0);
 }
 
 static void put_demo(const char *lab, const char *name, const char *demo, const char *number)
@@ -44,7 +51,7 @@ static void put_demo(const char *lab, const char *name, const char *demo, const 
   gssize from = at - other->str;
   g_string_erase(other, from, strchr(at, '"') - at);
   g_string_insert(other, from, number);
-  put(lab, name, other->str, (gssize)other->len);
+  put(lab, name, other->str, other->len);
 }
 
 /* ---- waiting for what is to come ---- */
@@ -135,10 +142,228 @@ static void test_clock(void)
   others_work(&by_clock);
 }
 
+/* ---- a share that goes and comes ---- */
+
+static bool is_away(SoffitLabDesk *desk)
+{
+  return lab_desk_away(desk);
+}
+
+static bool is_back(SoffitLabDesk *desk)
+{
+  return !lab_desk_away(desk) && is_over(desk);
+}
+
+static void state_changed(SoffitLabDesk *desk, void *times)
+{
+  (void)desk;
+  ++*(int *)times;
+}
+
+static void test_away(void)
+{
+  g_autofree char *lab = lab_make(), *elsewhere = in_folder("elsewhere");
+  int told = 0;
+  put_demo(lab, "a.xml", "demo/QB-01.xml", "N-1");
+  g_autoptr(SoffitLabDesk) desk = lab_desk_new(&by_clock);
+  g_signal_connect(desk, "state-changed", G_CALLBACK(state_changed), &told);
+  lab_desk_open(desk, lab);
+  wait_for(desk, is_over);
+  double margin = row_of(desk, "a.xml")->margin.value;
+  told = 0;
+  g_assert_cmpint(g_rename(lab, elsewhere), ==, 0);
+  wait_for(desk, is_away);
+  g_assert_cmpint(told, ==, 1);
+  g_assert_nonnull(lab_desk_trouble(desk));
+  g_assert_cmpuint(row_of(desk, "a.xml")->troubles, ==, TROUBLE_AWAY);
+  g_assert_nonnull(strstr(row_of(desk, "a.xml")->trouble, "as last seen"));
+  g_assert_cmpfloat(row_of(desk, "a.xml")->margin.value, ==, margin);
+  lab_desk_written(desk, "a.xml"); /* a reading that fails meanwhile takes nothing away */
+  put_demo(elsewhere, "b.xml", "demo/QB-01.xml", "N-2");
+  wait_for(desk, is_over);
+  g_assert_cmpfloat(row_of(desk, "a.xml")->margin.value, ==, margin);
+  g_assert_cmpint(g_rename(elsewhere, lab), ==, 0);
+  wait_for(desk, is_back);
+  wait_for(desk, b_is_there);
+  g_assert_cmpint(told, ==, 2);
+  g_assert_null(lab_desk_trouble(desk));
+  g_assert_cmpstr(row_of(desk, "a.xml")->trouble, ==, "");
+  lab_take_away(lab);
+}
+
+static bool has_trouble(SoffitLabDesk *desk)
+{
+  return lab_desk_trouble(desk) != NULL;
+}
+
+static bool a_is_there(SoffitLabDesk *desk)
+{
+  return row_of(desk, "a.xml") && is_over(desk);
+}
+
+/* A folder that is not there yet. */
+static void test_no_folder(void)
+{
+  g_autofree char *lab = in_folder("lab");
+  g_autoptr(SoffitLabDesk) desk = lab_desk_new(&by_clock);
+  lab_desk_open(desk, lab);
+  wait_for(desk, has_trouble);
+  g_assert_false(lab_desk_progress(desk).listed);
+  g_autofree char *made = lab_make();
+  put_demo(made, "a.xml", "demo/QB-01.xml", "N-1");
+  wait_for(desk, a_is_there);
+  g_assert_null(lab_desk_trouble(desk));
+  lab_take_away(lab);
+}
+
+/* ---- bad files ---- */
+
+static bool a_is_growing(SoffitLabDesk *desk)
+{
+  const LabRow *row = row_of(desk, "a.xml");
+  return row && row->troubles == (TROUBLE_GROWING | TROUBLE_UNREADABLE);
+}
+
+static bool a_is_broken(SoffitLabDesk *desk)
+{
+  const LabRow *row = row_of(desk, "a.xml");
+  return row && row->troubles == TROUBLE_UNREADABLE;
+}
+
+static bool a_is_ready(SoffitLabDesk *desk)
+{
+  const LabRow *row = row_of(desk, "a.xml");
+  return row && row->state == ROW_READY;
+}
+
+/* Half a file is called growing, then cut off, then read when the rest comes; the other row never
+ * changes. */
+static void test_half_copied(void)
+{
+  g_autofree char *lab = lab_make(), *text = shipped_text("demo/QB-01.xml");
+  g_autofree char *a = g_build_filename(lab, "a.xml", NULL);
+  put_demo(lab, "b.xml", "demo/QB-03.xml", "N-2");
+  g_autoptr(SoffitLabDesk) desk = lab_desk_new(&by_clock);
+  lab_desk_open(desk, lab);
+  wait_for(desk, b_is_there);
+  const LabRow *b = row_of(desk, "b.xml");
+  put(lab, "a.xml", text, strlen(text) / 2);
+  wait_for(desk, a_is_growing);
+  g_assert_nonnull(strstr(row_of(desk, "a.xml")->trouble, "Still being copied"));
+  wait_for(desk, a_is_broken);
+  g_assert_nonnull(strstr(row_of(desk, "a.xml")->trouble, "no whole XML"));
+  FILE *rest = fopen(a, "ab");
+  g_assert_cmpint(fputs(text + strlen(text) / 2, rest), >=, 0);
+  g_assert_cmpint(fclose(rest), ==, 0);
+  wait_for(desk, a_is_ready);
+  g_assert_cmpstr(row_of(desk, "a.xml")->trouble, ==, "");
+  g_assert_true(row_of(desk, "b.xml") == b);
+  lab_take_away(lab);
+}
+
+static bool twins_are_told(SoffitLabDesk *desk)
+{
+  const LabRow *a = row_of(desk, "a.xml"), *b = row_of(desk, "b.xml");
+  return a && b && a->troubles == TROUBLE_DUPLICATE && b->troubles == TROUBLE_DUPLICATE;
+}
+
+static bool twins_are_gone(SoffitLabDesk *desk)
+{
+  return is_over(desk) && row_of(desk, "a.xml")->troubles == 0;
+}
+
+static void test_twins(void)
+{
+  g_autofree char *lab = lab_make();
+  put_demo(lab, "a.xml", "demo/QB-01.xml", "N-1");
+  put_demo(lab, "b.xml", "demo/QB-03.xml", "N-1");
+  g_autoptr(SoffitLabDesk) desk = lab_desk_new(&by_monitor);
+  lab_desk_open(desk, lab);
+  wait_for(desk, twins_are_told);
+  put_demo(lab, "b.xml", "demo/QB-03.xml", "N-2");
+  wait_for(desk, twins_are_gone);
+  lab_take_away(lab);
+}
+
+/* ---- thresholds ---- */
+
+static bool judged_by_two(SoffitLabDesk *desk)
+{
+  const LabRow *row = row_of(desk, "a.xml");
+  return row && row->limits.holds_margin > 1.99 && is_over(desk);
+}
+
+static bool judged_by_three(SoffitLabDesk *desk)
+{
+  const LabRow *row = row_of(desk, "a.xml");
+  return row && row->limits.holds_margin > 2.99 && is_over(desk);
+}
+
+static void test_thresholds(void)
+{
+  const Person by = {(char *)"Vera", (char *)"supervisor", (char *)"VS"};
+  g_autofree char *lab = lab_make();
+  g_autoptr(GError) error = NULL;
+  put_demo(lab, "a.xml", "demo/QB-01.xml", "N-1");
+  g_autoptr(SoffitLabDesk) desk = lab_desk_new(&by_clock);
+  lab_desk_open(desk, lab);
+  wait_for(desk, is_over);
+  g_assert_true(lab_desk_set_limits(desk, &(VerdictLimits){1, 2}, &by, &error));
+  wait_for(desk, judged_by_two);
+  g_assert_cmpstr(lab_settings_now(lab_desk_lab(desk)->settings)->by, ==, "Vera, supervisor");
+  /* by another window or hand */
+  g_assert_true(lab_settings_set_limits(lab, &(VerdictLimits){1, 3}, &by, 0, &error));
+  wait_for(desk, judged_by_three);
+  put(lab, "lab.ini", "[thresholds 1]\nclose-margin=x\n", 30);
+  wait_for(desk, has_trouble);
+  g_assert_nonnull(strstr(lab_desk_trouble(desk), "lab.ini:2"));
+  wait_for(desk, is_over);
+  lab_take_away(lab);
+}
+
+/* ---- the cache ---- */
+
+static int rows_changed;
+static void row_changed(SoffitLabDesk *desk, SoffitLabItem *item, void *data)
+{
+  (void)desk, (void)item, (void)data;
+  rows_changed++;
+}
+
+/* The second time nothing is assessed. */
+static void test_cache(void)
+{
+  g_autofree char *lab = lab_make(), *cache = in_folder("cache"),
+                  *path = lab_cache_path(cache, lab);
+  LabDeskSettings settings = by_clock;
+  settings.cache_dir = cache;
+  put_demo(lab, "a.xml", "demo/QB-01.xml", "N-1");
+  g_autofree char *a = g_build_filename(lab, "a.xml", NULL);
+  g_assert_cmpint(g_utime(a, &(struct utimbuf){1772000000, 1772000000}), ==, 0);
+  for (int round = 0; round < 2; round++) {
+    g_autoptr(SoffitLabDesk) desk = lab_desk_new(&settings);
+    g_signal_connect(desk, "row-changed", G_CALLBACK(row_changed), NULL);
+    rows_changed = 0;
+    lab_desk_open(desk, lab);
+    wait_for(desk, is_over);
+    g_assert_true(a_is_ready(desk));
+    g_assert_cmpint(rows_changed, ==, round ? 0 : 2); /* read, assessed */
+  }
+  g_assert_cmpint(g_remove(path), ==, 0);
+  g_assert_cmpint(g_rmdir(cache), ==, 0);
+  lab_take_away(lab);
+}
+
 int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
   g_test_add_func("/lab_desk/monitor", test_monitor);
   g_test_add_func("/lab_desk/clock", test_clock);
+  g_test_add_func("/lab_desk/away", test_away);
+  g_test_add_func("/lab_desk/no_folder", test_no_folder);
+  g_test_add_func("/lab_desk/half_copied", test_half_copied);
+  g_test_add_func("/lab_desk/twins", test_twins);
+  g_test_add_func("/lab_desk/thresholds", test_thresholds);
+  g_test_add_func("/lab_desk/cache", test_cache);
   return folder_run();
 }

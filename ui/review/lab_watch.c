@@ -9,7 +9,7 @@
 #define SPARE_SHARE 20
 
 struct LabWatch {
-  char *folder;
+  char *folder, *cache;
   guint poll_ms;
   LabWatchSeen seen;
   void *data;
@@ -28,6 +28,7 @@ static void sight_free(LabSight *sight)
     return;
   lab_list_free(sight->list);
   lab_free(sight->lab);
+  g_clear_pointer(&sight->kept, g_hash_table_unref);
   g_free(sight->trouble);
   g_free(sight->lab_trouble);
   g_free(sight);
@@ -41,11 +42,12 @@ static void watch_unref(LabWatch *watch)
   g_mutex_clear(&watch->mutex);
   g_cond_clear(&watch->moved);
   g_free(watch->folder);
+  g_free(watch->cache);
   g_free(watch);
 }
 
 /* *settings: of the last lab that was handed over, kept while the folder is away. */
-static LabSight *sight_new(const char *folder, gint64 *settings, bool *known)
+static LabSight *sight_new(const char *folder, const char *cache, gint64 *settings, bool *known)
 {
   g_autoptr(GError) error = NULL;
   LabSight *sight = g_new0(LabSight, 1);
@@ -53,6 +55,7 @@ static LabSight *sight_new(const char *folder, gint64 *settings, bool *known)
   sight->trouble = error ? g_strdup(error->message) : NULL;
   if (!*known || (sight->list && sight->list->settings != *settings)) {
     sight->lab = lab_new(folder, &sight->lab_trouble);
+    sight->kept = cache ? lab_cache_load(cache, sight->lab) : NULL;
     *settings = sight->list ? sight->list->settings : 0;
     *known = true;
   }
@@ -74,7 +77,7 @@ static void *watch_run(void *data)
     watch->look_at = G_MAXINT64; /* what comes while we look is looked for again */
     g_mutex_unlock(&watch->mutex);
     gint64 start = g_get_monotonic_time();
-    LabSight *sight = sight_new(watch->folder, &settings, &known);
+    LabSight *sight = sight_new(watch->folder, watch->cache, &settings, &known);
     gint64 took = g_get_monotonic_time() - start;
     g_mutex_lock(&watch->mutex);
     watch->sight = sight;
@@ -116,11 +119,12 @@ static void folder_changed(GFileMonitor *monitor, GFile *file, GFile *other,
   look_within(data, GATHER_US);
 }
 
-LabWatch *lab_watch_new(const char *folder, bool monitor, guint poll_ms, LabWatchSeen seen,
-                        void *data)
+LabWatch *lab_watch_new(const char *folder, const char *cache, bool monitor, guint poll_ms,
+                        LabWatchSeen seen, void *data)
 {
   LabWatch *watch = g_new0(LabWatch, 1);
   watch->folder = g_strdup(folder);
+  watch->cache = g_strdup(cache);
   watch->poll_ms = poll_ms;
   watch->seen = seen;
   watch->data = data;
