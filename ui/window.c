@@ -29,6 +29,12 @@ void window_error(SoffitWindow *self, const char *text)
   message_bar_error(SOFFIT_MESSAGE_BAR(self->message), text);
 }
 
+/* The page of the drawing is always there. */
+static SoffitTracePage *trace_of(SoffitWindow *self)
+{
+  return SOFFIT_TRACE_PAGE(self->page[WORKSPACE_TRACE]);
+}
+
 /* --- actions --- */
 
 static void action_save(GtkWidget *widget, const char *name, GVariant *parameter)
@@ -76,13 +82,13 @@ static void action_records(GtkWidget *widget, const char *name, GVariant *parame
 static void action_side_column(GtkWidget *widget, const char *name, GVariant *parameter)
 {
   (void)name, (void)parameter;
-  trace_page_toggle_side(SOFFIT_TRACE_PAGE(SOFFIT_WINDOW(widget)->trace));
+  trace_page_toggle_side(trace_of(SOFFIT_WINDOW(widget)));
 }
 
 static void action_next_place(GtkWidget *widget, const char *name, GVariant *parameter)
 {
   (void)name, (void)parameter;
-  trace_page_next_place(SOFFIT_TRACE_PAGE(SOFFIT_WINDOW(widget)->trace));
+  trace_page_next_place(trace_of(SOFFIT_WINDOW(widget)));
 }
 
 static void action_compare(GtkWidget *widget, const char *name, GVariant *parameter)
@@ -94,28 +100,26 @@ static void action_compare(GtkWidget *widget, const char *name, GVariant *parame
 static void action_best_outline(GtkWidget *widget, const char *name, GVariant *parameter)
 {
   (void)name, (void)parameter;
-  trace_page_best_outline(SOFFIT_TRACE_PAGE(SOFFIT_WINDOW(widget)->trace));
+  trace_page_best_outline(trace_of(SOFFIT_WINDOW(widget)));
 }
 
-static void workspace_show(SoffitWindow *self, bool bars);
+static void workspace_show(SoffitWindow *self, Workspace to);
 
 static void action_photo(GtkWidget *widget, const char *name, GVariant *parameter)
 {
   (void)name, (void)parameter;
-  SoffitCanvas *canvas =
-      SOFFIT_CANVAS(trace_page_canvas(SOFFIT_TRACE_PAGE(SOFFIT_WINDOW(widget)->trace)));
-  workspace_show(SOFFIT_WINDOW(widget), false);
+  SoffitCanvas *canvas = SOFFIT_CANVAS(trace_page_canvas(trace_of(SOFFIT_WINDOW(widget))));
+  workspace_show(SOFFIT_WINDOW(widget), WORKSPACE_TRACE);
   canvas_set_tool(canvas, &tool_photo);
   gtk_widget_grab_focus(GTK_WIDGET(canvas));
 }
 
-static const char *const workspace_id[] = {"trace", "bars"};
-
 static void action_workspace(GtkWidget *widget, const char *name, GVariant *parameter)
 {
   (void)name;
-  workspace_show(SOFFIT_WINDOW(widget),
-                 g_str_equal(g_variant_get_string(parameter, NULL), workspace_id[1]));
+  Workspace to;
+  if (workspace_from_id(g_variant_get_string(parameter, NULL), &to))
+    workspace_show(SOFFIT_WINDOW(widget), to);
 }
 
 static void case_close(SoffitWindow *self, void *data)
@@ -146,9 +150,9 @@ static void state_show(SoffitWindow *self)
   const Case *c = session_case(session);
   bool open = session_has_case(session), modified = open && session_modified(session);
   const char *undo = session_undo_name(session), *redo = session_redo_name(session);
-  /* among the bars Ctrl+Z is that of the text */
-  gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.undo", undo != NULL && !self->at_bars);
-  gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.redo", redo != NULL && !self->at_bars);
+  bool draws = self->at == WORKSPACE_TRACE; /* elsewhere Ctrl+Z is that of the text */
+  gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.undo", undo != NULL && draws);
+  gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.redo", redo != NULL && draws);
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.save", modified);
   static const char *const need_case[] = {
       "win.save-as", "win.edit-case",    "win.side-column", "win.next-place",
@@ -166,11 +170,9 @@ static void state_show(SoffitWindow *self)
                               modified ? _("changes not saved yet") : session_path(session));
   g_autofree char *title = open ? g_strdup_printf("%s – Soffit", number) : g_strdup(_("Soffit"));
   gtk_window_set_title(GTK_WINDOW(self), title);
-  gtk_stack_set_visible_child_name(GTK_STACK(self->pages), self->at_bars ? "bars"
-                                                           : open        ? "trace"
-                                                                         : "empty");
-  for (int i = 0; i < 2; i++)
-    gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->workspace[i]), (i == 1) == self->at_bars);
+  gtk_stack_set_visible_child_name(GTK_STACK(self->pages),
+                                   draws && !open ? "empty" : workspace_id(self->at));
+  workspace_switch_show(self->workspaces, self->at);
 }
 
 /* "35/36 · drawn by the trainee, day 1" */
@@ -187,20 +189,53 @@ static void where_show(SoffitWindow *self)
   gtk_widget_set_visible(self->where, where != NULL);
 }
 
-/* The page of the bars is made when it is first asked for. */
-static void workspace_show(SoffitWindow *self, bool bars)
+/* A page is made when it is first asked for. */
+static GtkWidget *page_new(SoffitWindow *self, Workspace workspace)
 {
-  if (bars && !self->bars) {
-    self->bars = bars_page_new(self->session);
-    gtk_stack_add_named(GTK_STACK(self->pages), self->bars, "bars");
+  switch (workspace) {
+  case WORKSPACE_BARS:
+    return bars_page_new(self->session);
+  case WORKSPACE_TRACE:
+  case WORKSPACE_N:
+    break;
   }
-  bool moved = bars != self->at_bars;
-  self->at_bars = bars;
+  return trace_page_new(self->session);
+}
+
+static void page_make(SoffitWindow *self, Workspace workspace)
+{
+  if (self->page[workspace])
+    return;
+  self->page[workspace] = page_new(self, workspace);
+  gtk_stack_add_named(GTK_STACK(self->pages), self->page[workspace], workspace_id(workspace));
+}
+
+static void page_enter(SoffitWindow *self, Workspace workspace)
+{
+  switch (workspace) {
+  case WORKSPACE_BARS:
+    bars_page_enter(self->page[workspace]);
+    break;
+  case WORKSPACE_TRACE:
+  case WORKSPACE_N:
+    if (session_has_case(self->session))
+      gtk_widget_grab_focus(trace_page_canvas(trace_of(self)));
+  }
+}
+
+static void workspace_show(SoffitWindow *self, Workspace to)
+{
+  bool moved = to != self->at;
+  page_make(self, to);
+  self->at = to;
   state_show(self);
-  if (moved && bars)
-    bars_page_enter(self->bars);
-  else if (moved && session_has_case(self->session))
-    gtk_widget_grab_focus(trace_page_canvas(SOFFIT_TRACE_PAGE(self->trace)));
+  if (moved)
+    page_enter(self, to);
+}
+
+static void workspace_chosen(void *window, Workspace to)
+{
+  workspace_show(window, to);
 }
 
 static void case_changed(SoffitWindow *self)
@@ -211,10 +246,10 @@ static void case_changed(SoffitWindow *self)
 
 static void case_opened(SoffitWindow *self)
 {
-  self->at_bars = false;
+  self->at = WORKSPACE_TRACE;
   case_changed(self);
   if (session_has_case(self->session))
-    gtk_widget_grab_focus(trace_page_canvas(SOFFIT_TRACE_PAGE(self->trace)));
+    gtk_widget_grab_focus(trace_page_canvas(trace_of(self)));
 }
 
 static void autosave_failed(SoffitWindow *self)
@@ -272,33 +307,6 @@ static GMenuModel *menu_model(void)
   return G_MENU_MODEL(menu);
 }
 
-static void workspace_toggled(GtkToggleButton *button, SoffitWindow *self)
-{
-  bool bars = GTK_WIDGET(button) == self->workspace[1];
-  if (gtk_toggle_button_get_active(button) && bars != self->at_bars)
-    workspace_show(self, bars);
-}
-
-static GtkWidget *workspaces_build(SoffitWindow *self)
-{
-  static const char *const name[] = {N_("Trace"), N_("Bars")};
-  static const char *const key[] = {"Alt+1", "Alt+4"};
-  GtkWidget *box = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 0);
-  gtk_widget_add_css_class(box, "workspaces");
-  for (int i = 0; i < 2; i++) {
-    GtkWidget *button = gtk_toggle_button_new_with_label(_(name[i]));
-    if (i)
-      gtk_toggle_button_set_group(GTK_TOGGLE_BUTTON(button), GTK_TOGGLE_BUTTON(self->workspace[0]));
-    gtk_widget_set_tooltip_text(button, key[i]);
-    self->workspace[i] = button;
-    gtk_box_append(GTK_BOX(box), button);
-  }
-  gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->workspace[0]), TRUE);
-  for (int i = 0; i < 2; i++)
-    g_signal_connect(self->workspace[i], "toggled", G_CALLBACK(workspace_toggled), self);
-  return box;
-}
-
 static GtkWidget *header_build(SoffitWindow *self)
 {
   GtkWidget *header = gtk_header_bar_new(), *title = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 10);
@@ -320,7 +328,8 @@ static GtkWidget *header_build(SoffitWindow *self)
                                  -1);
   self->undo = header_button("edit-undo-symbolic", "win.undo");
   self->redo = header_button("edit-redo-symbolic", "win.redo");
-  gtk_header_bar_pack_start(GTK_HEADER_BAR(header), workspaces_build(self));
+  self->workspaces = workspace_switch_new(workspace_chosen, self);
+  gtk_header_bar_pack_start(GTK_HEADER_BAR(header), self->workspaces);
   gtk_header_bar_pack_end(GTK_HEADER_BAR(header), menu);
   self->steps = step_list_button_new(self->session);
   gtk_header_bar_pack_end(GTK_HEADER_BAR(header), self->steps);
@@ -420,9 +429,8 @@ static void window_init(SoffitWindow *self)
   self->message = message_bar_new();
   self->pages = gtk_stack_new();
   gtk_widget_set_vexpand(self->pages, TRUE);
-  self->trace = trace_page_new(self->session);
   gtk_stack_add_named(GTK_STACK(self->pages), empty_build(), "empty");
-  gtk_stack_add_named(GTK_STACK(self->pages), self->trace, "trace");
+  page_make(self, WORKSPACE_TRACE);
   GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
   gtk_box_append(GTK_BOX(box), self->message);
   gtk_box_append(GTK_BOX(box), self->pages);
@@ -432,9 +440,8 @@ static void window_init(SoffitWindow *self)
   g_signal_connect_swapped(self->session, "state-changed", G_CALLBACK(state_show), self);
   g_signal_connect_swapped(self->session, "focus-changed", G_CALLBACK(where_show), self);
   g_signal_connect_swapped(self->session, "autosave-failed", G_CALLBACK(autosave_failed), self);
-  g_signal_connect_object(
-      canvas_photo(SOFFIT_CANVAS(trace_page_canvas(SOFFIT_TRACE_PAGE(self->trace)))), "trouble",
-      G_CALLBACK(window_error), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object(canvas_photo(SOFFIT_CANVAS(trace_page_canvas(trace_of(self)))), "trouble",
+                          G_CALLBACK(window_error), self, G_CONNECT_SWAPPED);
   window_take_drops(self);
   case_changed(self);
 }

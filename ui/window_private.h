@@ -3,13 +3,14 @@
 #pragma once
 #include "ui/message_bar.h"
 #include "ui/window.h"
+#include "ui/workspaces.h"
 
 struct _SoffitWindow {
   GtkApplicationWindow parent;
   SoffitSession *session; /* owned ref */
-  GtkWidget *number, *where, *undo, *redo, *steps, *message, *pages, *trace, *bars;
-  GtkWidget *workspace[2]; /* the switch: Trace, Bars */
-  bool at_bars;
+  GtkWidget *number, *where, *undo, *redo, *steps, *message, *pages, *workspaces;
+  GtkWidget *page[WORKSPACE_N]; /* NULL: not asked for yet */
+  Workspace at;
   bool leaving;                  /* the unsaved changes were settled: close without a question */
   GtkFileChooserNative *chooser; /* owned while it is open */
 };
