@@ -40,6 +40,10 @@ static const struct {
     {"records",
      N_("records CASE.xml|FOLDER... [--json]: where bridges broke, and where that was expected"),
      cli_records},
+    {"practice",
+     N_("practice [--list] | EXERCISE [--outline FILE.svg|CASE.xml] [--answer QUESTION=ANSWER] "
+        "[--json]: the school bench"),
+     cli_practice},
     {"proof", N_("proof [FOLDER] [--json]: the checks that the tests wrote"), cli_proof},
 };
 

@@ -17,6 +17,7 @@ int cli_report(int argc, char **argv);
 int cli_records(int argc, char **argv);
 int cli_trace(int argc, char **argv);
 int cli_drawing(int argc, char **argv);
+int cli_practice(int argc, char **argv); /* 1: not passed */
 int cli_proof(int argc, char **argv);
 
 /* Says what is wrong on standard error, "soffit-cli: ...", and returns EXIT_BAD. */

@@ -8,6 +8,9 @@
 /* The tree of a case file into an inited case; on failure the error is set and `c` still to be
  * cleared. */
 bool case_read_tree(Reader *r, struct _xmlNode *root, Case *c);
+/* The elements <connector> below <connectors>, then every outline that is not drawn.  Connectors
+ * that are read must be as inited. */
+bool case_read_connectors(Reader *r, struct _xmlNode *root, Case *c);
 /* A <material> element; what is absent comes from the shipped card with the same id. */
 bool material_read_element(Reader *r, struct _xmlNode *node, const Material *shipped, size_t n,
                            Material *material);

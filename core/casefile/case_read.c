@@ -265,7 +265,7 @@ static void connector_unknown(Reader *r, xmlNode *node, const char *name, const 
               name, c->unit[0].tooth, c->unit[1].tooth);
 }
 
-static bool read_connectors(Reader *r, xmlNode *root, Case *c)
+bool case_read_connectors(Reader *r, xmlNode *root, Case *c)
 {
   long line[SPAN_MAX_UNITS] = {0};
   xmlNode *all = node_child(root, "connectors");
@@ -433,7 +433,7 @@ bool case_read_tree(Reader *r, xmlNode *root, Case *c)
   read_intake(r, root, c);
   read_elements(r, root, bench_element, BENCH_ELEMENTS, c);
   if (r->failed || !read_units(r, root, c) || !read_load_cases(r, root, c) ||
-      !read_connectors(r, root, c))
+      !case_read_connectors(r, root, c))
     return false;
   read_origin(r, root, c);
   read_records(r, root, c);

@@ -1,10 +1,10 @@
 /* case_words.c - the words that stand for enumerations in a case file.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "casefile/case_words.h"
-#include "casefile/case.h"
+#include "casefile/exercise.h"
 #include <string.h>
 
-#define MOST_WORDS 14
+#define MOST_WORDS 20
 
 static const char *const word_table[WORDS_N][MOST_WORDS] = {
     [WORDS_ROLE] = {[ROLE_ABUTMENT] = "abutment",
@@ -77,6 +77,52 @@ static const char *const word_table[WORDS_N][MOST_WORDS] = {
                      [ENTRY_WAIT] = "wait",
                      [ENTRY_TAKEN_OVER] = "taken-over",
                      [ENTRY_MERGE] = "merge"},
+    [WORDS_EXERCISE] = {[EXERCISE_RESHAPE] = "reshape",
+                        [EXERCISE_READ] = "read",
+                        [EXERCISE_WEAKEST] = "weakest",
+                        [EXERCISE_FIRST] = "first",
+                        [EXERCISE_CRACK] = "crack",
+                        [EXERCISE_ORDER] = "order",
+                        [EXERCISE_RESCUE] = "rescue",
+                        [EXERCISE_BUDGET] = "budget",
+                        [EXERCISE_JUDGE] = "judge",
+                        [EXERCISE_FREE] = "free"},
+    [WORDS_SKILL] = {[SKILL_RADIUS] = "radius",
+                     [SKILL_DEPTH] = "depth",
+                     [SKILL_HEIGHT] = "height",
+                     [SKILL_SECTION] = "section",
+                     [SKILL_FINISH] = "finish",
+                     [SKILL_CUTTER] = "cutter",
+                     [SKILL_BRUSH] = "brush"},
+    [WORDS_MEASURE] = {[MEASURE_ROOF_RADIUS] = "roof-radius",
+                       [MEASURE_ROOF] = "roof",
+                       [MEASURE_ROOF_CENTRE] = "roof-centre",
+                       [MEASURE_GAP] = "gap",
+                       [MEASURE_FEET] = "feet",
+                       [MEASURE_LEAN] = "lean",
+                       [MEASURE_LEAN_DIFFERS] = "lean-differs",
+                       [MEASURE_NECK_HEIGHT] = "neck-height",
+                       [MEASURE_NECK_WIDTH] = "neck-width",
+                       [MEASURE_NECK_AREA] = "neck-area",
+                       [MEASURE_SECTION_VALUE] = "section-value",
+                       [MEASURE_GROOVE_RADIUS] = "groove-radius",
+                       [MEASURE_PAPILLA] = "papilla",
+                       [MEASURE_PEAK] = "peak",
+                       [MEASURE_ABOVE_BEST] = "above-best",
+                       [MEASURE_MOVED] = "moved",
+                       [MEASURE_CHANGED] = "changed",
+                       [MEASURE_CUTTER_SHORT] = "cutter-short",
+                       [MEASURE_RADII_DIFFER] = "radii-differ",
+                       [MEASURE_STROKES] = "strokes"},
+    [WORDS_QUESTION] = {[QUESTION_CONNECTOR] = "connector",
+                        [QUESTION_CHOICE] = "choice",
+                        [QUESTION_NUMBER] = "number",
+                        [QUESTION_PLACE] = "place",
+                        [QUESTION_ORDER] = "order"},
+    [WORDS_FIND] = {[FIND_WEAKEST] = "weakest",
+                    [FIND_LOWEST_NECK] = "lowest-neck",
+                    [FIND_SHARPEST_ROOF] = "sharpest-roof",
+                    [FIND_TIGHTEST_GAP] = "tightest-gap"},
     [WORDS_CARD] = {[CARD_DRAFT] = "draft", [CARD_PUBLISHED] = "published"},
 };
 

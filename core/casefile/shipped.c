@@ -25,17 +25,23 @@ static int name_compare(const void *a, const void *b)
   return strcmp(*(char *const *)a, *(char *const *)b);
 }
 
-char **shipped_demos(void)
+char **shipped_names(const char *folder)
 {
-  char **name = g_resource_enumerate_children(casefile_get_resource(), PREFIX "demo",
+  g_autofree char *path = g_strconcat(PREFIX, folder, NULL);
+  char **name = g_resource_enumerate_children(casefile_get_resource(), path,
                                               G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
   if (!name)
     return g_new0(char *, 1);
   qsort(name, g_strv_length(name), sizeof *name, name_compare);
   for (char **n = name; *n; n++) {
-    char *full = g_strconcat("demo/", *n, NULL);
+    char *full = g_strconcat(folder, "/", *n, NULL);
     g_free(*n);
     *n = full;
   }
   return name;
+}
+
+char **shipped_demos(void)
+{
+  return shipped_names("demo");
 }

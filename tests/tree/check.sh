@@ -30,6 +30,7 @@ includes 'csv\.h' "$(echo "$code" | grep -v '^core/casefile/bars_csv.c')" | none
 includes 'sodium' "$(echo "$code" | grep -v '^core/record/' | grep -v '^tests/')" | none 'libsodium in core/record only'
 includes 'qrencode' "$(echo "$code" | grep -v '^ui/drawing/qr_code.c')" | none 'libqrencode in ui/drawing/qr_code.c only'
 includes 'lab/' "$(in_core | grep -v '^core/lab/')" | none 'only core/lab, ui and app know the lab'
+includes 'practice/' "$(in_core | grep -v '^core/practice/')" | none 'only core/practice, ui and app know the school bench'
 includes '(suitesparse/)?(cholmod|amd)|cblas|lapacke' "$(echo "$code" | grep -v '^core/mechanics/' | grep -v '^tests/')" | none 'CHOLMOD, LAPACK and BLAS in core/mechanics only'
 includes 'glib|gio' "$(floor base; floor outline; floor mesh; floor mechanics; floor strength)" | none 'mathematics without GLib'
 # a floor includes its own and lower floors only: base < outline < mesh < mechanics < strength < casefile < verdict < record

@@ -1,0 +1,18 @@
+/* class_folder.h - a teacher's view: the progress of many trainees in one folder.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "practice/skill.h"
+
+#define PROGRESS_ENDING ".progress"
+
+typedef struct {
+  char *file; /* name in the folder, owned */
+  Progress *progress;
+  guint passed;
+  SkillState skill[SKILLS];
+  double place_mm, gain_points; /* calibration */
+} ClassRow;
+
+/* GPtrArray of ClassRow by file name, freed with its array.  A file that cannot be read is left out
+ * and told in `message` (of char *, may be NULL). NULL and the error when there is no folder. */
+GPtrArray *class_read(const char *folder, const GPtrArray *set, GPtrArray *message, GError **error);
