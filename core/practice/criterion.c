@@ -8,7 +8,7 @@
 /* ---- measuring ---- */
 
 /* Largest distance of the outlines from those of the start; of the gum side alone. */
-static double outlines_apart(const Connector *now, const Connector *start, bool all)
+static double drawing_apart(const Connector *now, const Connector *start, bool all)
 {
   Connector seen;
   connector_init(&seen);
@@ -90,7 +90,7 @@ double measure_value(Measure measure, const Work *work, size_t i)
     return share_percent(work->best, work->mine, i) - 100;
   case MEASURE_MOVED:
   case MEASURE_CHANGED:
-    return outlines_apart(drawn, &work->start->c.connector[i], measure == MEASURE_CHANGED);
+    return drawing_apart(drawn, &work->start->c.connector[i], measure == MEASURE_CHANGED);
   case MEASURE_CUTTER_SHORT:
     return k->cutter_shortfall;
   case MEASURE_RADII_DIFFER:
