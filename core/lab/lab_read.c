@@ -31,13 +31,17 @@ static char *keys_digest(const char *folder)
 Lab *lab_new(const char *folder, char **trouble)
 {
   g_autoptr(GError) error = NULL;
+  g_autoptr(GPtrArray) bad_keys = NULL;
   Lab *lab = g_new0(Lab, 1);
   lab->folder = g_strdup(folder);
   lab->settings = lab_settings_load(folder, &error);
   if (!lab->settings)
     lab->settings = lab_settings_new();
+  lab->keys = public_keys_load(folder, &bad_keys);
   lab->keys_digest = keys_digest(folder);
-  *trouble = error ? g_strdup(error->message) : NULL;
+  *trouble = error                       ? g_strdup(error->message)
+             : bad_keys && bad_keys->len ? g_strdup(bad_keys->pdata[0])
+                                         : NULL;
   return lab;
 }
 
@@ -47,6 +51,7 @@ void lab_free(Lab *lab)
     return;
   g_free(lab->folder);
   g_free(lab->keys_digest);
+  public_keys_free(lab->keys);
   lab_settings_free(lab->settings);
   g_free(lab);
 }
@@ -67,13 +72,44 @@ static gint64 time_us(const char *text)
   return time ? g_date_time_to_unix(time) * G_USEC_PER_SEC : 0;
 }
 
-static void row_take_record(LabRow *row, const Case *c)
+/* When it came to the supervisor; leaving it waiting does not make it younger.  Opened again: since
+ * the first change after the decision, or the file's. */
+static gint64 waiting_since(const LabRow *row, const Case *c, const Standing *standing)
+{
+  const GPtrArray *history = c->history;
+  gint64 since = 0;
+  if (standing->state == STANDING_WAITS)
+    for (guint i = standing->entry + 1; i-- > 0;) {
+      const HistoryEntry *entry = history->pdata[i];
+      if (entry->kind == ENTRY_PASS || entry->kind == ENTRY_RETURN)
+        break;
+      if (entry->kind == ENTRY_SENT || entry->kind == ENTRY_WAIT)
+        since = time_us(entry->time);
+    }
+  if (standing->state == STANDING_REOPENED) {
+    for (guint i = standing->entry + 1; i < history->len && !since; i++) {
+      const HistoryEntry *entry = history->pdata[i];
+      if (entry->kind == ENTRY_CHANGE || entry->kind == ENTRY_MERGE)
+        since = time_us(entry->time);
+    }
+    since = since ? since : row->changed_us;
+  }
+  return since;
+}
+
+static void row_take_record(LabRow *row, const Case *c, const Standing *standing)
 {
   const HistoryEntry *last = c->history->len ? c->history->pdata[c->history->len - 1] : NULL;
   text_set(&row->author, last && *last->initials ? last->initials
                          : last && *last->role   ? last->role
                                                  : c->author);
   row->last_us = last ? time_us(last->time) : 0;
+  row->standing = standing->state;
+  row->signature = standing->signature;
+  row->chain = standing->chain.state;
+  row->waiting_since_us = waiting_since(row, c, standing);
+  row->troubles |= standing->chain.state == CHAIN_BROKEN ? TROUBLE_CHAIN : 0;
+  row->troubles |= standing->outside ? TROUBLE_OUTSIDE : 0;
 }
 
 /* ---- the case ---- */
@@ -109,6 +145,21 @@ static void row_unreadable(LabRow *row, const char *path, const GError *error)
       g_error_matches(error, CASE_ERROR, CASE_ERROR_NEWER) ? TROUBLE_NEWER : TROUBLE_UNREADABLE;
 }
 
+/* What the case and its history say; false without memory. */
+static bool row_judge(const Lab *lab, LabRow *row, const Case *c, VerdictLimits *limits)
+{
+  Standing standing;
+  row_take_case(row, c);
+  if (case_standing(c, lab->keys, &standing) || case_digest(c, row->digest)) {
+    row->troubles |= TROUBLE_FAULT;
+    return false;
+  }
+  row_take_record(row, c, &standing);
+  *limits = row->limits = lab_settings_limits(lab->settings, c, &standing);
+  standing_clear(&standing);
+  return true;
+}
+
 /* Row and case of a file; false when there is no case.  The time is taken before it is read: what
  * is written meanwhile is read again. */
 static bool row_load(const Lab *lab, const char *file, LabRow **into, Case *c,
@@ -124,12 +175,9 @@ static bool row_load(const Lab *lab, const char *file, LabRow **into, Case *c,
     row->size = about.st_size;
   }
   bool readable = case_load(c, path, &error);
-  if (readable) {
-    Standing standing = {.entry = G_MAXUINT};
-    row_take_case(row, c);
-    row_take_record(row, c);
-    *limits = row->limits = lab_settings_limits(lab->settings, c, &standing);
-  } else
+  if (readable)
+    readable = row_judge(lab, row, c, limits);
+  else
     row_unreadable(row, path, error);
   if (MAX(row->changed_us, row->last_us) > row->read_us + CLOCK_SLACK_US)
     row->troubles |= TROUBLE_FUTURE;

@@ -8,7 +8,7 @@
 typedef struct {
   char *folder;          /* owned */
   LabSettings *settings; /* owned */
-  PublicKeys *keys;      /* owned; NULL = the lab has none */
+  PublicKeys *keys;      /* owned, never NULL */
   char *keys_digest;     /* owned; SHA-256 of the files they came from */
 } Lab;
 /* Settings and keys of a folder.  *trouble: owned text, what of them cannot be read (the usual

@@ -121,6 +121,8 @@ void lab_row_tell(LabRow *row)
     words_add(words, tr(fault_text(FAULT_MEMORY)));
   if (is & TROUBLE_CHAIN)
     words_add(words, tr(N_("The history was changed from outside: look at it before you decide.")));
+  if (is & TROUBLE_OUTSIDE)
+    words_add(words, tr(N_("The case was changed outside its record.")));
   if (is & TROUBLE_DUPLICATE) {
     g_autofree char *twin = g_filename_display_name(row->twin);
     g_autofree char *said =

@@ -23,7 +23,8 @@ typedef enum {
   TROUBLE_CHAIN = 1 << 4,     /* the history does not hang together */
   TROUBLE_FUTURE = 1 << 5,    /* file or history is of a time that has not come yet */
   TROUBLE_AWAY = 1 << 6,      /* the folder cannot be reached */
-  TROUBLE_FAULT = 1 << 7      /* there was no memory to assess it */
+  TROUBLE_FAULT = 1 << 7,     /* there was no memory to assess it */
+  TROUBLE_OUTSIDE = 1 << 8    /* the case was changed without an entry in its history */
 } RowTrouble;
 
 /* Owned; texts are never NULL, "" when unknown. */

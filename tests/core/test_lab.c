@@ -186,6 +186,69 @@ static void test_clock(void)
   taken_away("a.xml");
 }
 
+static void save(const Case *c, const char *name)
+{
+  g_autofree char *path = in_folder(name);
+  GError *error = NULL;
+  case_save(c, path, &error);
+  g_assert_no_error(error);
+}
+
+static void put_with(const char *name, const char *from, const char *to)
+{
+  g_autofree char *path = in_folder(name), *text = NULL;
+  g_assert_true(g_file_get_contents(path, &text, NULL, NULL));
+  g_autoptr(GString) other = g_string_new(text);
+  g_assert_cmpuint(g_string_replace(other, from, to, 1), ==, 1);
+  put(name, other->str);
+}
+
+/* Sent, passed, tampered with: standing, since when it waits, and the limits it was judged by. */
+static void test_record(void)
+{
+  const Person bench = {(char *)"Ana Ko", (char *)"bench technician", (char *)"AK"};
+  const Person lead = {(char *)"Vera So", (char *)"supervisor", (char *)"VS"};
+  const VerdictLimits limits = {1.1, 1.6};
+  Case c;
+  demo_load(&c, "demo/QB-01.xml");
+  g_autoptr(Lab) lab = lab_there();
+  gint64 before = g_get_real_time() / G_USEC_PER_SEC * G_USEC_PER_SEC;
+  g_assert_cmpint(case_decide(&c, ENTRY_SENT, &bench, NULL, 0, &limits, NULL), ==, FAULT_NONE);
+  save(&c, "a.xml");
+  g_autoptr(LabRow) sent = lab_row_read(lab, "a.xml");
+  g_assert_cmpint(sent->standing, ==, STANDING_WAITS);
+  g_assert_cmpint(sent->waiting_since_us, >=, before);
+  g_assert_cmpint(sent->waiting_since_us, <=, g_get_real_time());
+  g_assert_cmpstr(sent->author, ==, "AK");
+  g_assert_cmpint(sent->chain, ==, CHAIN_WHOLE);
+  g_assert_cmpfloat(sent->limits.holds_margin, ==, 1.25); /* the lab's */
+  g_assert_cmpint(case_decide(&c, ENTRY_PASS, &lead, "seen", 0, &limits, NULL), ==, FAULT_NONE);
+  save(&c, "a.xml");
+  g_autoptr(LabRow) passed = lab_row_read(lab, "a.xml");
+  g_assert_cmpint(passed->standing, ==, STANDING_PASSED);
+  g_assert_cmpint(passed->waiting_since_us, ==, 0);
+  g_assert_cmpint(passed->signature, ==, SIGNED_NOT);
+  g_assert_cmpfloat(passed->limits.close_margin, ==, 1.1);
+  g_assert_cmpfloat(passed->limits.holds_margin, ==, 1.6);
+  g_assert_cmpuint(passed->troubles, ==, 0);
+  put_with("a.xml", "order load=\"600\"", "order load=\"590\"");
+  g_autoptr(LabRow) changed = lab_row_read(lab, "a.xml");
+  g_assert_cmpint(changed->standing, ==, STANDING_REOPENED);
+  g_assert_cmpint(changed->waiting_since_us, ==, changed->changed_us);
+  g_assert_cmpuint(changed->troubles, ==, TROUBLE_OUTSIDE);
+  g_assert_cmpstr(changed->digest, !=, passed->digest);
+  g_assert_cmpfloat(changed->limits.holds_margin, ==, 1.25);
+  save(&c, "a.xml");
+  put_with("a.xml", ">seen<", ">not seen<");
+  g_autoptr(LabRow) broken = lab_row_read(lab, "a.xml");
+  g_assert_cmpint(broken->chain, ==, CHAIN_BROKEN);
+  g_assert_cmpuint(broken->troubles & TROUBLE_CHAIN, !=, 0);
+  g_assert_nonnull(strstr(broken->trouble, "history was changed from outside"));
+  g_assert_cmpint(broken->standing, ==, STANDING_REOPENED);
+  case_clear(&c);
+  taken_away("a.xml");
+}
+
 /* ---- the folder ---- */
 
 static void test_list(void)
@@ -440,6 +503,7 @@ int main(int argc, char **argv)
   g_test_add_func("/lab/row", test_row);
   g_test_add_func("/lab/duplicates", test_duplicates);
   g_test_add_func("/lab/clock", test_clock);
+  g_test_add_func("/lab/record", test_record);
   g_test_add_func("/lab/list", test_list);
   g_test_add_func("/lab/thresholds", test_thresholds);
   g_test_add_func("/lab/bad_settings", test_bad_settings);
