@@ -44,6 +44,8 @@ static const struct {
      N_("practice [--list] | EXERCISE [--outline FILE.svg|CASE.xml] [--answer QUESTION=ANSWER] "
         "[--json]: the school bench"),
      cli_practice},
+    {"lab", N_("lab FOLDER [--json] [--csv] [--fresh]: the cases of a folder, worst first"),
+     cli_lab},
     {"proof", N_("proof [FOLDER] [--json]: the checks that the tests wrote"), cli_proof},
 };
 

@@ -15,6 +15,7 @@ int cli_best(int argc, char **argv); /* 1: no better outline */
 int cli_bars(int argc, char **argv); /* 1: rows were left out, or no fit */
 int cli_report(int argc, char **argv);
 int cli_records(int argc, char **argv);
+int cli_lab(int argc, char **argv);
 int cli_trace(int argc, char **argv);
 int cli_drawing(int argc, char **argv);
 int cli_practice(int argc, char **argv); /* 1: not passed */

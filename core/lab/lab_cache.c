@@ -174,3 +174,12 @@ GHashTable *lab_cache_load(const char *path, const Lab *lab)
     g_hash_table_insert(rows, row->file, row);
   return rows;
 }
+
+LabRow *lab_cache_take(GHashTable *kept, const LabFile *file)
+{
+  LabRow *row = g_hash_table_lookup(kept, file->name);
+  if (!row || row->changed_us != file->changed_us || row->size != file->size)
+    return NULL;
+  g_hash_table_steal(kept, file->name);
+  return row;
+}

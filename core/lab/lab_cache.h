@@ -5,15 +5,17 @@
  * program or of other thresholds is not taken and written anew.  One file a lab, its name the
  * SHA-256 of the folder's path. */
 #pragma once
+#include "lab/lab_list.h"
 #include "lab/lab_read.h"
 
 /* Where the rows of a folder are kept; owned.
  *   cache_dir  in  NULL = of the user */
 char *lab_cache_path(const char *cache_dir, const char *folder);
 
-/* Ready rows by file name (LabRow, owned by the table); empty when there is nothing to be used.  A
- * row is good for its file as long as time and size are those of the file. */
+/* Ready rows by file name (LabRow, owned by the table); empty when there is nothing to be used. */
 GHashTable *lab_cache_load(const char *path, const Lab *lab);
+/* Takes the row out of the table when it is good for the file; NULL when there is none. */
+LabRow *lab_cache_take(GHashTable *kept, const LabFile *file);
 /* The ready rows as the bytes of a cache file.  Those of files that were written less than two
  * seconds before they were read are left out: a second change would show in neither time nor size.
  */

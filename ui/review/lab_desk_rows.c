@@ -227,21 +227,11 @@ static void items_remove(SoffitLabDesk *desk, const LabList *list)
     ((SoffitLabItem *)desk->item->pdata[i])->position = i;
 }
 
-/* What was kept of this file as it is; NULL.  The caller's then. */
-static LabRow *kept_row(GHashTable *kept, const LabFile *file)
-{
-  LabRow *row = kept ? g_hash_table_lookup(kept, file->name) : NULL;
-  if (!row || row->changed_us != file->changed_us || row->size != file->size)
-    return NULL;
-  g_hash_table_steal(kept, file->name);
-  return row;
-}
-
 static void item_add(SoffitLabDesk *desk, const LabFile *file, GHashTable *kept)
 {
   gint64 settle_us = desk->settings.settle_ms * (gint64)1000;
   SoffitLabItem *item = lab_item_new(file);
-  LabRow *row = kept_row(kept, file);
+  LabRow *row = kept ? lab_cache_take(kept, file) : NULL;
   item->position = desk->item->len;
   if (desk->listed || ABS(g_get_real_time() - file->changed_us) < settle_us)
     item->moved_us = g_get_monotonic_time();
