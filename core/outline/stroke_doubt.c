@@ -15,9 +15,7 @@
 
 #define REACH_MM 0.3     /* a roof this far from all points was not drawn by them     */
 #define SETTLE_ROUNDS 25 /* of another chain                                          */
-#define LOCAL_MM 1.0     /* leg that a roof is looked at with, to each side of its arc */
-#define LOCAL_TURN 1.5   /* rad, half of what the arc is taken to turn by              */
-#define LOCAL_LEAST 12   /* points                                                     */
+#define TREMOR_MM 0.12   /* what a trembling hand may scatter by: also tried, halved twice */
 #define SEEN_TURN 0.5    /* rad; a slighter corner is not read as the roof                     */
 #define TOLD 0.5         /* of its radius: a corner with a smaller error is one                   */
 #define UNTOLD 1.0       /* share of the radius where no arc explains the points       */
@@ -147,24 +145,6 @@ static Fault error_by_arc(const Point p[], size_t n, double noise, const Roof *r
   return fault;
 }
 
-/* The stretch of points around the roof, and how they scatter about the outline there. */
-static void stretch_find(const Point p[], size_t n, const Roof *roof, const Outline *outline,
-                         size_t middle, size_t *from, size_t *to, double *scatter)
-{
-  double half = LOCAL_TURN * fmin(roof->radius, 1.0) + LOCAL_MM, sum = 0;
-  *from = *to = middle;
-  while (*from > 0 && point_distance(p[*from], roof->at) < half)
-    --*from;
-  while (*to + 1 < n && point_distance(p[*to], roof->at) < half)
-    ++*to;
-  for (size_t i = *from; i <= *to; i++) {
-    double off;
-    outline_nearest(outline, p[i], &off);
-    sum += off * off;
-  }
-  *scatter = sqrt(sum / (double)(*to - *from + 1));
-}
-
 static Fault error_find(const Point p[], size_t n, const Outline *outline, double *percent)
 {
   Roof roof;
@@ -182,15 +162,14 @@ static Fault error_find(const Point p[], size_t n, const Outline *outline, doubl
   if (point_distance(p[middle], roof.at) > REACH_MM + 3 * noise)
     return FAULT_NONE;
   fault = error_by_arc(p, n, noise, &roof, &error);
-  if (fault ==
-      FAULT_NO_CONVERGENCE) { /* no whole chain: the roof alone, with what it scatters by */
-    size_t from, to;
-    double scatter;
-    stretch_find(p, n, &roof, outline, middle, &from, &to, &scatter);
-    fault = to - from + 1 < LOCAL_LEAST
-                ? FAULT_NO_CONVERGENCE
-                : error_by_arc(p + from, to - from + 1, fmax(noise, scatter), &roof, &error);
-  }
+  if (fault == FAULT_NO_CONVERGENCE) /* the line follows what may have been a tremor */
+    for (double loud = TREMOR_MM; loud >= TREMOR_MM / 4; loud /= 2) {
+      double there;
+      if (error_by_arc(p, n, loud, &roof, &there) == FAULT_NONE) {
+        error = fault ? there : fmax(error, there);
+        fault = FAULT_NONE;
+      }
+    }
   if (fault == FAULT_NO_CONVERGENCE)
     error = UNTOLD * roof.radius;
   else if (fault)

@@ -12,6 +12,6 @@
  *   pen, n    in   the stroke
  *   outline   in   the gum side with the stroke set into it
  *   percent   out  >= 0; NaN: the stroke does not reach the sharpest place of the roof
- * Faults as stroke_fit().  5 to 30 ms: for when the pen is lifted. */
+ * Faults as stroke_fit().  5 to 60 ms: for when the pen is lifted. */
 MUST_CHECK Fault stroke_roof_doubt(const PenPoint pen[], size_t n, const Outline *outline,
                                    double *percent);

@@ -29,9 +29,10 @@ static inline Point noise(GRand *rand, double jitter, bool gauss)
     return point(r * cos(angle), r * sin(angle));
   }
   Point p;
-  do
-    p = point(g_rand_double_range(rand, -1, 1), g_rand_double_range(rand, -1, 1));
-  while (point_length(p) > 1);
+  do { /* one after the other: compilers differ in which argument of a call they draw first */
+    p.x = g_rand_double_range(rand, -1, 1);
+    p.y = g_rand_double_range(rand, -1, 1);
+  } while (point_length(p) > 1);
   return point_scale(p, jitter);
 }
 

@@ -94,47 +94,60 @@ static void test_radius_survives(void)
     }
 }
 
-/* Jitter up to 0.15 mm: few strokes have a curvature anywhere above NOTCH_MOST times the truth. Of
- * a V, whose roof turns by 124 degrees, at most one in ten; of the corners of a box (80 degrees),
- * which lie within the noise, less than half.  No stroke turns more sharply than the sharpest that
- * noise lets tell (chain.h, less a tenth for the noise that is measured); the fit stays near the
- * true line. */
+typedef struct {
+  double mean;             /* radius over the truth */
+  int strokes, sharp;      /* sharp: somewhere a curvature above NOTCH_MOST times the truth's */
+  double notch, bump, off; /* the largest */
+} Sum;
+
 #define NOTCH_MOST 2.0
-#define SHARPEST_MM 0.07
+static void strokes_add(const Shape *shape, double rate, double jitter, Sum *sum)
+{
+  Outline truth = {0}, fit = {0};
+  shape_outline(shape, &truth);
+  for (guint32 seed = 1; seed <= 10; seed++) {
+    size_t n = follow(&truth, SPEED / rate, rate, jitter, seed % 2, 100 + seed);
+    g_assert_cmpint(stroke_fit(pen, n, NULL, &fit, NULL), ==, FAULT_NONE);
+    Reading reading = read_fit(&fit, &truth);
+    double share = reading.radius / shape->radius;
+    sum->mean = (sum->mean * sum->strokes + share) / (sum->strokes + 1);
+    sum->strokes++;
+    sum->sharp += reading.notch * shape->radius > NOTCH_MOST;
+    sum->notch = fmax(sum->notch, reading.notch);
+    sum->bump = fmax(sum->bump, reading.bump);
+    sum->off = fmax(sum->off, reading.off - 1.5 * jitter);
+  }
+  outline_clear(&truth);
+  outline_clear(&fit);
+}
+
+/* Jitter up to 0.15 mm, 90 strokes of each shape: few have a curvature anywhere above NOTCH_MOST
+ * times the truth.  Measured on 540 strokes each (the same with gcc and clang): V 0.2 to 0.6 %, box
+ * of r 0.9 2 %, of r 0.5 8 %, of r 0.2 30 % (its corner is 0.06 mm away from a sharp one, less than
+ * the noise).  No stroke turns more sharply than the sharpest that noise lets tell (chain.h, less a
+ * tenth for the noise that is measured); the fit stays near the true line. */
+#define SHARPEST_MM 0.065
 static void test_no_spurious_notch(void)
 {
   static const double jitters[] = {0.05, 0.10, 0.15};
-  for (size_t i = 0; i < G_N_ELEMENTS(shapes); i++)
+  static const int most[] = {5, 5, 5, 45, 16, 7}; /* of 90; what chance leaves of the above */
+  for (size_t i = 0; i < G_N_ELEMENTS(shapes); i++) {
+    Sum sum = {0};
     for (size_t h = 0; h < G_N_ELEMENTS(rates); h++)
-      for (size_t j = 0; j < G_N_ELEMENTS(jitters); j++) {
-        Outline truth = {0}, fit = {0};
-        shape_outline(&shapes[i], &truth);
-        int sharp = 0;
-        double mean = 0, least = INFINITY, most = 0, notch = 0, bump = 0, off = 0;
-        for (guint32 seed = 1; seed <= 10; seed++) {
-          size_t n = follow(&truth, SPEED / rates[h], rates[h], jitters[j], seed % 2, 100 + seed);
-          g_assert_cmpint(stroke_fit(pen, n, NULL, &fit, NULL), ==, FAULT_NONE);
-          Reading reading = read_fit(&fit, &truth);
-          double share = reading.radius / shapes[i].radius;
-          mean += share / 10;
-          least = fmin(least, share);
-          most = fmax(most, share);
-          sharp += reading.notch * shapes[i].radius > NOTCH_MOST;
-          notch = fmax(notch, reading.notch * shapes[i].radius);
-          bump = fmax(bump, reading.bump * 0.3);
-          off = fmax(off, reading.off);
-        }
-        g_test_message(
-            "%s %3g Hz jitter %.2f: r/true %.2f [%.2f %.2f] notch %.2f foot %.2f off %.3f",
-            shapes[i].name, rates[h], jitters[j], mean, least, most, notch, bump, off);
-        g_assert_cmpint(sharp, <=, shapes[i].name[0] == 'V' ? 1 : 4);
-        g_assert_cmpfloat(notch, <, shapes[i].radius / SHARPEST_MM);
-        g_assert_cmpfloat(bump, <, 0.3 / SHARPEST_MM);
-        g_assert_cmpfloat(off, <, 0.06 + 1.5 * jitters[j]);
-        g_assert_cmpfloat(mean, >, 0.75);
-        outline_clear(&truth);
-        outline_clear(&fit);
-      }
+      for (size_t j = 0; j < G_N_ELEMENTS(jitters); j++)
+        strokes_add(&shapes[i], rates[h], jitters[j], &sum);
+    g_test_message("%s: r/true %.3f, %d of %d sharp, sharpest r %.3f, foot %.3f, off %.3f",
+                   shapes[i].name, sum.mean, sum.sharp, sum.strokes, 1 / sum.notch, 1 / sum.bump,
+                   sum.off);
+    g_assert_cmpint(sum.sharp, <=, most[i]);
+    g_assert_cmpfloat(sum.notch, <, 1 / SHARPEST_MM);
+    g_assert_cmpfloat(sum.bump, <, 1 / SHARPEST_MM);
+    g_assert_cmpfloat(sum.off, <, 0.06);
+    if (shapes[i].name[0] == 'V') /* of a box the sharper of two corners is read: safe side */
+      g_assert_cmpfloat_with_epsilon(sum.mean, 1, 0.05);
+    else
+      g_assert_true(sum.mean > 0.7 && sum.mean < 1.05);
+  }
 }
 
 static void test_straight(void)

@@ -14,7 +14,8 @@ typedef enum { SHAPE_V, SHAPE_U, SHAPE_BOX, SHAPES } Shape;
 static const char *const shape_name[SHAPES] = {"V", "U", "box"};
 static const double radii[] = {0.2, 0.3, 0.5, 0.9, 1.2}, jitters[] = {0.05, 0.10, 0.15};
 static const Source BAND = {"a band of 90 of 100; seeded noise, least wanted", EXACT};
-#define STROKES 8
+#define STROKES 5
+#define FIRST_SEED 52000 /* none that the constants of stroke_doubt.c were set on */
 
 static void shape_make(Shape shape, double r, Outline *outline)
 {
@@ -33,13 +34,12 @@ typedef struct {
   double percent;              /* sum */
 } Count;
 
-static void stroke_count(const Outline *truth, double r, double rate, double jitter, guint32 seed,
-                         Count *count)
+/* Counts the stroke of n points in the pen. */
+static void stroke_read(size_t n, double r, Count *count)
 {
   Outline fit = {0};
   Form form;
   double percent = NAN;
-  size_t n = follow(truth, SPEED / rate, rate, jitter, seed % 2, 3000 + seed);
   g_assert_cmpint(stroke_fit(pen, n, NULL, &fit, NULL), ==, FAULT_NONE);
   g_assert_cmpint(stroke_roof_doubt(pen, n, &fit, &percent), ==, FAULT_NONE);
   g_assert_cmpint(form_roof_read(&fit, &form), ==, FAULT_NONE);
@@ -52,8 +52,14 @@ static void stroke_count(const Outline *truth, double r, double rate, double jit
   outline_clear(&fit);
 }
 
-/* Of every shape and size at least 90 of 100; of no size and pen more than 1 of 8 unsafe on average
- * over the sizes. */
+static void stroke_count(const Outline *truth, double r, double rate, double jitter, guint32 seed,
+                         Count *count)
+{
+  stroke_read(follow(truth, SPEED / rate, rate, jitter, seed % 2, FIRST_SEED + seed), r, count);
+}
+
+/* Of every shape and size at least 90 of 100; of no size more than 1 of 20 sharper than the band.
+ */
 static void test_coverage(void)
 {
   for (int shape = 0; shape < (int)SHAPES; shape++) {
@@ -108,34 +114,31 @@ static void test_sense(void)
   outline_clear(&truth);
 }
 
-/* A tremor that is no noise: no legs and arcs explain it, the line is a spline, and what is not
- * known is still said. */
-static void test_spline(void)
+/* A slow tremor that is no noise (two waves of 0.9 and 1.3 mm): the line follows it, its roof reads
+ * up to four times too sharp, and the band still reaches to the truth. */
+static void test_tremor(void)
 {
-  int inside = 0, strokes = 0;
-  for (int phase = 0; phase < 12; phase++) {
-    Outline truth = {0}, fit = {0};
-    Form form;
-    double percent = NAN;
-    shape_make(SHAPE_V, 0.5, &truth);
-    size_t n = follow(&truth, SPEED / 120, 120, 0.02, false, 50 + (guint32)phase);
-    for (size_t i = 0; i < n; i++) {
-      double s = SPEED / 120 * (double)i;
-      pen[i].at.x += 0.06 * sin(2 * M_PI * (s / 0.9 + phase / 12.0));
-      pen[i].at.y += 0.06 * cos(2 * M_PI * (s / 1.3 + phase / 12.0));
-    }
-    g_assert_cmpint(stroke_fit(pen, n, NULL, &fit, NULL), ==, FAULT_NONE);
-    g_assert_cmpint(stroke_roof_doubt(pen, n, &fit, &percent), ==, FAULT_NONE);
-    g_assert_cmpint(form_roof_read(&fit, &form), ==, FAULT_NONE);
-    Banded band = drawn_radius(form.roof_radius, percent);
-    inside += band.low <= 0.5 && 0.5 <= band.high;
-    strokes++;
-    g_test_message("tremor: read %.2f, doubt %.0f %%", form.roof_radius.value, percent);
-    outline_clear(&truth);
-    outline_clear(&fit);
-  }
-  g_test_message("tremor: %d of %d", inside, strokes);
-  g_assert_cmpint(10 * inside, >=, 9 * strokes);
+  static const double swings[] = {0.03, 0.06}, sizes[] = {0.3, 0.5, 0.9};
+  Count all = {0};
+  for (int shape = 0; shape < (int)SHAPES; shape++)
+    for (size_t j = 0; j < G_N_ELEMENTS(swings); j++)
+      for (size_t k = 0; k < G_N_ELEMENTS(sizes); k++)
+        for (guint32 phase = 0; phase < 4; phase++) {
+          Outline truth = {0};
+          shape_make((Shape)shape, sizes[k], &truth);
+          size_t n = follow(&truth, SPEED / 120, 120, 0.02, false, 7000 + phase);
+          for (size_t i = 0; i < n; i++) {
+            double s = SPEED / 120 * (double)i, begin = 0.381966 * phase; /* of a wave: golden */
+            pen[i].at.x += swings[j] * sin(2 * M_PI * (s / 0.9 + begin));
+            pen[i].at.y += swings[j] * cos(2 * M_PI * (s / 1.3 + begin));
+          }
+          stroke_read(n, sizes[k], &all);
+          outline_clear(&truth);
+        }
+  g_test_message("tremor: %d of %d inside, %d sharper than the band, mean doubt %.0f %%",
+                 all.inside, all.strokes, all.unsafe, all.percent / all.strokes);
+  g_assert_cmpint(10 * all.inside, >=, 9 * all.strokes);
+  g_assert_cmpint(20 * all.unsafe, <=, all.strokes);
 }
 
 int main(int argc, char *argv[])
@@ -144,6 +147,6 @@ int main(int argc, char *argv[])
   proof_open();
   g_test_add_func("/stroke-doubt/coverage", test_coverage);
   g_test_add_func("/stroke-doubt/sense", test_sense);
-  g_test_add_func("/stroke-doubt/spline", test_spline);
+  g_test_add_func("/stroke-doubt/tremor", test_tremor);
   return g_test_run();
 }
