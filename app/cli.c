@@ -46,6 +46,11 @@ static const struct {
      cli_practice},
     {"lab", N_("lab FOLDER [--json] [--csv] [--fresh]: the cases of a folder, worst first"),
      cli_lab},
+    {"record",
+     N_("record CASE.xml [--keys FOLDER] [--bytes N] [--json]: the history, whether it is whole, "
+        "what "
+        "stands"),
+     cli_record},
     {"proof", N_("proof [FOLDER] [--json]: the checks that the tests wrote"), cli_proof},
 };
 

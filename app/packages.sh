@@ -6,7 +6,7 @@ packages_run='gcc libc6-dev meson ninja-build pkgconf gettext libglib2.0-dev lib
   libopenblas-pthread-dev libsuitesparse-dev libsodium-dev libqrencode-dev adwaita-icon-theme fonts-noto-core gsettings-desktop-schemas'
 # to test as well: second compiler with its sanitizers, a screen without a monitor, tools that look at what was written
 packages_test='clang libclang-rt-14-dev clang-format-14 xvfb xauth dbus dbus-x11 xdotool python3 openbox picom at-spi2-core python3-pyatspi imagemagick
-  libxml2-utils poppler-utils desktop-file-utils appstream locales libgl1-mesa-dri git ca-certificates calculix-ccx qpdf zbar-tools parallel'
+  libxml2-utils poppler-utils desktop-file-utils appstream locales libgl1-mesa-dri git ca-certificates calculix-ccx qpdf zbar-tools parallel openssl'
 
 # need_packages NAME... : installs those that are missing; a clear message when that is not allowed.
 need_packages() {
