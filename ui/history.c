@@ -99,6 +99,9 @@ static bool step_over(GArray *from, GArray *to, Case *c, StepPeaks *peaks)
   Case held = *step.c;
   *step.c = *c;
   *c = held;
+  GPtrArray *record = c->history; /* stays with the case at hand: what was recorded, was */
+  c->history = step.c->history;
+  step.c->history = record;
   StepPeaks known = step.peaks;
   step.peaks = *peaks;
   *peaks = known;

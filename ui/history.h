@@ -22,7 +22,8 @@ void history_forget(History *history);
 void history_push(History *history, const char *name, Case *before, const StepPeaks *peaks);
 const char *history_undo_name(const History *history); /* NULL = none */
 const char *history_redo_name(const History *history);
-/* Swaps the contents of *c and *peaks with the step's. */
+/* Swaps the contents of *c and *peaks with the step's; the history that the case keeps of itself is
+ * appended to only, and stays. */
 bool history_undo(History *history, Case *c, StepPeaks *peaks);
 bool history_redo(History *history, Case *c, StepPeaks *peaks);
 

@@ -192,9 +192,12 @@ bool session_save(SoffitSession *session, const char *path, GError **error)
   session_edit_end(session);
   const char *to = path ? path : session->path;
   g_return_val_if_fail(to != NULL, false);
+  guint kept = session_record(session);
   if (!photos_save(&session->c, to, session->path, session->photo_store, error) ||
-      !case_save(&session->c, to, error))
+      !case_save(&session->c, to, error)) {
+    session_record_take_back(session, kept);
     return false;
+  }
   char *owned = g_strdup(to);
   g_free(session->path);
   session->path = owned;

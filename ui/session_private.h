@@ -63,4 +63,8 @@ void session_focus_clamp(SoffitSession *session);
 void session_best_left(SoffitSession *session); /* another preview took the place */
 void session_best_halt(SoffitSession *session); /* a search that runs is left */
 void session_best_clear(SoffitSession *session);
+/* Appends to the history of the case what became different from its file, by the person of this
+ * desktop; returns how many entries there were, to be taken back when the case is not saved. */
+guint session_record(SoffitSession *session);
+void session_record_take_back(SoffitSession *session, guint kept);
 void session_mark(SoffitSession *session); /* the case was written to: autosave, modified  */
