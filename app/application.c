@@ -150,6 +150,7 @@ static void accelerators_set(GtkApplication *application)
       {"win.records", {"<Control>b"}},
       {"win.close-case", {"<Control>w"}},
       {"win.workspace::trace", {"<Alt>1"}},
+      {"win.workspace::practice", {"<Alt>3"}},
       {"win.workspace::bars", {"<Alt>4"}},
   };
   for (size_t i = 0; i < G_N_ELEMENTS(key); i++)

@@ -18,7 +18,7 @@ static const struct {
     {N_("Ctrl+H"), N_("all steps, and what each did to the pull")},
     {N_("F6, F9"), N_("to the next part of the window, side column")},
     {N_("Ctrl+W, Ctrl+Q"), N_("close the case, quit")},
-    {N_("Alt+1, Alt+4"), N_("workspaces: Trace, Bars")},
+    {N_("Alt+1, Alt+3, Alt+4"), N_("workspaces: Trace, Practice, Bars")},
     {NULL, N_("Span")},
     {N_("Page Up, Page Down"), N_("neck to the left, to the right")},
     {N_("Ctrl+Up, Ctrl+Down"), N_("trial load by 25 N; with Shift by 5 N")},

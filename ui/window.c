@@ -5,6 +5,7 @@
 #include "ui/canvas/canvas.h"
 #include "ui/card_dialog.h"
 #include "ui/case_dialog.h"
+#include "ui/practice/practice_page.h"
 #include "ui/records_dialog.h"
 #include "ui/spoken.h"
 #include "ui/step_list.h"
@@ -35,6 +36,14 @@ static SoffitTracePage *trace_of(SoffitWindow *self)
   return SOFFIT_TRACE_PAGE(self->page[WORKSPACE_TRACE]);
 }
 
+/* Whose drawing is in view; NULL: none, Ctrl+Z is that of the text. */
+static SoffitSession *session_at_hand(SoffitWindow *self)
+{
+  if (self->at == WORKSPACE_PRACTICE && self->page[WORKSPACE_PRACTICE])
+    return practice_desk_session(practice_page_desk(self->page[WORKSPACE_PRACTICE]));
+  return self->at == WORKSPACE_TRACE ? self->session : NULL;
+}
+
 /* --- actions --- */
 
 static void action_save(GtkWidget *widget, const char *name, GVariant *parameter)
@@ -46,10 +55,10 @@ static void action_save(GtkWidget *widget, const char *name, GVariant *parameter
 static void action_undo(GtkWidget *widget, const char *name, GVariant *parameter)
 {
   (void)parameter;
-  SoffitSession *session = SOFFIT_WINDOW(widget)->session;
-  if (g_str_equal(name, "win.undo"))
+  SoffitSession *session = session_at_hand(SOFFIT_WINDOW(widget));
+  if (session && g_str_equal(name, "win.undo"))
     session_undo(session);
-  else
+  else if (session)
     session_redo(session);
 }
 
@@ -149,10 +158,11 @@ static void state_show(SoffitWindow *self)
   SoffitSession *session = self->session;
   const Case *c = session_case(session);
   bool open = session_has_case(session), modified = open && session_modified(session);
-  const char *undo = session_undo_name(session), *redo = session_redo_name(session);
-  bool draws = self->at == WORKSPACE_TRACE; /* elsewhere Ctrl+Z is that of the text */
-  gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.undo", undo != NULL && draws);
-  gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.redo", redo != NULL && draws);
+  SoffitSession *drawn = session_at_hand(self);
+  const char *undo = drawn ? session_undo_name(drawn) : NULL,
+             *redo = drawn ? session_redo_name(drawn) : NULL;
+  gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.undo", undo != NULL);
+  gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.redo", redo != NULL);
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.save", modified);
   static const char *const need_case[] = {
       "win.save-as", "win.edit-case",    "win.side-column", "win.next-place",
@@ -165,13 +175,18 @@ static void state_show(SoffitWindow *self)
   g_autofree char *number =
       !open ? g_strdup(_("Soffit"))
             : g_strdup_printf("%s%s", *c->number ? c->number : _("New case"), modified ? " •" : "");
-  gtk_label_set_text(GTK_LABEL(self->number), number);
+  bool practises = self->at == WORKSPACE_PRACTICE && self->page[WORKSPACE_PRACTICE];
+  g_autofree char *shown =
+      practises ? practice_page_title(self->page[WORKSPACE_PRACTICE]) : g_strdup(number);
+  gtk_label_set_text(GTK_LABEL(self->number), shown);
+  gtk_widget_set_visible(self->where, !practises && *gtk_label_get_text(GTK_LABEL(self->where)));
   gtk_widget_set_tooltip_text(self->number,
                               modified ? _("changes not saved yet") : session_path(session));
   g_autofree char *title = open ? g_strdup_printf("%s – Soffit", number) : g_strdup(_("Soffit"));
   gtk_window_set_title(GTK_WINDOW(self), title);
-  gtk_stack_set_visible_child_name(GTK_STACK(self->pages),
-                                   draws && !open ? "empty" : workspace_id(self->at));
+  gtk_stack_set_visible_child_name(GTK_STACK(self->pages), self->at == WORKSPACE_TRACE && !open
+                                                               ? "empty"
+                                                               : workspace_id(self->at));
   workspace_switch_show(self->workspaces, self->at);
 }
 
@@ -186,13 +201,27 @@ static void where_show(SoffitWindow *self)
     where = *c->title ? g_strdup_printf("%s · %s", name, c->title) : g_strdup(name);
   }
   gtk_label_set_text(GTK_LABEL(self->where), where ? where : "");
-  gtk_widget_set_visible(self->where, where != NULL);
+  gtk_widget_set_visible(self->where, where != NULL && self->at != WORKSPACE_PRACTICE);
+}
+
+/* Undo and redo follow its drawing. */
+static GtkWidget *practice_page_open(SoffitWindow *self)
+{
+  GtkWidget *page = practice_page_new(NULL);
+  SoffitPracticeDesk *desk = practice_page_desk(page);
+  g_signal_connect_object(practice_desk_session(desk), "state-changed", G_CALLBACK(state_show),
+                          self, G_CONNECT_SWAPPED);
+  g_signal_connect_object(desk, "exercise-changed", G_CALLBACK(state_show), self,
+                          G_CONNECT_SWAPPED);
+  return page;
 }
 
 /* A page is made when it is first asked for. */
 static GtkWidget *page_new(SoffitWindow *self, Workspace workspace)
 {
   switch (workspace) {
+  case WORKSPACE_PRACTICE:
+    return practice_page_open(self);
   case WORKSPACE_BARS:
     return bars_page_new(self->session);
   case WORKSPACE_TRACE:
@@ -213,6 +242,9 @@ static void page_make(SoffitWindow *self, Workspace workspace)
 static void page_enter(SoffitWindow *self, Workspace workspace)
 {
   switch (workspace) {
+  case WORKSPACE_PRACTICE:
+    practice_page_enter(self->page[workspace]);
+    break;
   case WORKSPACE_BARS:
     bars_page_enter(self->page[workspace]);
     break;

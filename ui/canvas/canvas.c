@@ -150,7 +150,7 @@ const Advice *canvas_advice(SoffitCanvas *self)
   const Advice *tried = session_previewed(self->session);
   if (tried && tried->connector == session_focus(self->session))
     return tried;
-  const Assessment *rest = session_rest_assessment(self->session);
+  const Assessment *rest = self->school ? NULL : session_rest_assessment(self->session);
   if (!rest || !session_at_rest(self->session)) /* its figure belongs to another line */
     return NULL;
   for (size_t i = 0; i < rest->n_advice; i++)
@@ -350,9 +350,18 @@ const Tool *canvas_tool(SoffitCanvas *self)
   return self->tool;
 }
 
+void canvas_set_school(SoffitCanvas *self, bool school)
+{
+  self->school = school;
+  tool_row_leave_out(self->row, school ? &tool_best : NULL);
+  canvas_invalidate(self);
+}
+
 void canvas_set_tool(SoffitCanvas *self, const Tool *tool)
 {
   canvas_cancel(self);
+  if (self->school && tool == &tool_best)
+    return;
   if (tool->act)
     tool->act(&self->hand);
   else {

@@ -15,6 +15,8 @@ GtkWidget *soffit_canvas_new(SoffitSession *session);
  * nothing lies there. */
 void canvas_set_card(SoffitCanvas *canvas, int width, int height, int edge);
 
+/* A drawing to practise on: no ghost that nobody asked for, no tool that finds the best. */
+void canvas_set_school(SoffitCanvas *canvas, bool school);
 /* For the tool row. */
 const Tool *canvas_tool(SoffitCanvas *canvas);
 void canvas_set_tool(SoffitCanvas *canvas,

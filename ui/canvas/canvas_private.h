@@ -11,6 +11,7 @@ struct _SoffitCanvas {
   SoffitSession *session; /* owned ref */
   Hand hand;
   const Tool *tool;
+  bool school; /* canvas_set_school */
   unsigned layers;
   bool fitted;            /* the view belongs to this neck and size */
   ShadeJob *job;          /* owned */

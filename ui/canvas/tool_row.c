@@ -65,6 +65,13 @@ void tool_row_update(GtkWidget *row)
   g_object_set_data(G_OBJECT(row), "soffit-updating", NULL);
 }
 
+void tool_row_leave_out(GtkWidget *row, const Tool *tool)
+{
+  GPtrArray *button = g_object_get_data(G_OBJECT(row), BUTTONS);
+  for (guint i = 0; i < button->len; i++)
+    gtk_widget_set_visible(button->pdata[i], tools[i] != tool);
+}
+
 void tool_row_fold(GtkWidget *row, bool folded)
 {
   int wide = folded ? TARGET_NARROW : TARGET;

@@ -7,5 +7,7 @@ GtkWidget *tool_row_new(SoffitCanvas *canvas);
 void tool_row_fold(GtkWidget *row, bool folded); /* narrow drawing: narrower buttons */
 void tool_row_update(GtkWidget *row);            /* after tool, layers or smoothing changed */
 
+void tool_row_leave_out(GtkWidget *row, const Tool *tool); /* NULL: all are there */
+
 /* The tools, in order; the keys of the canvas read them too. */
 const Tool *const *tool_row_tools(size_t *n);

@@ -1,0 +1,139 @@
+/* practice_list.c - the exercises by level, which are passed, what would be good now.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ui/parts.h"
+#include "ui/practice/practice_parts.h"
+#include "ui/spoken.h"
+#include "ui/words.h"
+
+#define LIST_HEIGHT 520
+
+typedef struct {
+  SoffitPracticeDesk *desk; /* borrowed: lives with the page */
+  GtkWidget *button, *label, *popover, *rows, *sum, *due, *left_out;
+} ExerciseList;
+
+static const char *const level_name[] = {
+    N_("Level 1: seeing and hands"), N_("Level 2: brush, cutter, height"),
+    N_("Level 3: whole bridges and their limits"), N_("Level 4: rescue and judgement")};
+
+static void row_chosen(GtkListBox *box, GtkListBoxRow *row, gpointer data)
+{
+  (void)box;
+  ExerciseList *self = data;
+  const char *id = g_object_get_data(G_OBJECT(row), "id");
+  gtk_popover_popdown(GTK_POPOVER(self->popover));
+  practice_desk_open(self->desk, id);
+}
+
+static void header_set(GtkListBoxRow *row, GtkListBoxRow *before, gpointer data)
+{
+  (void)data;
+  int level = GPOINTER_TO_INT(g_object_get_data(G_OBJECT(row), "level"));
+  bool first = !before || GPOINTER_TO_INT(g_object_get_data(G_OBJECT(before), "level")) != level;
+  gtk_list_box_row_set_header(
+      row, first ? part_label(words_translate(level_name[CLAMP(level, 1, 4) - 1]), "title") : NULL);
+}
+
+static GtkWidget *row_new(ExerciseList *self, const Exercise *e)
+{
+  bool passed = progress_passed(practice_desk_progress(self->desk), e->id),
+       here = e == practice_desk_exercise(self->desk);
+  const char *title = words_translate(e->title),
+             *kind = words_translate(exercise_kind_name(e->kind));
+  GtkWidget *row = gtk_list_box_row_new(), *line = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 10);
+  gtk_box_append(GTK_BOX(line), part_label(passed ? "✓" : "○", NULL));
+  g_autofree char *name = g_strdup_printf("%s  %s", e->id, title);
+  GtkWidget *label = part_label(name, here ? "title" : NULL), *note = part_label(kind, "note");
+  gtk_widget_set_hexpand(label, TRUE);
+  gtk_label_set_wrap(GTK_LABEL(note), FALSE);
+  gtk_box_append(GTK_BOX(line), label);
+  gtk_box_append(GTK_BOX(line), note);
+  gtk_list_box_row_set_child(GTK_LIST_BOX_ROW(row), line);
+  if (here)
+    gtk_widget_add_css_class(row, "now");
+  g_object_set_data_full(G_OBJECT(row), "id", g_strdup(e->id), g_free);
+  g_object_set_data(G_OBJECT(row), "level", GINT_TO_POINTER(e->level));
+  g_autofree char *spoken =
+      g_strdup_printf("%s, %s, %s", name, kind, passed ? _("passed") : _("not passed yet"));
+  spoken_name(row, spoken);
+  return row;
+}
+
+static void rows_fill(ExerciseList *self)
+{
+  GtkWidget *child;
+  while ((child = gtk_widget_get_first_child(self->rows)))
+    gtk_list_box_remove(GTK_LIST_BOX(self->rows), child);
+  const GPtrArray *set = practice_desk_set(self->desk);
+  for (guint i = 0; i < set->len; i++)
+    gtk_list_box_append(GTK_LIST_BOX(self->rows), row_new(self, set->pdata[i]));
+}
+
+static void list_show(ExerciseList *self)
+{
+  const Exercise *e = practice_desk_exercise(self->desk);
+  const GPtrArray *set = practice_desk_set(self->desk), *out = practice_desk_left_out(self->desk);
+  g_autofree char *title = g_strdup_printf("%s  %s", e->id, words_translate(e->title));
+  gtk_label_set_text(GTK_LABEL(self->label), title);
+  g_autofree char *spoken = g_strdup_printf(_("Exercise %s. Choose another."), title);
+  spoken_name(self->button, spoken);
+  g_autofree char *sum =
+      g_strdup_printf(_("%u of %u passed"),
+                      progress_count_passed(practice_desk_progress(self->desk), set), set->len);
+  gtk_label_set_text(GTK_LABEL(self->sum), sum);
+  Skill why;
+  const Exercise *next = exercise_next(set, practice_desk_progress(self->desk),
+                                       g_get_real_time() / G_USEC_PER_SEC, &why);
+  g_autofree char *due = !next ? g_strdup(_("All passed, nothing is due."))
+                         : why < SKILLS
+                             ? g_strdup_printf(_("Good to repeat now: %s, for the skill %s"),
+                                               next->id, words_translate(skill_name(why)))
+                             : g_strdup_printf(_("Next in line: %s"), next->id);
+  gtk_label_set_text(GTK_LABEL(self->due), due);
+  g_autoptr(GString) left = g_string_new(NULL);
+  for (guint i = 0; i < out->len; i++)
+    g_string_append_printf(left, "%s%s", i ? "\n" : _("Left out:\n"), (const char *)out->pdata[i]);
+  gtk_label_set_text(GTK_LABEL(self->left_out), left->str);
+  gtk_widget_set_visible(self->left_out, left->len > 0);
+}
+
+GtkWidget *practice_list_button_new(SoffitPracticeDesk *desk)
+{
+  ExerciseList *self = g_new0(ExerciseList, 1);
+  self->desk = desk;
+  GtkWidget *inside = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8),
+            *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 8), *scroller = gtk_scrolled_window_new();
+  self->button = gtk_menu_button_new();
+  self->label = part_label("", "case-number");
+  gtk_widget_set_hexpand(self->label, TRUE);
+  gtk_box_append(GTK_BOX(inside), self->label);
+  gtk_box_append(GTK_BOX(inside), gtk_image_new_from_icon_name("pan-down-symbolic"));
+  gtk_menu_button_set_child(GTK_MENU_BUTTON(self->button), inside);
+  gtk_widget_set_halign(inside, GTK_ALIGN_FILL);
+  gtk_widget_add_css_class(self->button, "practice-choose");
+  self->sum = part_label("", "title");
+  self->due = part_label("", "note");
+  self->left_out = part_label("", "wrong");
+  self->rows = gtk_list_box_new();
+  gtk_list_box_set_selection_mode(GTK_LIST_BOX(self->rows), GTK_SELECTION_NONE);
+  gtk_list_box_set_header_func(GTK_LIST_BOX(self->rows), header_set, NULL, NULL);
+  gtk_widget_add_css_class(self->rows, "rows");
+  g_signal_connect(self->rows, "row-activated", G_CALLBACK(row_chosen), self);
+  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
+                                 GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), self->rows);
+  gtk_widget_set_size_request(scroller, 460, LIST_HEIGHT);
+  GtkWidget *part[] = {self->sum, self->due, scroller, self->left_out};
+  for (size_t i = 0; i < G_N_ELEMENTS(part); i++)
+    gtk_box_append(GTK_BOX(box), part[i]);
+  self->popover = gtk_popover_new();
+  gtk_widget_add_css_class(self->popover, "sources");
+  gtk_popover_set_child(GTK_POPOVER(self->popover), box);
+  gtk_menu_button_set_popover(GTK_MENU_BUTTON(self->button), self->popover);
+  g_signal_connect_swapped(self->popover, "map", G_CALLBACK(rows_fill), self);
+  g_object_set_data_full(G_OBJECT(self->button), "list", self, g_free);
+  practice_follow(desk, self->button,
+                  (const char *const[]){"exercise-changed", "progress-changed", NULL},
+                  G_CALLBACK(list_show), self);
+  return self->button;
+}

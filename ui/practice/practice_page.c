@@ -1,0 +1,86 @@
+/* practice_page.c - three columns below the row of steps; keys of the whole page.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ui/practice/practice_page.h"
+#include "ui/practice/practice_parts.h"
+#include "ui/words.h"
+
+void practice_follow(SoffitPracticeDesk *desk, GtkWidget *widget, const char *const signal[],
+                     GCallback follow, gpointer data)
+{
+  for (size_t i = 0; signal[i]; i++) {
+    GClosure *closure = g_cclosure_new_swap(follow, data, NULL);
+    g_object_watch_closure(G_OBJECT(widget), closure);
+    g_signal_connect_closure(desk, signal[i], closure, FALSE);
+  }
+  ((void (*)(gpointer))follow)(data);
+}
+
+static gboolean key_pressed(GtkEventControllerKey *keys, guint key, guint code,
+                            GdkModifierType state, gpointer data)
+{
+  (void)code;
+  SoffitPracticeDesk *desk = data;
+  GtkWidget *page = gtk_event_controller_get_widget(GTK_EVENT_CONTROLLER(keys));
+  GtkWidget *focus = gtk_root_get_focus(gtk_widget_get_root(page));
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) || (focus && GTK_IS_EDITABLE(focus)))
+    return FALSE;
+  switch (gdk_keyval_to_lower(key)) {
+  case GDK_KEY_t:
+    if (practice_desk_step(desk) != PRACTICE_COMPARE)
+      return FALSE;
+    practice_desk_go(desk, practice_desk_has_step(desk, PRACTICE_REDRAW) ? PRACTICE_REDRAW
+                                                                         : PRACTICE_SEE);
+    return TRUE;
+  case GDK_KEY_x:
+    if (practice_desk_step(desk) != PRACTICE_COMPARE)
+      return FALSE;
+    practice_desk_swap(desk);
+    return TRUE;
+  case GDK_KEY_n:
+    if (practice_desk_step(desk) != PRACTICE_COMPARE)
+      return FALSE;
+    practice_desk_open_next(desk);
+    return TRUE;
+  default:
+    return FALSE;
+  }
+}
+
+GtkWidget *practice_page_new(const char *data_dir)
+{
+  SoffitPracticeDesk *desk = practice_desk_new(data_dir);
+  GtkWidget *page = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0),
+            *columns = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 0),
+            *middle = practice_middle_new(desk);
+  gtk_widget_add_css_class(page, "practice");
+  gtk_widget_set_vexpand(columns, TRUE);
+  gtk_widget_set_hexpand(middle, TRUE);
+  gtk_box_append(GTK_BOX(columns), practice_task_new(desk));
+  gtk_box_append(GTK_BOX(columns), middle);
+  gtk_box_append(GTK_BOX(columns), practice_why_new(desk));
+  gtk_box_append(GTK_BOX(page), practice_steps_new(desk));
+  gtk_box_append(GTK_BOX(page), columns);
+  GtkEventController *keys = gtk_event_controller_key_new();
+  gtk_event_controller_set_name(keys, "practice-keys");
+  g_signal_connect(keys, "key-pressed", G_CALLBACK(key_pressed), desk);
+  gtk_widget_add_controller(page, keys);
+  g_object_set_data(G_OBJECT(page), "middle", middle);
+  g_object_set_data_full(G_OBJECT(page), "desk", desk, g_object_unref);
+  return page;
+}
+
+SoffitPracticeDesk *practice_page_desk(GtkWidget *page)
+{
+  return g_object_get_data(G_OBJECT(page), "desk");
+}
+
+void practice_page_enter(GtkWidget *page)
+{
+  gtk_widget_child_focus(g_object_get_data(G_OBJECT(page), "middle"), GTK_DIR_TAB_FORWARD);
+}
+
+char *practice_page_title(GtkWidget *page)
+{
+  const Exercise *e = practice_desk_exercise(practice_page_desk(page));
+  return g_strdup_printf("%s %s", e->id, words_translate(e->title));
+}

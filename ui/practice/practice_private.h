@@ -1,0 +1,48 @@
+/* practice_private.h - the inside of the desk, shared by practice_desk.c, practice_score.c and
+ * practice_progress.c. SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+#include "ui/practice/practice_desk.h"
+
+typedef enum {
+  PRACTICE_EXERCISE_CHANGED,
+  PRACTICE_STEP_CHANGED,
+  PRACTICE_WORK_CHANGED,
+  PRACTICE_SCORED,
+  PRACTICE_PROGRESS_CHANGED,
+  PRACTICE_SIGNALS
+} PracticeSignal;
+
+struct _SoffitPracticeDesk {
+  GObject parent;
+  GPtrArray *set, *left_out; /* owned */
+  const Exercise *exercise;  /* of the set */
+  PracticeStep step;
+  SoffitSession *session; /* owned ref */
+  AssessJob *start_job;   /* owned */
+  Assessment *start;      /* owned ref; NULL: not yet */
+  bool loading;           /* the load is being set, not drawn */
+
+  bool has_cross;
+  size_t cross_connector;
+  Point cross;
+  double guess;                 /* NaN: none */
+  char *answer[QUESTIONS_MOST]; /* owned; NULL: none */
+  size_t hints;
+
+  guint generation; /* of what is at hand: a score of another is dropped */
+  bool busy, scored, swapped, live_known;
+  Fault fault;
+  Assessment *mine, *best; /* owned refs: as handed in */
+  Score live, handed;
+  GArray *peaks; /* double, owned */
+
+  Progress *progress; /* owned */
+  char *data_dir, *progress_path, *message;
+};
+
+void practice_emit(SoffitPracticeDesk *desk, PracticeSignal which);
+void practice_forget_work(SoffitPracticeDesk *desk);
+void practice_score_live(SoffitPracticeDesk *desk); /* the drawing has another answer */
+gint64 practice_now(void);                          /* seconds since 1970 */
+void practice_progress_open(SoffitPracticeDesk *desk);
+void practice_progress_keep(SoffitPracticeDesk *desk); /* the work handed in */
