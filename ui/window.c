@@ -11,6 +11,7 @@
 #include "ui/step_list.h"
 #include "ui/trace/compare_window.h"
 #include "ui/trace/trace_page.h"
+#include "ui/who_dialog.h"
 #include "ui/words.h"
 
 #define OPEN_WIDTH 1440
@@ -86,6 +87,12 @@ static void action_records(GtkWidget *widget, const char *name, GVariant *parame
   const char *path = session_path(SOFFIT_WINDOW(widget)->session);
   g_autofree char *folder = path ? g_path_get_dirname(path) : NULL;
   records_dialog_new(GTK_WINDOW(widget), folder);
+}
+
+static void action_who(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  who_dialog_new(GTK_WINDOW(widget));
 }
 
 static void action_side_column(GtkWidget *widget, const char *name, GVariant *parameter)
@@ -324,6 +331,7 @@ static GMenuModel *menu_model(void)
   g_menu_append(save, _("Best outline in this room"), "win.best-outline");
   g_menu_append(save, _("Compare variants…"), "win.compare");
   g_menu_append(save, _("Close case"), "win.close-case");
+  g_menu_append(look, _("Who works here…"), "win.who");
   g_menu_append(colours, _("As the desktop"), "app.colours::desktop");
   g_menu_append(colours, _("Light colours"), "app.colours::light");
   g_menu_append(colours, _("Dark colours"), "app.colours::dark");
@@ -442,6 +450,7 @@ static void window_class_init(SoffitWindowClass *class)
   gtk_widget_class_install_action(widget_class, "win.cards", NULL, action_cards);
   gtk_widget_class_install_action(widget_class, "win.photo", NULL, action_photo);
   gtk_widget_class_install_action(widget_class, "win.records", NULL, action_records);
+  gtk_widget_class_install_action(widget_class, "win.who", NULL, action_who);
   gtk_widget_class_install_action(widget_class, "win.side-column", NULL, action_side_column);
   gtk_widget_class_install_action(widget_class, "win.compare", NULL, action_compare);
   gtk_widget_class_install_action(widget_class, "win.best-outline", NULL, action_best_outline);
