@@ -204,7 +204,7 @@ void who_dialog_new(GtkWindow *parent)
 {
   WhoDialog *dialog = g_new0(WhoDialog, 1);
   draft_begin(dialog);
-  dialog->window = dialog_window_new(parent, _("Who works here"), 640, 520);
+  dialog->window = dialog_window_new(parent, _("Who works here"), 640, 460);
   GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0),
             *actions = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8), *form = person_form(dialog);
   key_form(dialog, form);
