@@ -16,6 +16,8 @@ typedef struct {
   double tolerance_mm; /* half width of the band the fit stays in: 0 .. 0.5, default 0.12      */
   double kink_deg;     /* a direction change sharper than this stays a corner: default 75       */
   bool quick;          /* the pen still moves: milliseconds less, the radii not yet as good     */
+  const Point *ends;   /* 2, borrowed: where stroke_apply() joins begin and end of the stroke to
+                          the outline; a NaN one, or NULL: at the nearest place                 */
 } StrokeSettings;
 
 StrokeSettings stroke_settings_default(void);

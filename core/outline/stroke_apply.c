@@ -79,34 +79,49 @@ static Fault lead_in(Outline *stretch, Point from, Point along, bool far, double
   return FAULT_NONE;
 }
 
-/* Finds the places t[0] < t[1] between which the stretch belongs and joins it to them. */
-static Fault cover_find(const Outline *outline, Outline *stretch, double reach_mm, double t[2])
+typedef struct {
+  double t, gap; /* place on the outline, and how far the stroke ends from it */
+  bool wanted;   /* given, not the nearest                                    */
+} Join;
+
+static Join join_at(const Outline *outline, Point end, const Point *wanted)
 {
-  double last = (double)outline_pieces(stretch), gap[2];
-  for (int end = 0; end < 2; end++)
-    t[end] = outline_nearest(outline, outline_at(stretch, end == 0 ? 0 : last), &gap[end]);
-  if (t[0] > t[1]) { /* drawn against the run of the outline */
+  Join join = {.wanted = wanted && point_finite(*wanted)};
+  join.t = outline_nearest(outline, join.wanted ? *wanted : end, &join.gap);
+  join.gap = point_distance(end, outline_at(outline, join.t));
+  return join;
+}
+
+/* Finds the places t[0] < t[1] between which the stretch belongs and joins it to them. */
+static Fault cover_find(const Outline *outline, Outline *stretch, const Point ends[2],
+                        double reach_mm, double t[2])
+{
+  double last = (double)outline_pieces(stretch), pieces = (double)outline_pieces(outline);
+  Join first = join_at(outline, outline_at(stretch, 0), ends),
+       second = join_at(outline, outline_at(stretch, last), ends ? ends + 1 : NULL);
+  if (first.t > second.t) { /* drawn against the run of the outline */
     outline_reverse(stretch);
-    double swap = t[0];
-    t[0] = t[1], t[1] = swap;
-    swap = gap[0];
-    gap[0] = gap[1], gap[1] = swap;
+    Join swap = first;
+    first = second;
+    second = swap;
   }
+  t[0] = first.t;
+  t[1] = second.t;
   Point begin = outline_at(outline, t[0]), end = outline_at(outline, t[1]);
   if (t[1] <= t[0] || point_distance(begin, end) <= 2 * TOL_POINT_MM)
     return FAULT_DEGENERATE;
   /* an end of the outline itself is drawn anew and needs no join */
   Fault fault = FAULT_NONE;
-  double pieces = (double)outline_pieces(outline);
-  if (t[0] > 0) {
+  if (t[0] > 0 || first.wanted) {
     Point along = direction(outline, fmax(t[0] - 1e-6, 0));
-    fault = lead_in(stretch, begin, along, gap[0] > reach_mm, join_turn(outline, t[0], 0, along));
-  }
-  if (fault == FAULT_NONE && t[1] < pieces) {
-    outline_reverse(stretch);
-    Point back = point_scale(direction(outline, t[1] + 1e-6), -1);
     fault =
-        lead_in(stretch, end, back, gap[1] > reach_mm, join_turn(outline, t[1], pieces - 1, back));
+        lead_in(stretch, begin, along, first.gap > reach_mm, join_turn(outline, t[0], 0, along));
+  }
+  if (fault == FAULT_NONE && (t[1] < pieces || second.wanted)) {
+    outline_reverse(stretch);
+    Point back = point_scale(direction(outline, fmin(t[1] + 1e-6, pieces)), -1);
+    fault = lead_in(stretch, end, back, second.gap > reach_mm,
+                    join_turn(outline, t[1], pieces - 1, back));
     outline_reverse(stretch);
   }
   return fault;
@@ -126,7 +141,7 @@ Fault stroke_apply(Outline *outline, const PenPoint pen[], size_t n, const Strok
   if (fault == FAULT_NONE)
     fault = stroke_fit(pen, n, settings, &stretch, NULL);
   if (fault == FAULT_NONE)
-    fault = cover_find(outline, &stretch, reach_mm, t);
+    fault = cover_find(outline, &stretch, settings ? settings->ends : NULL, reach_mm, t);
   if (fault == FAULT_NONE)
     fault = outline_copy(&made, outline);
   if (fault == FAULT_NONE)

@@ -352,6 +352,42 @@ static void test_apply_foot(void)
   outline_clear(&drawn);
 }
 
+/* Told where to join, a stroke begins and ends there to the last digit, also at an end of the line
+ * itself, drawn either way; told nothing, at the nearest place. */
+static void test_apply_ends(void)
+{
+  const Point ends[2] = {{-2.1, 0}, {1.9, 0}}, whole[2] = {{-7, 0}, {7, 0}},
+              half[2] = {{NAN, NAN}, {1.9, 0}};
+  const Point *const told[3] = {ends, whole, half};
+  for (int k = 0; k < 3; k++)
+    for (int way = 0; way < 2; way++) {
+      Outline outline = {0}, drawn = {0};
+      old_outline(&outline);
+      double far = told[k] == whole ? 7.2 : 2.05;
+      Corner legs[4] = {{-far, 0.04, 0}, {-0.7, 2.6, 0.6}, {0.7, 2.6, 0.6}, {far - 0.1, 0.04, 0}};
+      g_assert_cmpint(outline_from_corners(&drawn, legs, 4), ==, FAULT_NONE);
+      if (way == 1)
+        outline_reverse(&drawn);
+      size_t n = follow(&drawn, 0.05, 160, 0.02, false, 5);
+      Point turned[2] = {told[k][way], told[k][1 - way]};
+      StrokeSettings settings = stroke_settings_default();
+      settings.ends = turned;
+      g_assert_cmpint(stroke_apply(&outline, pen, n, &settings, 0.6, NULL), ==, FAULT_NONE);
+      g_assert_cmpint(outline_check(&outline), ==, FAULT_NONE);
+      for (int e = 0; e < 2; e++) {
+        double nearest = INFINITY;
+        for (size_t i = 0; i < outline.n; i++)
+          nearest = fmin(nearest, point_distance(outline.knot[i].at, told[k][e]));
+        if (isfinite(told[k][e].x))
+          g_assert_cmpfloat(nearest, <, 1e-12);
+      }
+      g_assert_cmpfloat_with_epsilon(outline.knot[0].at.x, -7, 1e-12);
+      g_assert_cmpfloat_with_epsilon(outline.knot[outline.n - 1].at.x, 7, 1e-12);
+      outline_clear(&outline);
+      outline_clear(&drawn);
+    }
+}
+
 static void test_apply_refused(void)
 {
   Outline outline = {0}, before = {0};
@@ -424,6 +460,7 @@ int main(int argc, char *argv[])
   g_test_add_func("/stroke/faults", test_faults);
   g_test_add_func("/stroke/apply", test_apply);
   g_test_add_func("/stroke/apply-foot", test_apply_foot);
+  g_test_add_func("/stroke/apply-ends", test_apply_ends);
   g_test_add_func("/stroke/apply-refused", test_apply_refused);
   g_test_add_func("/stroke/erase", test_erase);
   return g_test_run();

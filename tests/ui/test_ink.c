@@ -156,6 +156,52 @@ static void test_cancel(void)
   table_close(&table);
 }
 
+/* Legs drawn roughly from foot to foot stand on the knot where they began, and as far from the axis
+ * where they ended; with Ctrl where the hand put them. */
+static void test_ends(void)
+{
+  for (int freely = 0; freely < 2; freely++) {
+    Table table = table_open();
+    Hand *hand = &table.canvas->hand;
+    canvas_set_tool(table.canvas, &tool_starter_u);
+    canvas_set_tool(table.canvas, &tool_pen);
+    size_t foot = 0; /* the knot where the left leg leaves the tissue line */
+    while (gum_line(&table)->knot[foot + 1].at.y < 0.02)
+      foot++;
+    Point knot = gum_line(&table)->knot[foot].at;
+    double reach = 6 / hand->view.scale;
+    Point from = point_add(knot, point(-0.6 * reach, 0.4 * reach)), to = point(-from.x + 0.3, 0.03);
+    hand->free_hand = freely;
+    for (int i = 0; i <= 120; i++) {
+      double u = i / 60.0 - 1;
+      PenPoint at = {point(from.x + (to.x - from.x) * i / 120, from.y + 2.2 * (1 - pow(u, 4))),
+                     i / 120.0, 1};
+      if (i == 0)
+        canvas_press(table.canvas, HAND_PEN, &at);
+      else
+        canvas_move(table.canvas, &at, 1);
+    }
+    canvas_release(table.canvas);
+    g_assert_null(hand->trouble);
+    double nearest = INFINITY;
+    for (size_t i = 0; i < gum_line(&table)->n; i++)
+      nearest = fmin(nearest, point_distance(gum_line(&table)->knot[i].at, knot));
+    if (freely)
+      g_assert_true(isnan(hand->ends[0].x) && isnan(hand->ends[1].x));
+    else
+      g_assert_cmpfloat(nearest, <, 1e-9);
+    if (!freely) {
+      double off;
+      g_assert_cmpfloat(point_distance(hand->ends[0], knot), <, 1e-9);
+      outline_nearest(gum_line(&table), hand->ends[1], &off);
+      g_assert_cmpfloat(off, <, 1e-9);
+      g_assert_nonnull(hand->snap.word[0]);
+    }
+    hand->free_hand = false;
+    table_close(&table);
+  }
+}
+
 /* The pen's other end: a pointed roof is rubbed off in one step, the feet stay; undo brings it
  * back.
  */
@@ -289,6 +335,7 @@ int main(int argc, char *argv[])
   g_test_add_func("/ink/blend", test_blend);
   g_test_add_func("/ink/less-motion", test_less_motion);
   g_test_add_func("/ink/cancel", test_cancel);
+  g_test_add_func("/ink/ends", test_ends);
   g_test_add_func("/ink/eraser", test_eraser);
   g_test_add_func("/ink/palm", test_palm);
   g_test_add_func("/ink/smoothing", test_smoothing);

@@ -127,6 +127,42 @@ static void test_measuring(void)
   outline_clear(&line);
 }
 
+static void test_end_of_a_stroke(void)
+{
+  Outline line = line_make();
+  SnapTargets t = targets_make(&line);
+  SnapSettings s = snap_settings_default();
+  const Point none = {NAN, NAN};
+  Snap snap = snap_end(&s, &t, none, point(-1.44, 0.05), 0.6, REACH);
+  at_is(snap, -1.47, 0.03); /* a knot, also the one that was chosen before */
+  g_assert_cmpstr(snap.word[0], ==, "on a knot");
+  at_is(snap_end(&s, &t, none, point(-0.36, 2.33), 0.6, REACH), -0.33, 2.36);
+  snap = snap_end(&s, &t, none, point(-2.23, 0.4), 0.6, REACH); /* a foot: down to the line */
+  at_is(snap, -2.2, 0.03);
+  g_assert_cmpstr(snap.word[0], ==, "on the line");
+  g_assert_cmpstr(snap.word[1], ==, "grid");
+  snap = snap_end(&s, &t, point(-2.2, 0.03), point(2.44, -0.2), 0.6, REACH);
+  at_is(snap, 2 * 0.137 + 2.2, 0.03); /* as far from the axis as the first foot, before the grid */
+  g_assert_cmpstr(snap.word[0], ==, "mirrors the other end");
+  g_assert_null(snap.word[1]);
+  /* on a steep leg the grid across would lead far along it: the nearest place */
+  Point leg = outline_at(&line, 2.4);
+  snap = snap_end(&s, &t, none, leg, 0.6, REACH);
+  g_assert_cmpfloat(point_distance(snap.at, leg), <=, 2 * REACH);
+  double off;
+  outline_nearest(&line, snap.at, &off);
+  g_assert_cmpfloat(off, <, 1e-9);
+  /* too far from the line, or nothing wanted: no place */
+  g_assert_true(isnan(snap_end(&s, &t, none, point(-2.2, 0.7), 0.6, REACH).at.x));
+  s.kind[SNAP_GRID] = s.kind[SNAP_KNOTS] = s.kind[SNAP_AXIS] = false;
+  snap = snap_end(&s, &t, point(-2.2, 0.03), point(2.44, -0.2), 0.6, REACH);
+  at_is(snap, 2.44, 0.03);
+  s.on = false;
+  snap = snap_end(&s, &t, none, point(-1.44, 0.05), 0.6, REACH);
+  g_assert_true(isnan(snap.at.x) && !snap.word[0] && !snap.word[1]);
+  outline_clear(&line);
+}
+
 /* Suspended, or out of reach of all, nothing moves. */
 static void test_off(void)
 {
@@ -155,6 +191,7 @@ int main(int argc, char **argv)
   g_test_add_func("/snap/knots", test_knots);
   g_test_add_func("/snap/axis-and-cutter", test_axis_and_cutter);
   g_test_add_func("/snap/measuring", test_measuring);
+  g_test_add_func("/snap/end-of-a-stroke", test_end_of_a_stroke);
   g_test_add_func("/snap/off", test_off);
   return g_test_run();
 }

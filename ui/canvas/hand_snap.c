@@ -32,18 +32,45 @@ SnapTargets hand_targets(const Hand *hand, bool onto)
   return targets;
 }
 
-Point hand_snap(Hand *hand, const SnapTargets *targets, Point at)
+static SnapSettings wanted(const Hand *hand)
 {
   SnapSettings settings = hand->snaps;
   settings.on = settings.on && !hand->free_hand;
-  const char *was[2] = {hand->snap.word[0], hand->snap.word[1]};
-  hand->snap = snap_place(&settings, targets, at, SNAP_REACH_PX / hand->view.scale);
-  const Snap *snap = &hand->snap;
-  if ((snap->word[0] && snap->word[0] != was[0]) || (snap->word[1] && snap->word[1] != was[1])) {
+  return settings;
+}
+
+/* Says what the place came to rest on, where that is new. */
+static void snap_set(Hand *hand, const Snap *snap)
+{
+  const Snap was = hand->snap;
+  hand->snap = *snap;
+  if ((snap->word[0] && snap->word[0] != was.word[0]) ||
+      (snap->word[1] && snap->word[1] != was.word[1])) {
     g_autofree char *words = snap_words(snap);
     hand_say(hand, words);
   }
-  return snap->at;
+}
+
+Point hand_snap(Hand *hand, const SnapTargets *targets, Point at)
+{
+  SnapSettings settings = wanted(hand);
+  Snap snap = snap_place(&settings, targets, at, SNAP_REACH_PX / hand->view.scale);
+  snap_set(hand, &snap);
+  return snap.at;
+}
+
+Point hand_snap_end(Hand *hand, Point mate, Point at, double join_mm)
+{
+  SnapSettings settings = wanted(hand);
+  double reach = SNAP_REACH_PX / hand->view.scale;
+  Snap snap = snap_end(&settings, &hand->targets, mate, at, join_mm, reach);
+  bool seen = snap.on_line && point_distance(snap.at, at) <= 2 * reach;
+  if (hand->busy &&
+      seen) /* on its way along the line the pen passes much that it is not meant for */
+    seen = !snap.word[1] && g_strcmp0(snap.word[0], "on the line") != 0;
+  static const Snap nothing;
+  snap_set(hand, seen ? &snap : &nothing);
+  return snap.at;
 }
 
 char *snap_words(const Snap *snap)

@@ -9,6 +9,7 @@
 #include <math.h>
 
 #define GRID_MM 0.1
+#define ALONG_ROUNDS 12
 
 SnapSettings snap_settings_default(void)
 {
@@ -123,5 +124,49 @@ Snap snap_place(const SnapSettings *settings, const SnapTargets *targets, Point 
     return snap;
   snap_number(settings, targets, 0, reach_mm, &snap.at.x, &snap);
   snap_number(settings, targets, 1, reach_mm, &snap.at.y, &snap);
+  return snap;
+}
+
+/* The place of the line at x, found from `on` along a stretch that is not too steep for it. */
+static bool along_to(const Outline *line, Point on, double x, double reach, Point *to)
+{
+  if (!(fabs(x - on.x) <= reach))
+    return false;
+  *to = on;
+  for (int round = 0; round < ALONG_ROUNDS && fabs(to->x - x) > TOL_POINT_MM; round++)
+    *to = outline_at(line, outline_nearest(line, point(x, to->y), NULL));
+  return fabs(to->x - x) <= TOL_POINT_MM && point_distance(*to, on) <= 2 * reach;
+}
+
+Snap snap_end(const SnapSettings *settings, const SnapTargets *targets, Point mate, Point at,
+              double join_mm, double reach_mm)
+{
+  const Outline *line = targets->line[0];
+  double off;
+  Snap snap = nowhere;
+  if (!settings->on || !line || line->n < 2)
+    return nowhere;
+  Point on = outline_at(line, outline_nearest(line, at, &off));
+  if (off > join_mm)
+    return nowhere;
+  double nearest = reach_mm, axis = wants(settings, SNAP_AXIS) ? targets->axis_x : NAN;
+  for (size_t i = 0; i < line->n && wants(settings, SNAP_KNOTS); i++)
+    offer(&snap, &nearest, on, line->knot[i].at, N_("on a knot"), true);
+  if (snap.word[0])
+    return snap;
+  snap.on_line = true;
+  snap.word[0] = N_("on the line");
+  if (along_to(line, on, 2 * axis - mate.x, reach_mm, &snap.at)) {
+    snap.word[0] = N_("mirrors the other end");
+    snap.from[0] = mate;
+  } else if (along_to(line, on, axis, reach_mm, &snap.at)) {
+    snap.word[0] = N_("on the axis");
+  } else if (wants(settings, SNAP_GRID) &&
+             along_to(line, on, round(on.x / settings->grid_mm) * settings->grid_mm, reach_mm,
+                      &snap.at)) {
+    snap.word[1] = N_("grid");
+  } else {
+    snap.at = on;
+  }
   return snap;
 }

@@ -31,6 +31,13 @@ typedef struct {
   bool on_line;        /* at a knot or on a line                                     */
 } Snap;
 
+/* Where an end of a stroke joins line[0], no more than join_mm away from it: at a knot, across the
+ * axis from the other end `mate` (NaN: none), on the axis, on the grid; else at the nearest place.
+ * Places are moved along the line by reach_mm at most.  at = NaN: the line is out of reach, or
+ * nothing snaps. */
+Snap snap_end(const SnapSettings *settings, const SnapTargets *targets, Point mate, Point at,
+              double join_mm, double reach_mm);
+
 /* `reach_mm` > 0: how near is near enough. */
 Snap snap_place(const SnapSettings *settings, const SnapTargets *targets, Point at,
                 double reach_mm);

@@ -34,6 +34,7 @@ typedef struct {
   bool free_hand; /* Ctrl is held: nothing snaps                                          */
   SnapSettings snaps;
   SnapTargets targets;    /* since the hand came down; lines: `before` and the groove             */
+  Point ends[2];          /* of the pen's stroke: where they join the line; NaN: nearest place    */
   Snap snap;              /* what the last place came to rest on; words NULL: nothing             */
   MeasuredPlace place[3]; /* measured so far                                                    */
   bool walks;             /* along the gum-side line, and stands at walk_t of it                */
@@ -106,5 +107,8 @@ void hand_say(Hand *hand, const char *words);
 SnapTargets hand_targets(const Hand *hand, bool onto);
 /* Snapped, unless Ctrl is held; hand->snap says on what. */
 Point hand_snap(Hand *hand, const SnapTargets *targets, Point at);
+/* Where this end of a stroke joins the line as it was, the other end at `mate` (NaN: none); NaN:
+ * nowhere in particular. */
+Point hand_snap_end(Hand *hand, Point mate, Point at, double join_mm);
 /* "on the axis · grid"; NULL: nothing.  To be freed. */
 char *snap_words(const Snap *snap);

@@ -8,6 +8,8 @@
 
 #define REACH_MM 0.6 /* ends of a stroke that come this near join the outline there */
 
+static const Point nowhere = {NAN, NAN};
+
 static void pen_press(Hand *hand, const PenPoint *at)
 {
   g_array_set_size(hand->pen, 0);
@@ -15,6 +17,9 @@ static void pen_press(Hand *hand, const PenPoint *at)
   hand->trouble = NULL;
   if (outline_copy(&hand->before, hand_outline(hand)))
     return;
+  hand->targets = hand_targets(hand, false);
+  hand->snap = (Snap){.word = {NULL}};
+  hand->ends[0] = hand_snap_end(hand, nowhere, at->at, REACH_MM);
   Case *c = session_edit_begin(hand->session, N_("Draw"));
   photo_desk_trace(hand->photo, c);
   hand->busy = c != NULL;
@@ -55,6 +60,7 @@ static Fault pen_apply(Hand *hand, const PenPoint stroke[])
   StrokeSettings settings = stroke_settings_default();
   settings.tolerance_mm = hand->smoothing_mm;
   settings.quick = hand->busy; /* the pen is still down */
+  settings.ends = hand->ends;
   Fault fault = outline_copy(&outline, &hand->before);
   if (!fault)
     fault = stroke_apply(&outline, stroke, hand->pen->len, &settings, REACH_MM, &where);
@@ -73,6 +79,12 @@ static const PenPoint *raw(const Hand *hand)
   return (const PenPoint *)(void *)hand->pen->data;
 }
 
+static void end_snap(Hand *hand)
+{
+  Point first = raw(hand)[0].at, mate = point_finite(hand->ends[0]) ? hand->ends[0] : first;
+  hand->ends[1] = hand_snap_end(hand, mate, raw(hand)[hand->pen->len - 1].at, REACH_MM);
+}
+
 static void pen_move(Hand *hand, const PenPoint at[], size_t n)
 {
   if (!hand->busy)
@@ -80,6 +92,7 @@ static void pen_move(Hand *hand, const PenPoint at[], size_t n)
   g_array_append_vals(hand->pen, at, (guint)n);
   if (hand->pen->len < 4)
     return;
+  end_snap(hand);
   g_autofree PenPoint *clung = stroke_clung(hand);
   if (pen_apply(hand, clung ? clung : raw(hand)) == FAULT_NONE)
     session_edit_update(hand->session);
@@ -98,6 +111,8 @@ static void pen_release(Hand *hand)
   if (!hand->busy)
     return;
   hand->busy = false;
+  if (hand->pen->len >= 2)
+    end_snap(hand);
   Fault fault = hand->pen->len >= 2 ? pen_apply(hand, raw(hand)) : FAULT_DEGENERATE;
   if (fault) {
     session_edit_cancel(hand->session);
