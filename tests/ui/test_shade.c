@@ -5,6 +5,7 @@
  * needed. */
 #include "fake_assessment.h"
 #include "ui/drawing/flow.h"
+#include "ui/drawing/picture_connector.h"
 #include "ui/drawing/shade.h"
 #include <string.h>
 
@@ -226,6 +227,81 @@ static void test_flow(void)
   sheet_free(&sheet);
 }
 
+/* Mean of red, green and blue, 0 .. 255. */
+static double grey_at(cairo_surface_t *surface, int x, int y)
+{
+  const unsigned char *row = cairo_image_surface_get_data(surface) +
+                             (ptrdiff_t)y * cairo_image_surface_get_stride(surface);
+  return (row[4 * x] + row[4 * x + 1] + row[4 * x + 2]) / 3.0;
+}
+
+enum { WIDE = 700, HIGH = 400 };
+static cairo_surface_t *on_photo(const Assessment *a, const Underlay *photo, unsigned layers,
+                                 View view)
+{
+  DrawContext context = {.palette = PALETTE_LIGHT, .scale = 1, .resolution = 1};
+  ConnectorPicture picture = {.a = a,
+                              .connector = 1,
+                              .view = view,
+                              .layers = layers,
+                              .chosen_knot = SIZE_MAX,
+                              .underlay = photo,
+                              .underlay_opacity = 0.5};
+  cairo_surface_t *surface = cairo_image_surface_create(CAIRO_FORMAT_ARGB32, WIDE, HIGH);
+  cairo_t *cr = cairo_create(surface);
+  picture_connector(cr, WIDE, HIGH, &context, &picture);
+  cairo_destroy(cr);
+  cairo_surface_flush(surface);
+  return surface;
+}
+
+/* Over a dark photo the light material rises out of nothing at both ends of the line, by no more
+ * than a slight step a pixel, and in the middle the photo is still seen through it. */
+static void test_photo(void)
+{
+  Assessment *a = fake_assessment_new();
+  PhotoPixels *black = photo_pixels_new(64, 48);
+  PlaneMap map;
+  Underlay *photo;
+  Point px[4] = {{0, 0}, {64, 0}, {64, 48}, {0, 48}},
+        mm[4] = {{-20, 15}, {20, 15}, {20, -15}, {-20, -15}};
+  g_assert_cmpint(plane_map_quad(px, mm, &map), ==, FAULT_NONE);
+  g_assert_cmpint(underlay_new(black, &map, 8, &photo), ==, FAULT_NONE);
+  const Outline *gum = &a->c.connector[1].side[SIDE_GINGIVAL],
+                *groove = &a->c.connector[1].side[SIDE_OCCLUSAL];
+  double x0 = gum->knot[0].at.x, x1 = gum->knot[gum->n - 1].at.x;
+  View view = {WIDE * 0.8 / (x1 - x0), WIDE / 2.0, HIGH - 40};
+  view.x = WIDE / 2.0 - view.scale * (x0 + x1) / 2;
+  int left = (int)floor(view_px(view, point(x0, 0)).x),
+      right = (int)ceil(view_px(view, point(x1, 0)).x);
+  Point high = outline_at(groove, (double)outline_pieces(groove) / 2);
+  int y = (int)view_px(view, point(0, high.y - 0.5)).y;
+  const unsigned ground = LAYER_PAPER,
+                 layers[2] = {ground | LAYER_BODY, ground | LAYER_BODY | LAYER_SHADE};
+  cairo_surface_t *bare = on_photo(a, photo, ground, view);
+  for (int k = 0; k < 2; k++) {
+    cairo_surface_t *drawn = on_photo(a, photo, layers[k], view);
+    double step = 0, most = 0;
+    for (int x = left - 3; x <= right + 3; x++) {
+      double more = grey_at(drawn, x, y) - grey_at(bare, x, y);
+      if (x < left - 1 || x > right + 1)
+        g_assert_cmpfloat(fabs(more), <, 1e-9); /* nothing beside the line */
+      most = fmax(most, more);
+      step = fmax(step, fabs(grey_at(drawn, x + 1, y) - grey_at(drawn, x, y)));
+    }
+    g_test_message("over a photo: %.0f of 255 lighter at most, %.1f a pixel", most, step);
+    g_assert_cmpfloat(most, >, 40); /* it is there */
+    g_assert_cmpfloat(step, <, 8);  /* without the ramp: 70 */
+    g_assert_cmpfloat(grey_at(drawn, left + 2, y) - grey_at(bare, left + 2, y), <, 15);
+    g_assert_cmpfloat(grey_at(drawn, right - 2, y) - grey_at(bare, right - 2, y), <, 15);
+    cairo_surface_destroy(drawn);
+  }
+  cairo_surface_destroy(bare);
+  underlay_unref(photo);
+  photo_pixels_unref(black);
+  fake_assessment_free(a);
+}
+
 int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
@@ -235,5 +311,6 @@ int main(int argc, char **argv)
   g_test_add_func("/shade/zero-line", test_zero_line);
   g_test_add_func("/shade/ring", test_ring);
   g_test_add_func("/shade/flow", test_flow);
+  g_test_add_func("/shade/photo", test_photo);
   return g_test_run();
 }

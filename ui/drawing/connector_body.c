@@ -87,18 +87,48 @@ static void draw_tissue(const ConnectorSheet *s)
   cairo_stroke(cr);
 }
 
+/* Part of the drawn stretch over which it ends softly. */
+static double fade_part(double x0, double x1, double scale)
+{
+  return x1 > x0 ? fmin(FADE_MM * scale / (x1 - x0), 0.45) : 0.45;
+}
+
+/* A colour that vanishes at both ends of the drawn stretch. */
+static cairo_pattern_t *fading(const ConnectorSheet *s, Rgba colour)
+{
+  double x0 = s->view.x + s->view.scale * x_first(s), x1 = s->view.x + s->view.scale * x_last(s);
+  double part = fade_part(x0, x1, s->view.scale);
+  const double stop[4] = {0, part, 1 - part, 1};
+  cairo_pattern_t *fade = cairo_pattern_create_linear(x0, 0, x1, 0);
+  for (int i = 0; i < 4; i++)
+    cairo_pattern_add_color_stop_rgba(fade, stop[i], colour.r, colour.g, colour.b,
+                                      i == 0 || i == 3 ? 0 : colour.a);
+  return fade;
+}
+
+/* ---- over a photo ---- */
+
 #define PHOTO_SEEN 0.75 /* of a full photo, through what is drawn above it */
 
-void draw_over_photo(const ConnectorSheet *s, void (*draw)(const ConnectorSheet *sheet))
+/* Draws so that a photo is still seen through it; `fades`: the ends vanish on it, no paper does. */
+static void over_photo(const ConnectorSheet *s, void (*draw)(const ConnectorSheet *sheet),
+                       bool fades)
 {
   if (!s->picture->underlay) {
     draw(s);
     return;
   }
+  double alpha = 1 - PHOTO_SEEN * s->picture->underlay_opacity;
   cairo_push_group(s->cr);
   draw(s);
   cairo_pop_group_to_source(s->cr);
-  cairo_paint_with_alpha(s->cr, 1 - PHOTO_SEEN * s->picture->underlay_opacity);
+  if (fades) {
+    cairo_pattern_t *ramp = fading(s, (Rgba){0, 0, 0, alpha});
+    cairo_mask(s->cr, ramp);
+    cairo_pattern_destroy(ramp);
+  } else {
+    cairo_paint_with_alpha(s->cr, alpha);
+  }
 }
 
 void draw_ground(const ConnectorSheet *s)
@@ -115,27 +145,7 @@ void draw_ground(const ConnectorSheet *s)
     grid_lines(s, 5 * mm, 0, COLOUR_GRID5);
   }
   if (layer(s, LAYER_GUM))
-    draw_over_photo(s, draw_tissue);
-}
-
-/* Part of the drawn stretch over which it ends softly. */
-static double fade_part(double x0, double x1, double scale)
-{
-  return x1 > x0 ? fmin(FADE_MM * scale / (x1 - x0), 0.45) : 0.45;
-}
-
-/* Ink that vanishes at both ends of the drawn stretch. */
-static cairo_pattern_t *fading_ink(const ConnectorSheet *s)
-{
-  double x0 = s->view.x + s->view.scale * x_first(s), x1 = s->view.x + s->view.scale * x_last(s);
-  double part = fade_part(x0, x1, s->view.scale);
-  const double stop[4] = {0, part, 1 - part, 1};
-  Rgba ink = palette_colour(s->context->palette, COLOUR_INK);
-  cairo_pattern_t *fade = cairo_pattern_create_linear(x0, 0, x1, 0);
-  for (int i = 0; i < 4; i++)
-    cairo_pattern_add_color_stop_rgba(fade, stop[i], ink.r, ink.g, ink.b,
-                                      i == 0 || i == 3 ? 0 : ink.a);
-  return fade;
+    over_photo(s, draw_tissue, false);
 }
 
 /* The material turns into paper at its ends: they are cuts through the middle of the units. */
@@ -236,7 +246,7 @@ static void draw_zero(const ConnectorSheet *s)
   cairo_restore(s->cr);
 }
 
-void draw_material(const ConnectorSheet *s)
+static void draw_body(const ConnectorSheet *s)
 {
   cairo_t *cr = s->cr;
   if (s->drawn->side[SIDE_GINGIVAL].n < 2 || s->drawn->side[SIDE_OCCLUSAL].n < 2)
@@ -249,7 +259,7 @@ void draw_material(const ConnectorSheet *s)
   }
   if (shaded)
     draw_shade(s);
-  if (layer(s, LAYER_BODY))
+  if (layer(s, LAYER_BODY) && !s->picture->underlay) /* else all of it fades */
     draw_fading_ends(s);
   if (layer(s, LAYER_CROSSES)) {
     cairo_save(cr);
@@ -264,9 +274,14 @@ void draw_material(const ConnectorSheet *s)
     draw_zero(s);
 }
 
+void draw_material(const ConnectorSheet *s)
+{
+  over_photo(s, draw_body, true);
+}
+
 void draw_outlines(const ConnectorSheet *s)
 {
-  cairo_pattern_t *fade = fading_ink(s);
+  cairo_pattern_t *fade = fading(s, palette_colour(s->context->palette, COLOUR_INK));
   cairo_new_path(s->cr);
   for (int k = 0; k < 2; k++) {
     if (!layer(s, k == 0 ? LAYER_OUTLINE : LAYER_GUM_LINE))

@@ -25,10 +25,9 @@ static inline bool layer(const ConnectorSheet *s, ConnectorLayer which)
 }
 
 /* connector_body.c */
-void draw_ground(const ConnectorSheet *sheet); /* paper, grid, tissue */
-/* What lies over a photo lets it through. */
-void draw_over_photo(const ConnectorSheet *sheet, void (*draw)(const ConnectorSheet *sheet));
-void draw_material(const ConnectorSheet *sheet); /* body, shade, crosses, flow, zero */
+void draw_ground(const ConnectorSheet *sheet);   /* paper, grid, tissue */
+void draw_material(const ConnectorSheet *sheet); /* body, shade, crosses, flow, zero; lets a photo
+                                                    through and ends softly on it */
 void draw_outlines(const ConnectorSheet *sheet);
 void draw_ghost(const ConnectorSheet *sheet);
 /* connector_before.c: thin short strokes, not to be mixed up with the ghost's long ones */

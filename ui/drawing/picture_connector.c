@@ -125,7 +125,7 @@ static void draw_gauges(const ConnectorSheet *s)
 static void draw_layers(const ConnectorSheet *s)
 {
   draw_ground(s);
-  draw_over_photo(s, draw_material);
+  draw_material(s);
   if (s->answer->form.kind != FORM_NONE || s->answer->form.neck_height > 0)
     draw_gauges(s);
   if (layer(s, LAYER_COMB))
