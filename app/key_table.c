@@ -58,6 +58,10 @@ static const struct {
     {N_("F2, Enter"), N_("band and source of a figure, why a step is there; neck and radius: type "
                          "another")},
     {N_("Space"), N_("tick the step; arrows move between steps and inside of one")},
+    {NULL, N_("Practice")},
+    {N_("Ctrl+L, Ctrl+T"), N_("list of exercises, next hint")},
+    {N_("arrows"), N_("the cross: by 0.1 mm, with Shift by 0.02 mm")},
+    {N_("T, X, N"), N_("after the score: try again, swap the drawings, next exercise")},
     {NULL, N_("Bars")},
     {N_("arrows"), N_("on the notched bar: along by 0.25 mm, deeper by 0.02 mm")},
     {N_("arrows, Shift+arrows"), N_("on the broken bar: start of the break by 0.1 mm, by 0.01 mm")},

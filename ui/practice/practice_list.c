@@ -97,6 +97,11 @@ static void list_show(ExerciseList *self)
   gtk_widget_set_visible(self->left_out, left->len > 0);
 }
 
+void practice_list_open(GtkWidget *button)
+{
+  gtk_menu_button_popup(GTK_MENU_BUTTON(button));
+}
+
 GtkWidget *practice_list_button_new(SoffitPracticeDesk *desk)
 {
   ExerciseList *self = g_new0(ExerciseList, 1);

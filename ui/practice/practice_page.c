@@ -22,9 +22,18 @@ static gboolean key_pressed(GtkEventControllerKey *keys, guint key, guint code,
   SoffitPracticeDesk *desk = data;
   GtkWidget *page = gtk_event_controller_get_widget(GTK_EVENT_CONTROLLER(keys));
   GtkWidget *focus = gtk_root_get_focus(gtk_widget_get_root(page));
+  guint small = gdk_keyval_to_lower(key);
+  if ((state & GDK_CONTROL_MASK) && small == GDK_KEY_l) {
+    practice_list_open(g_object_get_data(G_OBJECT(page), "list"));
+    return TRUE;
+  }
+  if ((state & GDK_CONTROL_MASK) && small == GDK_KEY_t) {
+    practice_desk_open_hint(desk);
+    return TRUE;
+  }
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) || (focus && GTK_IS_EDITABLE(focus)))
     return FALSE;
-  switch (gdk_keyval_to_lower(key)) {
+  switch (small) {
   case GDK_KEY_t:
     if (practice_desk_step(desk) != PRACTICE_COMPARE)
       return FALSE;
@@ -46,16 +55,32 @@ static gboolean key_pressed(GtkEventControllerKey *keys, guint key, guint code,
   }
 }
 
+/* What had the focus may be hidden now: keys would go nowhere. */
+static gboolean focus_hold(gpointer data)
+{
+  GtkWidget *page = data;
+  GtkRoot *root = gtk_widget_get_root(page);
+  GtkWidget *focus = root ? gtk_root_get_focus(root) : NULL;
+  if (root && gtk_widget_get_mapped(page) && (!focus || !gtk_widget_get_mapped(focus)))
+    practice_page_enter(page);
+  return G_SOURCE_REMOVE;
+}
+
+static void step_changed(GtkWidget *page)
+{
+  g_idle_add_full(G_PRIORITY_DEFAULT_IDLE, focus_hold, g_object_ref(page), g_object_unref);
+}
+
 GtkWidget *practice_page_new(const char *data_dir)
 {
   SoffitPracticeDesk *desk = practice_desk_new(data_dir);
   GtkWidget *page = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0),
             *columns = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 0),
-            *middle = practice_middle_new(desk);
+            *middle = practice_middle_new(desk), *list = practice_list_button_new(desk);
   gtk_widget_add_css_class(page, "practice");
   gtk_widget_set_vexpand(columns, TRUE);
   gtk_widget_set_hexpand(middle, TRUE);
-  gtk_box_append(GTK_BOX(columns), practice_task_new(desk));
+  gtk_box_append(GTK_BOX(columns), practice_task_new(desk, list));
   gtk_box_append(GTK_BOX(columns), middle);
   gtk_box_append(GTK_BOX(columns), practice_why_new(desk));
   gtk_box_append(GTK_BOX(page), practice_steps_new(desk));
@@ -65,6 +90,9 @@ GtkWidget *practice_page_new(const char *data_dir)
   g_signal_connect(keys, "key-pressed", G_CALLBACK(key_pressed), desk);
   gtk_widget_add_controller(page, keys);
   g_object_set_data(G_OBJECT(page), "middle", middle);
+  practice_follow(desk, page, (const char *const[]){"exercise-changed", "step-changed", NULL},
+                  G_CALLBACK(step_changed), page);
+  g_object_set_data(G_OBJECT(page), "list", list);
   g_object_set_data_full(G_OBJECT(page), "desk", desk, g_object_unref);
   return page;
 }

@@ -7,7 +7,8 @@
 #include <gtk/gtk.h>
 
 GtkWidget *practice_steps_new(SoffitPracticeDesk *desk); /* the row of steps, and the load case */
-GtkWidget *practice_task_new(SoffitPracticeDesk *desk);  /* left: exercise, task, prediction */
+GtkWidget *practice_task_new(SoffitPracticeDesk *desk,
+                             GtkWidget *list);               /* left: exercise, task, prediction */
 GtkWidget *practice_questions_new(SoffitPracticeDesk *desk); /* what is asked before the shading */
 GtkWidget *practice_middle_new(SoffitPracticeDesk *desk); /* drawings and the table of criteria */
 GtkWidget *practice_table_new(SoffitPracticeDesk *desk);
@@ -15,6 +16,7 @@ GtkWidget *practice_why_new(SoffitPracticeDesk *desk); /* right: score, reasons,
 /* The drawing without its answer, and the cross: by pen, mouse, finger and arrow keys.
  *   small  in  only shows, beside the task */
 GtkWidget *practice_cross_new(SoffitPracticeDesk *desk, bool small);
+void practice_list_open(GtkWidget *button);
 GtkWidget *practice_list_button_new(SoffitPracticeDesk *desk);    /* chooses an exercise */
 GtkWidget *practice_profile_button_new(SoffitPracticeDesk *desk); /* who practises */
 /* The peaks of the attempts as a small curve. */

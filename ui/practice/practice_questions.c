@@ -2,8 +2,11 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/parts.h"
 #include "ui/practice/practice_parts.h"
+#include "ui/spoken.h"
 #include "ui/words.h"
 #include <string.h>
+
+#define NECKS_A_ROW 3
 
 typedef struct {
   SoffitPracticeDesk *desk; /* borrowed: lives with the page */
@@ -86,8 +89,8 @@ static void order_pressed(GtkButton *button, gpointer data)
 static void connectors_build(QuestionList *self, size_t i)
 {
   const Case *c = &self->shown->start;
-  GtkWidget *row = gtk_flow_box_new(), *first = NULL;
-  gtk_flow_box_set_selection_mode(GTK_FLOW_BOX(row), GTK_SELECTION_NONE);
+  GtkWidget *grid = gtk_grid_new(), *first = NULL;
+  gtk_grid_set_column_spacing(GTK_GRID(grid), 12);
   for (size_t k = 0; k + 1 < c->n_unit && k < CHOICES_MOST; k++) {
     char name[12], id[12];
     connector_name(c, k, '/', name);
@@ -100,10 +103,11 @@ static void connectors_build(QuestionList *self, size_t i)
     control_init(button, i);
     g_object_set_data_full(G_OBJECT(button), "answer", g_strdup(id), g_free);
     g_signal_connect(button, "toggled", G_CALLBACK(connector_chosen), self);
-    gtk_flow_box_append(GTK_FLOW_BOX(row), button);
-    gtk_widget_set_focusable(gtk_widget_get_parent(button), FALSE);
+    g_autofree char *spoken = g_strdup_printf("%s %s", words_translate(at(self, i)->text), name);
+    spoken_name(button, spoken);
+    gtk_grid_attach(GTK_GRID(grid), button, (int)(k % NECKS_A_ROW), (int)(k / NECKS_A_ROW), 1, 1);
   }
-  gtk_box_append(GTK_BOX(self->block[i]), row);
+  gtk_box_append(GTK_BOX(self->block[i]), grid);
 }
 
 static GtkWidget *wrapped(GtkWidget *button, const char *text)

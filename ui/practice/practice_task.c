@@ -108,13 +108,13 @@ static GtkWidget *guess_build(TaskColumn *self)
   return box;
 }
 
-GtkWidget *practice_task_new(SoffitPracticeDesk *desk)
+GtkWidget *practice_task_new(SoffitPracticeDesk *desk, GtkWidget *list)
 {
   TaskColumn *self = g_new0(TaskColumn, 1);
   self->desk = desk;
   GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 14), *scroller = gtk_scrolled_window_new();
   gtk_widget_add_css_class(box, "practice-column");
-  gtk_box_append(GTK_BOX(box), practice_list_button_new(desk));
+  gtk_box_append(GTK_BOX(box), list);
   self->scenario = part_label("", "dim");
   self->task = part_label("", "title");
   gtk_box_append(GTK_BOX(box), self->scenario);

@@ -1,0 +1,161 @@
+#!/usr/bin/env python3
+# test_practice.py - the school bench: three exercises of three kinds, from the start to the score, one with the pen, two by keys alone.
+# SPDX-License-Identifier: GPL-3.0-or-later
+#
+# Usage: test_practice.py SOFFIT SOURCE_ROOT.  Left out (77) without the tools that person.py names.
+import glob
+import os
+import re
+import sys
+
+sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+from person import PATIENCE_S, Window, check, extents, look, nameless, outside, picture, start, xdo
+
+
+def bare(window):
+    return window.named('^Drawing of .* without its answer')
+
+
+def choose(window, exercise):
+    """From the list, by keys."""
+    xdo('key', 'ctrl+l')
+    row = look('exercise ' + exercise, lambda: window.named('^' + re.escape(exercise) + '  .*passed'))
+    for _ in range(30):
+        if re.search('^' + re.escape(exercise) + '  ', window.focused().name or ''):
+            break
+        xdo('key', 'Down')
+    check(row, 'the list has exercise', exercise)
+    xdo('key', 'Return')
+    look('exercise %s begun' % exercise, lambda: window.named('^Exercise %s  ' % re.escape(exercise)) and bare(window))
+
+
+def step(window, name):
+    return window.named('^Step [0-9], %s: you are here$' % name)
+
+
+def redraw(window):
+    """1.1 with the pen: the V becomes a U under it."""
+    check(not window.named(r'MPa at the hot spot'), 'nothing of the answer is shown before the prediction')
+    check(not (found := nameless(window)), 'everything that takes the focus has a name', *found)
+    at = extents(bare(window))
+    xdo('mousemove', at.x + at.width // 2, at.y + at.height // 2 + 100, 'click', 1)
+    look('the cross', lambda: re.search('^Cross at x ', bare(window).description or ''))
+    window.tab_to('^How much more will your outline carry, percent$')
+    xdo('key', 'Page_Up', 'Page_Up')
+    look('the guess', lambda: window.named(r'^Your guess: \+[0-9]+ %$'))
+    window.tab_to('^Show the pull$')
+    xdo('key', 'space')
+    look('step See', lambda: step(window, 'See'))
+    check(look('how near', lambda: window.named(r'^[✓✗] .*hot spot')), 'the prediction is held against the hot spot')
+    drawing = look('the drawing', lambda: window.named('^Drawing of connector 34/35: '))
+    box = extents(drawing)
+    # as the canvas lies at 1440 x 900: y 576 is the tissue line, the feet 66 px from the middle
+    middle = box.x + box.width // 2
+    line = [(-66, 574), (-58, 530), (-50, 496), (-36, 477), (-18, 468), (0, 464), (18, 468), (36, 477), (50, 496), (58, 530), (66, 574)]
+    xdo('mousemove', middle + line[0][0], line[0][1], 'mousedown', 1)
+    for x, y in line[1:]:
+        xdo('mousemove', middle + x, y, 'sleep', '0.02')
+    xdo('mouseup', 1)
+    look('step Redraw', lambda: step(window, 'Redraw'))
+    look('all criteria', lambda: window.named('^5 of 5: passed$'))
+    picture('practice-redraw')
+    window.tab_to('^Hand in$')
+    xdo('key', 'space')
+    look('step Compare', lambda: step(window, 'Compare'))
+    check(look('both drawings', lambda: window.named('^Mine, attempt 1: ') and window.named('^Best in this room: ')), 'mine beside the best')
+    check(window.named('^5 of 5: passed$'), '1.1 is passed')
+    check(window.named(r'^Your peak is [0-9]+ MPa'), 'the score tells its reasons')
+    check(look('the real gain', lambda: window.named(r'^Your guess: \+[0-9]+ %. It is \+[0-9]+ %\.$')), 'the guess is held against the gain')
+    picture('practice-compare')
+
+
+def answer(window, question, choice):
+    """A neck by arrow keys among those of the question."""
+    window.tab_to('^%s ' % re.escape(question))
+    for _ in range(8):
+        at = look('a neck', lambda: window.focused())
+        if at.name == '%s %s' % (question, choice):
+            break
+        xdo('key', 'Right')
+        look('another neck', lambda: window.focused().name != at.name)
+    xdo('key', 'space')
+    look('it is chosen', lambda: window.named('^%s %s$' % (re.escape(question), choice)).getState().contains(window.atspi.STATE_CHECKED))
+
+
+def write(window, question, text):
+    window.tab_to('^%s$' % re.escape(question))
+    xdo('type', text)
+
+
+def hand_in(window):
+    window.tab_to('^Show the pull$')
+    xdo('key', 'space')
+    look('step See', lambda: step(window, 'See'))
+    window.tab_to('^Hand in$')
+    xdo('key', 'space')
+    look('step Compare', lambda: step(window, 'Compare'))
+
+
+def read(window):
+    """1.2 by keys alone: three necks, three numbers; one of them wrong, and told so."""
+    choose(window, '1.2')
+    answer(window, 'Which neck is the lowest?', '35/36')
+    answer(window, 'Which roof is the sharpest?', '34/35')
+    answer(window, 'Which gap is the tightest?', '36/37')
+    write(window, 'How large is the roof radius at 35/36, in mm?', '0,75')
+    write(window, 'How high is the neck at 36/37, in mm?', '4.1')
+    write(window, 'How wide is the gap at 36/37, in mm?', '2')
+    hand_in(window)
+    check(look('the score', lambda: window.named('^5 of 6: one step to go$')), '1.2: five of six are right')
+    check(window.named('^✗ Not yet. '), '1.2: the wrong number is told with what is right')
+    picture('practice-read')
+
+
+def crack(window):
+    """1.5 by keys alone: a cross put by arrow keys, and the pulled side."""
+    choose(window, '1.5')
+    window.tab_to('^Drawing of .* without its answer')
+    xdo('key', 'Down')
+    look('a cross', lambda: re.search('^Cross at x ', bare(window).description or ''))
+    for _ in range(80):  # down to the roof at 2.2: where a crack starts
+        if number(re.search(r'y ([−0-9.]+) mm', bare(window).description)[1]) < 2.3:
+            break
+        before = bare(window).description
+        xdo('key', 'Down')
+        look('the cross lower', lambda: bare(window).description != before)
+    window.tab_to('^the gum side$|^gum side$')
+    xdo('key', 'space')
+    hand_in(window)
+    check(look('the score', lambda: window.named('^[0-9] of 2: ')), '1.5 has its score')
+    check(window.named('hot spot'), '1.5: the miss is told')
+    picture('practice-crack')
+
+
+def number(text):
+    return float(text.replace('−', '-'))
+
+
+def inside(program, _root):
+    import pyatspi
+    process = start(program)
+    try:
+        window = Window(pyatspi, process)
+        xdo('key', 'alt+3')
+        look('the school bench', lambda: bare(window))
+        redraw(window)
+        read(window)
+        crack(window)
+        kept = glob.glob(os.path.join(os.environ['XDG_DATA_HOME'], 'soffit', 'practice', '*.progress'))
+        check(len(kept) == 1, 'progress is kept', *kept)
+        look('what was passed', lambda: window.named('· [12] of 24$'))
+        xdo('key', 'ctrl+q')
+        check(process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends the program, practice is no unsaved case')
+    finally:
+        if process.poll() is None:
+            process.terminate()
+            process.wait(timeout=PATIENCE_S)
+    return 0
+
+
+if __name__ == '__main__':
+    sys.exit(inside(sys.argv[2], sys.argv[3]) if sys.argv[1] == 'inside' else outside(__file__, *sys.argv[1:]))
