@@ -51,6 +51,8 @@ static const struct {
         "what "
         "stands"),
      cli_record},
+    {"figures", N_("figures FOLDER [--json] [--csv]: what the cases of a lab show together"),
+     cli_figures},
     {"proof", N_("proof [FOLDER] [--json]: the checks that the tests wrote"), cli_proof},
 };
 

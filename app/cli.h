@@ -17,6 +17,7 @@ int cli_report(int argc, char **argv);
 int cli_records(int argc, char **argv);
 int cli_lab(int argc, char **argv);
 int cli_record(int argc, char **argv); /* 1: broken, open again, or a signature that does not fit */
+int cli_figures(int argc, char **argv); /* 2: files without an answer were left out */
 int cli_trace(int argc, char **argv);
 int cli_drawing(int argc, char **argv);
 int cli_practice(int argc, char **argv); /* 1: not passed */
