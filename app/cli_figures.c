@@ -1,5 +1,6 @@
 /* cli_figures.c - soffit-cli figures: what the cases of a lab's folder show together.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "casefile/bars_cells.h"
 #include "cli.h"
 #include "json_line.h"
 #include "lab/lab_sample.h"
@@ -7,7 +8,6 @@
 #include "ui/words.h"
 #include <math.h>
 #include <stdio.h>
-#include <string.h>
 #include <unistd.h>
 
 /* ---- rows: table, row, figure, value; CSV and JSON say the same ---- */
@@ -16,19 +16,6 @@ typedef struct {
   bool json;
   GString *line;
 } Table;
-
-/* RFC 4180: quoted where it must be, lines end with CR LF. */
-static void csv_field(GString *out, const char *text)
-{
-  if (!strpbrk(text, "\",\r\n")) {
-    g_string_append(out, text);
-    return;
-  }
-  g_string_append_c(out, '"');
-  for (const char *p = text; *p; p++)
-    g_string_append(out, *p == '"' ? "\"\"" : (char[]){*p, '\0'});
-  g_string_append_c(out, '"');
-}
 
 static void row_write(Table *table, const char *name, const char *row, const char *figure,
                       double value)
@@ -42,15 +29,14 @@ static void row_write(Table *table, const char *name, const char *row, const cha
     json_end_print(line);
     return;
   }
-  const char *const text[] = {name, row, figure};
+  char number[G_ASCII_DTOSTR_BUF_SIZE] = "";
+  if (isfinite(value))
+    g_ascii_formatd(number, sizeof number, "%.9g", value);
+  const char *const text[] = {name, row, figure, number};
   g_string_truncate(table->line, 0);
-  for (size_t i = 0; i < G_N_ELEMENTS(text); i++) {
-    csv_field(table->line, text[i]);
-    g_string_append_c(table->line, ',');
-  }
-  char number[G_ASCII_DTOSTR_BUF_SIZE];
-  printf("%s%s\r\n", table->line->str,
-         isfinite(value) ? g_ascii_formatd(number, sizeof number, "%.9g", value) : "");
+  for (size_t i = 0; i < G_N_ELEMENTS(text); i++)
+    bars_cell_write(table->line, text[i], i ? ',' : 0);
+  printf("%s\r\n", table->line->str); /* RFC 4180 */
 }
 
 static void verdicts_write(Table *table, const char *name, const char *row,

@@ -1,6 +1,5 @@
-/* picture_lab.h - four small pictures of a lab's figures: verdicts over the months, causes of
- * returns, radii and areas, predicted chance against breaks.  SPDX-License-Identifier:
- * GPL-3.0-or-later
+/* picture_lab.h - four small pictures of a lab's figures, for screen and paper.
+ * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * A verdict is told by its sign and its hatch first, by its colour third.  The same in words:
  * ui/figures_words.h. */

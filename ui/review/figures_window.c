@@ -62,12 +62,14 @@ static void samples_show(FiguresWindow *w, const LabSamples *samples)
   for (int topic = 0; topic < FIGURES_N; topic++)
     topic_fill(w, (FiguresTopic)topic);
   g_autoptr(GString) note = g_string_new(samples->trouble ? samples->trouble : "");
+  if (note->len && samples->unread)
+    g_string_append_c(note, ' ');
   if (samples->unread)
     g_string_append_printf(note,
-                           words_plural("%s%u file has no answer and is not counted.",
-                                        "%s%u files have no answer and are not counted.",
+                           words_plural("%u file has no answer and is not counted.",
+                                        "%u files have no answer and are not counted.",
                                         samples->unread),
-                           note->len ? " " : "", samples->unread);
+                           samples->unread);
   gtk_label_set_text(GTK_LABEL(w->note), note->str);
   gtk_stack_set_visible_child_name(GTK_STACK(w->stack), "figures");
 }
