@@ -135,8 +135,9 @@ Fault chain_append(Case *c, EntryKind kind, const Person *by, const char *text, 
   if (key)
     text_set(&entry->key, signing_key_id(key));
   g_ptr_array_add(c->history, entry);
+  char *chain = chain_digest(c, first_chained(c), c->history->len - 1); /* reads the empty one */
   g_free(entry->chain);
-  entry->chain = chain_digest(c, first_chained(c), c->history->len - 1);
+  entry->chain = chain;
   if (key) {
     g_free(entry->signature);
     entry->signature = signing_key_sign(key, entry->chain, strlen(entry->chain));
