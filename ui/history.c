@@ -121,6 +121,18 @@ bool history_redo(History *history, Case *c, StepPeaks *peaks)
   return step_over(history->redo, history->undo, c, peaks);
 }
 
+static void steps_each(GArray *steps, void (*each)(Case *c, void *data), void *data)
+{
+  for (guint i = 0; i < steps->len; i++)
+    each(g_array_index(steps, Step, i).c, data);
+}
+
+void history_each(History *history, void (*each)(Case *c, void *data), void *data)
+{
+  steps_each(history->undo, each, data);
+  steps_each(history->redo, each, data);
+}
+
 /* ---- all states, as a list ---- */
 
 size_t history_states(const History *history)

@@ -38,5 +38,8 @@ const Case *history_case(const History *history, size_t i);
 /* Of a state that is not at hand; NULL for that one. */
 const StepPeaks *history_peaks(const History *history, size_t i);
 
+/* Every state but the one at hand: for what is in the file and cannot be undone. */
+void history_each(History *history, void (*each)(Case *c, void *data), void *data);
+
 Case *case_heap_copy(const Case *c); /* NULL without memory */
 void case_heap_free(Case *c);        /* accepts NULL */

@@ -22,7 +22,7 @@ struct Recovery {
   GCond moved;
   int lock;      /* descriptor of the locked note, -1 none */
   Case *waiting; /* owned; what to write next              */
-  char *origin;  /* owned; of what waits                   */
+  char *origin;  /* owned; of what waits: as in the note   */
   char *message; /* owned; how the last write failed       */
   bool writing, quit;
 };
@@ -136,7 +136,7 @@ void recovery_free(Recovery *recovery)
   g_free(recovery);
 }
 
-void recovery_write(Recovery *recovery, const Case *c, const char *origin)
+void recovery_write(Recovery *recovery, const Case *c, const char *origin, const char *seen)
 {
   Case *copy = case_heap_copy(c);
   if (copy == NULL)
@@ -145,7 +145,7 @@ void recovery_write(Recovery *recovery, const Case *c, const char *origin)
   case_heap_free(recovery->waiting);
   g_free(recovery->origin);
   recovery->waiting = copy;
-  recovery->origin = g_strdup(origin);
+  recovery->origin = origin ? g_strconcat(origin, "\n", seen, NULL) : NULL;
   g_cond_broadcast(&recovery->moved);
   g_mutex_unlock(&recovery->mutex);
 }
@@ -188,12 +188,26 @@ static char *note_of(const char *path)
   return g_strdup_printf("%.*s.note", (int)strlen(path) - 4, path);
 }
 
+/* A line of the note; NULL when it has none such, or an empty one.  A name with a line break in it
+ * is not found again. */
+static char *note_line(const char *path, guint line)
+{
+  g_autofree char *note = note_of(path), *text = NULL;
+  if (!g_file_get_contents(note, &text, NULL, NULL))
+    return NULL;
+  g_auto(GStrv) lines = g_strsplit(text, "\n", 3);
+  bool there = line < g_strv_length(lines) && *lines[line];
+  return there ? g_strdup(lines[line]) : NULL;
+}
+
 char *recovery_origin(const char *path)
 {
-  g_autofree char *note = note_of(path), *origin = NULL;
-  if (!g_file_get_contents(note, &origin, NULL, NULL) || *origin == '\0')
-    return NULL;
-  return g_steal_pointer(&origin);
+  return note_line(path, 0);
+}
+
+char *recovery_seen(const char *path)
+{
+  return note_line(path, 1);
 }
 
 void recovery_discard(const char *path)

@@ -15,8 +15,9 @@ char *recovery_default_dir(void); /* the user's state folder, owned             
 Recovery *recovery_new(const char *dir, RecoveryWritten written, void *data);
 void recovery_free(Recovery *recovery); /* waits for a running write; files stay; accepts NULL */
 
-/* Takes a copy and has it on disk soon; while a write runs, newer cases replace each other. */
-void recovery_write(Recovery *recovery, const Case *c, const char *origin);
+/* seen: digest of the file `origin` as it was opened, "" = none.
+ * Takes a copy and has it on disk soon; while a write runs, newer cases replace each other. */
+void recovery_write(Recovery *recovery, const Case *c, const char *origin, const char *seen);
 void recovery_wait(Recovery *recovery);   /* until everything handed over is on disk   */
 void recovery_remove(Recovery *recovery); /* nothing to recover any more: both files go */
 const char *recovery_path(const Recovery *recovery); /* of the XML, whether it exists or not */
@@ -31,4 +32,5 @@ typedef struct {
 GPtrArray *recovery_left_over(const char *dir);
 char *
 recovery_origin(const char *path); /* the file that a left over case came from, owned, or NULL */
+char *recovery_seen(const char *path);   /* digest of that file as it was opened, owned, or NULL */
 void recovery_discard(const char *path); /* the XML and its note */

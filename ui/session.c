@@ -12,6 +12,9 @@ static const char *const signal_name[SIGNAL_N] = {
     [SIGNAL_FOCUS_CHANGED] = "focus-changed",
     [SIGNAL_PREVIEW_CHANGED] = "preview-changed",
     [SIGNAL_AUTOSAVE_FAILED] = "autosave-failed",
+    [SIGNAL_LOCK_CHANGED] = "lock-changed",
+    [SIGNAL_EDIT_REFUSED] = "edit-refused",
+    [SIGNAL_CASE_RENEWED] = "case-renewed",
 };
 
 void session_emit(SoffitSession *session, SessionSignal which)
@@ -187,6 +190,7 @@ static void session_finalize(GObject *object)
 {
   SoffitSession *session = SOFFIT_SESSION(object);
   g_clear_handle_id(&session->autosave_timer, g_source_remove);
+  session_hold_set(session, NULL);
   session_best_clear(session);
   assess_job_free(session->job);
   recovery_free(session->recovery);

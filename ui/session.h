@@ -11,9 +11,14 @@
  *   "assessment-changed" session_assessment() or session_following() changed
  *   "focus-changed"      the current connector changed
  *   "preview-changed"    the previewed advice changed
- *   "autosave-failed"    once a series of failures: the recovery file cannot be written */
+ *   "autosave-failed"    once a series of failures: the recovery file cannot be written
+ *   "lock-changed"       who has the case, or session_file_differs() changed
+ *   "edit-refused"       an edit was begun by somebody who only reads
+ *   "case-renewed"       what others saved was taken in: their remarks, or the whole case */
 #pragma once
 #include "assess.h"
+#include "lab/case_lock.h"
+#include "lab/case_merge.h"
 #include "ui/assess_job.h"
 #include <glib-object.h>
 
@@ -45,6 +50,37 @@ bool session_open_demo(SoffitSession *session, const char *name, GError **error)
 void session_close(SoffitSession *session); /* no case; the recovery file goes                  */
 bool session_save(SoffitSession *session, const char *path,
                   GError **error); /* NULL: session_path()        */
+
+/* ---- working at the same time ---- */
+/* The file is locked while its case is open (lab/case_lock.h).  Who does not have the lock reads:
+ * edits are refused (session_edit_begin returns NULL), remarks go straight into the file. */
+bool session_read_only(SoffitSession *session);
+LockState session_lock_state(SoffitSession *session); /* LOCK_MINE without a file */
+/* Who has it, or had it last; borrowed until lock-changed, NULL = nobody was seen. */
+const LockHolder *session_lock_holder(SoffitSession *session);
+bool session_lock_lost(SoffitSession *session); /* somebody took it from this window */
+/* The file was changed by others in a way that this window's unsaved work must be merged with. */
+bool session_file_differs(SoffitSession *session);
+/* Begins to edit: the lock is taken when it is free, or over from whoever has it; the case as it is
+ * in the file by now is shown, unless there is unsaved work.  False: it cannot be had. */
+bool session_take_lock(SoffitSession *session, bool over);
+/* Pins words to a place (connector SIZE_MAX, at NaN: to the bridge): an edit, or for a reader
+ * straight into the file, whoever has it. */
+bool session_remark(SoffitSession *session, size_t connector, Point at, const char *text,
+                    GError **error);
+
+/* This window's work and what others saved meanwhile. */
+typedef struct {
+  Case theirs;     /* owned; as the file is now */
+  char sha256[65]; /* its digest */
+  GArray *rows;    /* owned; MergeRow: the caller sets the choices */
+} SessionMerge;
+SessionMerge *session_merge_new(SoffitSession *session, GError **error);
+void session_merge_free(SessionMerge *merge); /* accepts NULL */
+/* One undo step, saved, with both digests in the history; the lock is taken over for it.  Mine as
+ * it was is kept beside, theirs too where mine was chosen over it.  False, and nothing changed:
+ * choices that do not go together, or the file changed once more (CASE_ERROR_CHANGED). */
+bool session_merge_end(SoffitSession *session, const SessionMerge *merge, GError **error);
 
 /* ---- edits ---- */
 /* A named edit, one undo step: begin, change *case, update (as often as the pen moves), end.

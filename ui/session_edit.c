@@ -24,6 +24,15 @@ bool session_editing(SoffitSession *session)
   return session->edit_name != NULL;
 }
 
+/* Whoever only reads changes nothing. */
+static bool edit_refused(SoffitSession *session)
+{
+  if (!session_read_only(session))
+    return false;
+  session_emit(session, SIGNAL_EDIT_REFUSED);
+  return true;
+}
+
 static Case *edit_open(SoffitSession *session, const char *name, bool series)
 {
   if (!session->open)
@@ -42,15 +51,20 @@ static Case *edit_open(SoffitSession *session, const char *name, bool series)
 
 Case *session_edit_begin(SoffitSession *session, const char *name)
 {
-  return edit_open(session, name, false);
+  return edit_refused(session) ? NULL : edit_open(session, name, false);
 }
 
-Case *session_edit_begin_series(SoffitSession *session, const char *name)
+static Case *edit_open_series(SoffitSession *session, const char *name)
 {
   bool fresh = g_get_monotonic_time() - session->edit_ended_us < SESSION_SERIES_MS * 1000;
   bool same = g_strcmp0(history_undo_name(session->history), name) == 0;
   bool redo = history_redo_name(session->history) != NULL;
   return edit_open(session, name, fresh && same && !redo);
+}
+
+Case *session_edit_begin_series(SoffitSession *session, const char *name)
+{
+  return edit_refused(session) ? NULL : edit_open_series(session, name);
 }
 
 void session_edit_update(SoffitSession *session)
@@ -118,7 +132,7 @@ void session_set_roof_doubt(SoffitSession *session, size_t connector, double per
 
 void session_set_trial(SoffitSession *session, double x, double force_n)
 {
-  Case *c = session_edit_begin_series(session, N_("Move trial load"));
+  Case *c = edit_open_series(session, N_("Move trial load")); /* a reader looks with it as well */
   if (c == NULL)
     return;
   c->trial.x = x;
@@ -169,7 +183,7 @@ bool session_go_to(SoffitSession *session, size_t i)
   session_edit_end(session);
   History *history = session->history;
   size_t at = history_at(history);
-  if (i == at || i >= history_states(history))
+  if (i == at || i >= history_states(history) || edit_refused(session))
     return false;
   Case *before = case_heap_copy(&session->c);
   bool stepped = before != NULL;

@@ -11,7 +11,7 @@
 static void autosave_write(SoffitSession *session)
 {
   if (session->recovery && session->open && session->modified)
-    recovery_write(session->recovery, &session->c, session->path);
+    recovery_write(session->recovery, &session->c, session->path, session->seen);
 }
 
 static gboolean autosave_due(void *data)
@@ -37,11 +37,19 @@ static void modified_set(SoffitSession *session, bool modified)
   session_emit(session, SIGNAL_STATE_CHANGED);
 }
 
+/* Equal to the file; the trial load of somebody who only reads is no work to be kept. */
+static bool like_saved(SoffitSession *session)
+{
+  Case c = session->c; /* borrowed */
+  if (session_read_only(session))
+    c.trial = session->saved->trial;
+  return case_equal(session->saved, &c);
+}
+
 void session_mark(SoffitSession *session)
 {
   /* Equal to the file again, by undo: nothing to keep.  Not looked at while the pen moves. */
-  bool modified = session->edit_name != NULL || session->saved == NULL ||
-                  !case_equal(session->saved, &session->c);
+  bool modified = session->edit_name != NULL || session->saved == NULL || !like_saved(session);
   modified_set(session, modified);
   if (!modified)
     autosave_stop(session);
@@ -76,9 +84,10 @@ bool session_modified(SoffitSession *session)
   return session->modified;
 }
 
-/* Takes the contents of *c over; path NULL: not on disk. */
-static void session_take(SoffitSession *session, Case *c, const char *path)
+/* Takes the contents of *c over; path NULL: not on disk. hold: of that path, taken over. */
+static void session_take(SoffitSession *session, Case *c, const char *path, CaseHold *hold)
 {
+  session_hold_set(session, hold);
   session->edit_name = NULL;
   g_clear_pointer(&session->before, case_heap_free);
   g_clear_pointer(&session->saved, case_heap_free);
@@ -106,9 +115,9 @@ static void session_tell(SoffitSession *session)
 }
 
 /* Takes over a case as it is on disk; path: the file that save writes to, NULL = none yet. */
-static void session_take_saved(SoffitSession *session, Case *c, const char *path)
+static void session_take_saved(SoffitSession *session, Case *c, const char *path, CaseHold *hold)
 {
-  session_take(session, c, path);
+  session_take(session, c, path, hold);
   session->saved = case_heap_copy(&session->c);
   session->modified = false;
   session_tell(session);
@@ -116,12 +125,17 @@ static void session_take_saved(SoffitSession *session, Case *c, const char *path
 
 bool session_open(SoffitSession *session, const char *path, GError **error)
 {
+  CaseHold *hold = session_hold_for(session, path); /* before it is read: nobody saves in between */
   Case c;
+  char seen[65];
   case_init(&c);
-  if (case_load(&c, path, error)) {
-    session_take_saved(session, &c, path);
+  if (case_load_seen(&c, path, seen, error)) {
+    session_take_saved(session, &c, path, hold);
+    g_strlcpy(session->seen, seen, sizeof session->seen);
     return true;
   }
+  if (hold != session->hold)
+    case_hold_free(hold);
   case_clear(&c);
   return false;
 }
@@ -137,7 +151,7 @@ bool session_open_demo(SoffitSession *session, const char *name, GError **error)
     char *title = g_strdup(words_translate(c.title)); /* ours: in the language of the desktop */
     g_free(c.title);
     c.title = title;
-    session_take_saved(session, &c, NULL);
+    session_take_saved(session, &c, NULL, NULL);
     return true;
   }
   case_clear(&c);
@@ -156,7 +170,7 @@ static bool session_take_copy(SoffitSession *session, const Case *from, GError *
     case_clear(&c);
     return false;
   }
-  session_take(session, &c, NULL);
+  session_take(session, &c, NULL, NULL);
   return true;
 }
 
@@ -181,7 +195,7 @@ void session_close(SoffitSession *session)
 {
   Case none;
   case_init(&none);
-  session_take(session, &none, NULL);
+  session_take(session, &none, NULL, NULL);
   session->open = false;
   session->modified = false;
   session_tell(session);
@@ -192,12 +206,9 @@ bool session_save(SoffitSession *session, const char *path, GError **error)
   session_edit_end(session);
   const char *to = path ? path : session->path;
   g_return_val_if_fail(to != NULL, false);
-  guint kept = session_record(session);
   if (!photos_save(&session->c, to, session->path, session->photo_store, error) ||
-      !case_save(&session->c, to, error)) {
-    session_record_take_back(session, kept);
+      !session_write(session, to, error))
     return false;
-  }
   char *owned = g_strdup(to);
   g_free(session->path);
   session->path = owned;
@@ -217,10 +228,11 @@ bool session_recover(SoffitSession *session, const char *recovery, GError **erro
     case_clear(&c);
     return false;
   }
-  g_autofree char *origin = recovery_origin(recovery);
-  session_take(session, &c, origin);
+  g_autofree char *origin = recovery_origin(recovery), *seen = recovery_seen(recovery);
+  session_take(session, &c, origin, origin ? session_hold_for(session, origin) : NULL);
+  session_seen_again(session, seen);
   session->modified = false;
-  session_mark(session); /* `saved` is unknown: modified, written to a file of this session */
+  session_mark(session); /* modified: written to a file of this session */
   autosave_write(session);
   if (session->recovery)
     recovery_wait(session->recovery);

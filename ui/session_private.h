@@ -2,6 +2,7 @@
  * and session_file.c only. SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 #include "ui/best_job.h"
+#include "ui/case_hold.h"
 #include "ui/history.h"
 #include "ui/recovery.h"
 #include "ui/session.h"
@@ -15,6 +16,9 @@ typedef enum {
   SIGNAL_FOCUS_CHANGED,
   SIGNAL_PREVIEW_CHANGED,
   SIGNAL_AUTOSAVE_FAILED,
+  SIGNAL_LOCK_CHANGED,
+  SIGNAL_EDIT_REFUSED,
+  SIGNAL_CASE_RENEWED,
   SIGNAL_N
 } SessionSignal;
 
@@ -54,6 +58,11 @@ struct _SoffitSession {
   char *photo_store;  /* owned; NULL with it                                          */
   guint autosave_timer;
   bool autosave_failed;
+  CaseHold *hold;           /* owned; NULL: no file                                         */
+  char seen[65];            /* digest of the file as opened or saved; "" = there was none   */
+  bool differs;             /* the file is another one by now                               */
+  guint look_timer;         /* look at the file once the edit at hand is done               */
+  char *kept, kept_sha[65]; /* owned: where mine was kept beside, and its digest            */
 };
 
 void session_emit(SoffitSession *session, SessionSignal which);
@@ -67,4 +76,15 @@ void session_best_clear(SoffitSession *session);
  * desktop; returns how many entries there were, to be taken back when the case is not saved. */
 guint session_record(SoffitSession *session);
 void session_record_take_back(SoffitSession *session, guint kept);
+/* --- working at the same time (session_lock.c, session_merge.c) --- */
+/* The lock of this path: that of the open case when it is the same file, else a new one. */
+CaseHold *session_hold_for(SoffitSession *session, const char *path);
+void session_hold_set(SoffitSession *session, CaseHold *hold); /* taken over; the old one let go */
+/* After recovery: the file as it is now is what the recovered case began with, or it is not. */
+void session_seen_again(SoffitSession *session, const char *seen);
+/* What others only added to the file comes into the case and its steps of undo. */
+bool session_take_additions(SoffitSession *session);
+/* Over the file that was seen, by its lock's holder alone; else mine is kept beside and
+ * CASE_ERROR_CHANGED says where. */
+bool session_write(SoffitSession *session, const char *to, GError **error);
 void session_mark(SoffitSession *session); /* the case was written to: autosave, modified  */

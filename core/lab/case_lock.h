@@ -18,6 +18,8 @@ typedef struct {
   char *since;      /* ISO 8601 in UTC, by the holder's clock */
   char *taken_from; /* name of whom it was taken from, "" = it was free */
 } LockHolder;
+void lock_holder_copy(LockHolder *to, const LockHolder *from); /* `to` is cleared first */
+void lock_holder_clear(LockHolder *holder);                    /* {0} is clear */
 
 typedef enum {
   LOCK_FREE, /* nobody has it: closed since, or never taken */

@@ -87,14 +87,6 @@ bool case_merge_asks(const GArray *rows)
   return false;
 }
 
-bool case_merge_adds_only(const GArray *rows)
-{
-  for (guint i = 0; i < rows->len; i++)
-    if (g_array_index(rows, MergeRow, i).theirs)
-      return false;
-  return true;
-}
-
 /* ---- what is united ---- */
 
 static const Tick *tick_of(const GPtrArray *ticks, const char *step)
@@ -308,6 +300,49 @@ bool case_merge(const Case *base, const Case *mine, const Case *theirs, const GA
   }
   case_clear(&made);
   return false;
+}
+
+static void arrays_swap(GPtrArray **a, GPtrArray **b)
+{
+  GPtrArray *kept = *a;
+  *a = *b;
+  *b = kept;
+}
+
+Fault case_merge_additions(Case *c, const Case *base, const Case *theirs)
+{
+  Case united;
+  case_init(&united);
+  Fault fault = case_copy(&united, theirs);
+  if (!fault) {
+    ticks_unite(&united, base, c);
+    remarks_unite(&united, base, c, theirs);
+    fault = history_unite(&united, c);
+  }
+  for (guint i = 0; !fault && i < united.remark->len; i++) { /* c may have other teeth by now */
+    Remark *remark = united.remark->pdata[i];
+    const Remark *mine = remark_of(c->remark, remark);
+    remark->connector = mine ? mine->connector : connector_in(c, theirs, remark->connector);
+  }
+  if (!fault) {
+    arrays_swap(&c->tick, &united.tick);
+    arrays_swap(&c->remark, &united.remark);
+    arrays_swap(&c->history, &united.history);
+  }
+  case_clear(&united);
+  return fault;
+}
+
+bool case_adds_only(const Case *base, const Case *theirs)
+{
+  Case grown;
+  case_init(&grown);
+  bool only = case_copy(&grown, base) == FAULT_NONE &&
+              case_merge_additions(&grown, base, theirs) == FAULT_NONE;
+  grown.trial = theirs->trial;
+  only = only && case_equal(&grown, theirs);
+  case_clear(&grown);
+  return only;
 }
 
 Fault case_merge_note(Case *merged, const Person *by, const char *mine_sha256,

@@ -27,8 +27,9 @@ MUST_CHECK Fault case_merge_rows(const Case *base, const Case *mine, const Case 
                                  GArray **rows);
 /* Whether somebody must choose: a part that both have changed. */
 bool case_merge_asks(const GArray *rows);
-/* Whether theirs brings nothing but remarks, ticks and history: then merging takes nothing away. */
-bool case_merge_adds_only(const GArray *rows);
+/* Whether theirs brings nothing but remarks, ticks and history to base: case_merge_additions() is
+ * all it takes. */
+bool case_adds_only(const Case *base, const Case *theirs);
 
 /* By the choices of the rows.  `merged` is inited, and untouched unless true is returned.  False:
  * these choices do not go together (sizes of units with outlines that do not fit them);
@@ -36,6 +37,9 @@ bool case_merge_adds_only(const GArray *rows);
  *   reason  out  static English msgid: what is wrong, what to do */
 bool case_merge(const Case *base, const Case *mine, const Case *theirs, const GArray *rows,
                 Case *merged, char place[32], const char **reason);
+/* Ticks, remarks and history of theirs into c, as merging does, and nothing else: for what others
+ * added while c was worked on.  theirs may be c merged before. */
+MUST_CHECK Fault case_merge_additions(Case *c, const Case *base, const Case *theirs);
 /* The entry of the history that tells of it, with the digests of both files. */
 MUST_CHECK Fault case_merge_note(Case *merged, const Person *by, const char *mine_sha256,
                                  const char *theirs_sha256);

@@ -19,17 +19,25 @@ gint64 stat_us(const struct stat *about)
   return (gint64)about->st_mtim.tv_sec * G_USEC_PER_SEC + about->st_mtim.tv_nsec / 1000;
 }
 
-static void holder_clear(LockHolder *holder)
+void lock_holder_clear(LockHolder *holder)
 {
   char *owned[] = {holder->name, holder->initials, holder->role,
                    holder->host, holder->since,    holder->taken_from};
   for (size_t i = 0; i < G_N_ELEMENTS(owned); i++)
     g_free(owned[i]);
+  *holder = (LockHolder){0};
+}
+
+void lock_holder_copy(LockHolder *to, const LockHolder *from)
+{
+  lock_holder_clear(to);
+  *to = (LockHolder){g_strdup(from->name), g_strdup(from->initials), g_strdup(from->role),
+                     g_strdup(from->host), g_strdup(from->since),    g_strdup(from->taken_from)};
 }
 
 void lock_file_clear(LockFile *file)
 {
-  holder_clear(&file->holder);
+  lock_holder_clear(&file->holder);
   g_free(file->boot);
   g_free(file->nonce);
   *file = (LockFile){0};

@@ -96,7 +96,7 @@ static void change_check(Three *t, CasePart part, const char *what)
   g_assert_cmpint(row->part, ==, part);
   g_assert_true(row->mine && !row->theirs && row->choice == MERGE_MINE);
   g_assert_false(case_merge_asks(t->rows));
-  g_assert_true(case_merge_adds_only(t->rows));
+  g_assert_false(case_adds_only(&t->base, &t->mine));
   Case taken;
   case_init(&taken);
   g_assert_cmpint(case_copy(&taken, &t->theirs), ==, FAULT_NONE);
@@ -108,7 +108,7 @@ static void change_check(Three *t, CasePart part, const char *what)
   g_assert_cmpint(case_merge_rows(&t->base, &t->base, &t->mine, &rows), ==, FAULT_NONE);
   g_assert_cmpuint(rows->len, ==, 1);
   g_assert_cmpint(g_array_index(rows, MergeRow, 0).choice, ==, MERGE_THEIRS);
-  g_assert_false(case_merge_asks(rows) || case_merge_adds_only(rows));
+  g_assert_false(case_merge_asks(rows));
   g_array_unref(rows);
 }
 
@@ -270,7 +270,7 @@ static void test_conflict(void)
   g_assert_cmpuint(t.rows->len, ==, 2);
   MergeRow *row = row_at(&t, 0);
   g_assert_true(row->part == PART_ORDER && row->mine && row->theirs);
-  g_assert_true(case_merge_asks(t.rows) && !case_merge_adds_only(t.rows));
+  g_assert_true(case_merge_asks(t.rows));
   g_assert_true(merge(&t));
   g_assert_cmpfloat(t.merged.order_load_n, ==, 700);
   g_assert_cmpuint(t.merged.connector[0].event->len, ==, t.base.connector[0].event->len + 1);
@@ -424,6 +424,34 @@ static void test_united(void)
   three_clear(&t);
 }
 
+/* What others added goes into a case that is worked on, and into its steps of undo. */
+static void test_additions(void)
+{
+  Three t;
+  three_make(&t, "demo/QB-04.xml");
+  g_assert_true(case_adds_only(&t.base, &t.theirs));
+  remark_put(&t.theirs, "look here", ANSWER_UNKNOWN);
+  ((Remark *)t.theirs.remark->pdata[t.theirs.remark->len - 1])->connector = 1;
+  entry_put(&t.theirs, ENTRY_NOTE, "told");
+  tick_put(&t.theirs, "a step", "BB");
+  t.theirs.trial.x = 3;
+  g_assert_true(case_adds_only(&t.base, &t.theirs));
+  change_line(&t.mine);
+  entry_put(&t.mine, ENTRY_NOTE, "mine");
+  guint entries = t.base.history->len;
+  g_assert_cmpint(case_merge_additions(&t.mine, &t.base, &t.theirs), ==, FAULT_NONE);
+  g_assert_cmpuint(t.mine.history->len, ==, entries + 2);
+  const Remark *remark = t.mine.remark->pdata[t.mine.remark->len - 1];
+  g_assert_cmpstr(remark->text, ==, "look here");
+  g_assert_cmpuint(remark->connector, ==, 1);
+  rows_make(&t, true);
+  g_assert_cmpuint(t.rows->len, ==, 1);
+  g_assert_cmpint(row_at(&t, 0)->part, ==, PART_CONNECTOR);
+  change_event(&t.theirs);
+  g_assert_false(case_adds_only(&t.base, &t.theirs));
+  three_clear(&t);
+}
+
 static void test_variants(void)
 {
   Three t;
@@ -450,6 +478,7 @@ int main(int argc, char **argv)
   g_test_add_func("/case_merge/impossible", test_impossible);
   g_test_add_func("/case_merge/other teeth", test_other_teeth);
   g_test_add_func("/case_merge/united", test_united);
+  g_test_add_func("/case_merge/additions", test_additions);
   g_test_add_func("/case_merge/variants", test_variants);
   return folder_run();
 }
