@@ -149,6 +149,7 @@ static void accelerators_set(GtkApplication *application)
       {"win.export-drawing", {"<Control><Shift>e"}},
       {"win.records", {"<Control>b"}},
       {"win.who", {"<Control>u"}},
+      {"win.remark", {"<Control>r"}},
       {"win.close-case", {"<Control>w"}},
       {"win.workspace::trace", {"<Alt>1"}},
       {"win.workspace::practice", {"<Alt>3"}},

@@ -15,6 +15,7 @@ static const struct {
     {N_("Ctrl+I, Ctrl+Shift+E"), N_("import outlines, export the drawing")},
     {N_("Ctrl+M, Ctrl+B"), N_("material cards, records of breaks")},
     {N_("Ctrl+U"), N_("who works here: name, role, signing key")},
+    {N_("Ctrl+R"), N_("add a remark, also to a case that another has open")},
     {N_("Ctrl+Z, Ctrl+Shift+Z"), N_("undo, redo")},
     {N_("Ctrl+H"), N_("all steps, and what each did to the pull")},
     {N_("F6, F9"), N_("to the next part of the window, side column")},

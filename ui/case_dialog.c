@@ -37,7 +37,8 @@ static bool draft_take(CaseDialog *dialog, GError **error)
   Case *c = session_edit_begin(dialog->session, N_("Edit case"));
   if (c == NULL || case_copy(c, &dialog->draft.c) != FAULT_NONE) {
     session_edit_cancel(dialog->session);
-    g_set_error_literal(error, G_FILE_ERROR, G_FILE_ERROR_NOMEM, _(fault_text(FAULT_MEMORY)));
+    g_set_error_literal(error, G_FILE_ERROR, G_FILE_ERROR_NOMEM,
+                        _(fault_text(session_edit_fault(dialog->session))));
     return false;
   }
   session_edit_end(dialog->session);

@@ -37,6 +37,8 @@ bool session_has_case(SoffitSession *session);
 const char *session_path(SoffitSession *session); /* of the file; NULL when never saved */
 /* Where photos are kept until their case is saved; NULL without recovery files. */
 const char *session_photo_store(SoffitSession *session);
+/* As it is in the file, as opened or saved; borrowed, NULL = there is none, or it is not known. */
+const Case *session_saved(SoffitSession *session);
 bool session_modified(SoffitSession *session); /* differs from the file    */
 
 /* Each replaces the open case and its undo steps; the question about unsaved changes was asked
@@ -64,6 +66,8 @@ bool session_file_differs(SoffitSession *session);
 /* Begins to edit: the lock is taken when it is free, or over from whoever has it; the case as it is
  * in the file by now is shown, unless there is unsaved work.  False: it cannot be had. */
 bool session_take_lock(SoffitSession *session, bool over);
+/* Why session_edit_begin() returned NULL. */
+Fault session_edit_fault(SoffitSession *session);
 /* Pins words to a place (connector SIZE_MAX, at NaN: to the bridge): an edit, or for a reader
  * straight into the file, whoever has it. */
 bool session_remark(SoffitSession *session, size_t connector, Point at, const char *text,

@@ -33,6 +33,11 @@ static bool edit_refused(SoffitSession *session)
   return true;
 }
 
+Fault session_edit_fault(SoffitSession *session)
+{
+  return session_read_only(session) ? FAULT_READING : FAULT_MEMORY;
+}
+
 static Case *edit_open(SoffitSession *session, const char *name, bool series)
 {
   if (!session->open)

@@ -79,6 +79,11 @@ const char *session_photo_store(SoffitSession *session)
   return session->photo_store;
 }
 
+const Case *session_saved(SoffitSession *session)
+{
+  return session->path ? session->saved : NULL;
+}
+
 bool session_modified(SoffitSession *session)
 {
   return session->modified;

@@ -62,7 +62,7 @@ char *size_type(SoffitSession *session, SizeKind kind, const char *text)
   }
   Case *c = session_edit_begin(session, step_name[kind]);
   if (c == NULL)
-    return g_strdup(_(fault_text(FAULT_MEMORY)));
+    return g_strdup(_(fault_text(session_edit_fault(session))));
   if (connector_size_set(c, session_focus(session), kind, value) == FAULT_NONE) {
     session_edit_end(session);
     return NULL;

@@ -174,14 +174,16 @@ static void state_show(SoffitWindow *self)
   static const char *const need_case[] = {
       "win.save-as", "win.edit-case",    "win.side-column", "win.next-place",
       "win.photo",   "win.close-case",   "win.import",      "win.export-drawing",
-      "win.steps",   "win.best-outline", "win.compare"};
+      "win.steps",   "win.best-outline", "win.compare",     "win.remark"};
   for (size_t i = 0; i < G_N_ELEMENTS(need_case); i++)
     gtk_widget_action_set_enabled(GTK_WIDGET(self), need_case[i], open);
   step_button_show(self->undo, _("Undo"), undo);
   step_button_show(self->redo, _("Redo"), redo);
   g_autofree char *number =
       !open ? g_strdup(_("Soffit"))
-            : g_strdup_printf("%s%s", *c->number ? c->number : _("New case"), modified ? " •" : "");
+            : g_strdup_printf("%s%s%s", *c->number ? c->number : _("New case"),
+                              session_read_only(session) ? _(" – read only") : "",
+                              modified ? " •" : "");
   bool practises = self->at == WORKSPACE_PRACTICE && self->page[WORKSPACE_PRACTICE];
   g_autofree char *shown =
       practises ? practice_page_title(self->page[WORKSPACE_PRACTICE]) : g_strdup(number);
@@ -326,6 +328,7 @@ static GMenuModel *menu_model(void)
   g_menu_append(save, _("Export drawing…"), "win.export-drawing");
   g_menu_append(save, _("Edit case…"), "win.edit-case");
   g_menu_append(save, _("Photo…"), "win.photo");
+  g_menu_append(save, _("Add a remark…"), "win.remark");
   g_menu_append(save, _("Material cards…"), "win.cards");
   g_menu_append(save, _("Records of breaks…"), "win.records");
   g_menu_append(save, _("Best outline in this room"), "win.best-outline");
@@ -433,6 +436,7 @@ static void window_dispose(GObject *object)
   if (self->session)
     g_signal_handlers_disconnect_by_data(self->session, self);
   g_clear_object(&self->session);
+  g_clear_pointer(&self->lock_told, g_free);
   G_OBJECT_CLASS(window_parent_class)->dispose(object);
 }
 
@@ -458,6 +462,7 @@ static void window_class_init(SoffitWindowClass *class)
   gtk_widget_class_install_action(widget_class, "win.workspace", "s", action_workspace);
   gtk_widget_class_install_action(widget_class, "win.close-case", NULL, action_close_case);
   window_import_actions(widget_class);
+  window_lock_actions(widget_class);
 }
 
 static void window_init(SoffitWindow *self)
@@ -473,12 +478,14 @@ static void window_init(SoffitWindow *self)
   gtk_stack_add_named(GTK_STACK(self->pages), empty_build(), "empty");
   page_make(self, WORKSPACE_TRACE);
   GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
+  gtk_box_append(GTK_BOX(box), window_lock_bar_new(self));
   gtk_box_append(GTK_BOX(box), self->message);
   gtk_box_append(GTK_BOX(box), self->pages);
   gtk_window_set_child(GTK_WINDOW(self), box);
   g_signal_connect_swapped(self->session, "case-opened", G_CALLBACK(case_opened), self);
   g_signal_connect_swapped(self->session, "case-changed", G_CALLBACK(where_show), self);
   g_signal_connect_swapped(self->session, "state-changed", G_CALLBACK(state_show), self);
+  g_signal_connect_swapped(self->session, "lock-changed", G_CALLBACK(state_show), self);
   g_signal_connect_swapped(self->session, "focus-changed", G_CALLBACK(where_show), self);
   g_signal_connect_swapped(self->session, "autosave-failed", G_CALLBACK(autosave_failed), self);
   g_signal_connect_object(canvas_photo(SOFFIT_CANVAS(trace_page_canvas(trace_of(self)))), "trouble",

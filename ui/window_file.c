@@ -1,5 +1,6 @@
 /* window_file.c - open, save, the question about unsaved changes, dropped files, recovery.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "casefile/case_xml.h"
 #include "ui/case_dialog.h"
 #include "ui/file_choice.h"
 #include "ui/recovery.h"
@@ -47,7 +48,10 @@ static bool save_to(SoffitWindow *self, const char *path)
 {
   g_autoptr(GError) error = NULL;
   if (!session_save(self->session, path, &error)) {
-    window_error(self, error->message);
+    if (g_error_matches(error, CASE_ERROR, CASE_ERROR_CHANGED))
+      window_merge_offer(self, error->message);
+    else
+      window_error(self, error->message);
     return false;
   }
   message_bar_clear(SOFFIT_MESSAGE_BAR(self->message));

@@ -13,9 +13,18 @@ struct _SoffitWindow {
   Workspace at;
   bool leaving;                  /* the unsaved changes were settled: close without a question */
   GtkFileChooserNative *chooser; /* owned while it is open */
+  GtkWidget *lock_bar;
+  char *lock_told; /* owned; what the bar of the lock said last, NULL = nothing */
 };
 
 /* --- drawings and surfaces (window_import.c) --- */
 /* True when the path is one of theirs: taken up, or refused with a message. */
 bool window_import(SoffitWindow *self, const char *path);
 void window_import_actions(GtkWidgetClass *widget_class); /* win.import, win.export-drawing */
+
+/* --- who has the case (window_lock.c) --- */
+GtkWidget *window_lock_bar_new(SoffitWindow *self); /* follows the session */
+/* again: also when it was closed by its cross. */
+void window_lock_show(SoffitWindow *self, bool again);
+void window_merge_offer(SoffitWindow *self, const char *text); /* why, and a button */
+void window_lock_actions(GtkWidgetClass *widget_class);        /* win.remark */

@@ -34,6 +34,8 @@ static const struct {
     [FAULT_UNSCALED] = {"unscaled",
                         N_("Scale the photo first: this line was traced on a photo without scale, "
                            "so its sizes are not known.")},
+    [FAULT_READING] = {"reading", N_("You only read this case. Take it over first, or save it "
+                                     "under another name.")},
 };
 
 const char *fault_text(Fault fault)

@@ -29,6 +29,7 @@ typedef enum {
   FAULT_SUPPORT,        /* the bridge has no abutment, or too few                      */
   FAULT_SECTION,        /* a drawn section that no rib can follow                     */
   FAULT_UNSCALED,       /* traced on a photo without scale: sizes are not known          */
+  FAULT_READING,        /* somebody else has the case: it can only be read              */
   FAULT_N
 } Fault;
 

@@ -21,7 +21,8 @@ static void pen_press(Hand *hand, const PenPoint *at)
   hand->snap = (Snap){.word = {NULL}};
   hand->ends[0] = hand_snap_end(hand, nowhere, at->at, REACH_MM);
   Case *c = session_edit_begin(hand->session, N_("Draw"));
-  photo_desk_trace(hand->photo, c);
+  if (c)
+    photo_desk_trace(hand->photo, c);
   hand->busy = c != NULL;
 }
 

@@ -231,7 +231,7 @@ static char *size_remark(const StlSheet *sheet)
 static void commit(StlSheet *sheet)
 {
   Case *c = session_edit_begin(sheet->session, N_("Take outlines from a surface"));
-  Fault fault = c ? FAULT_NONE : FAULT_MEMORY;
+  Fault fault = c ? FAULT_NONE : session_edit_fault(sheet->session);
   for (size_t i = 0; i < sheet->n && !fault; i++)
     if (sheet->used[i])
       fault = case_take_trace(c, i, &sheet->trace[i]);

@@ -185,7 +185,7 @@ static bool outlines_take(SvgSheet *sheet)
     outline_init(&side[i]);
   Fault fault = outlines_make(sheet, side);
   if (!fault && !session_edit_begin(sheet->session, EDIT_NAME))
-    fault = FAULT_MEMORY;
+    fault = session_edit_fault(sheet->session);
   for (int i = 0; i < SIDE_N && !fault; i++)
     if (sheet->choice[i])
       fault = session_set_outline(sheet->session, sheet->connector, (Side)i, &side[i]);

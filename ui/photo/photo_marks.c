@@ -126,7 +126,7 @@ static Fault step(SoffitPhotoDesk *self, const char *name, Given given,
   Fault fault = change(self, &plane, given, &carry);
   Case *c = fault ? NULL : session_edit_begin(self->session, name);
   if (!c)
-    return fault ? fault : FAULT_MEMORY;
+    return fault ? fault : session_edit_fault(self->session);
   Connector *k = &c->connector[connector];
   if (k->photo.traced == ANSWER_YES)
     fault = outline_carry(&k->side[SIDE_GINGIVAL], &carry);
