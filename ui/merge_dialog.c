@@ -45,6 +45,8 @@ static GtkWidget *choice_new(MergeDialog *dialog, guint i, MergeChoice choice, c
   gtk_label_set_wrap_mode(GTK_LABEL(label), PANGO_WRAP_WORD_CHAR);
   gtk_widget_set_hexpand(label, TRUE);
   gtk_widget_set_valign(sign, GTK_ALIGN_START);
+  gtk_widget_set_valign(label, GTK_ALIGN_START);
+  gtk_widget_set_valign(box, GTK_ALIGN_CENTER);
   gtk_widget_set_opacity(sign, 0);
   gtk_box_append(GTK_BOX(box), sign);
   gtk_box_append(GTK_BOX(box), label);

@@ -63,6 +63,9 @@ const LockHolder *session_lock_holder(SoffitSession *session);
 bool session_lock_lost(SoffitSession *session); /* somebody took it from this window */
 /* The file was changed by others in a way that this window's unsaved work must be merged with. */
 bool session_file_differs(SoffitSession *session);
+/* Where unsaved work was kept beside the file when it could not be saved over it; borrowed, NULL.
+ */
+const char *session_kept_beside(SoffitSession *session);
 /* Begins to edit: the lock is taken when it is free, or over from whoever has it; the case as it is
  * in the file by now is shown, unless there is unsaved work.  False: it cannot be had. */
 bool session_take_lock(SoffitSession *session, bool over);

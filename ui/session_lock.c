@@ -168,7 +168,7 @@ CaseHold *session_hold_for(SoffitSession *session, const char *path)
   Person here;
   person_here(&here);
   CaseHold *hold = case_hold_new(path, &here, hold_seen, session);
-  person_clear(&here);
+  person_here_clear(&here);
   return hold;
 }
 
@@ -230,7 +230,7 @@ static void remark_put(Case *c, size_t connector, Point at, const char *text)
   text_put(&remark->initials, g_strdup(here.initials));
   text_put(&remark->text, g_strdup(text));
   g_ptr_array_add(c->remark, remark);
-  person_clear(&here);
+  person_here_clear(&here);
 }
 
 /* Into the file as it is now, whoever works on it: only added to. */

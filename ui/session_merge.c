@@ -53,13 +53,18 @@ static bool mine_keep(SoffitSession *session, GError **error)
     Person here;
     person_here(&here);
     char *kept = keep_beside(session->path, here.initials, text->str, text->len, error);
-    person_clear(&here);
+    person_here_clear(&here);
     g_free(session->kept);
     session->kept = kept;
     memcpy(session->kept_sha, digest, sizeof digest);
   }
   g_string_free(text, TRUE);
   return session->kept != NULL;
+}
+
+const char *session_kept_beside(SoffitSession *session)
+{
+  return session->kept;
 }
 
 static bool conflict_fail(SoffitSession *session, GError **error)
@@ -70,7 +75,8 @@ static bool conflict_fail(SoffitSession *session, GError **error)
                   *kept = g_path_get_basename(session->kept);
   const LockHolder *holder = session_lock_holder(session);
   const char *who = session_read_only(session) && holder ? holder->name : "";
-  session->differs = true;
+  if (!session_read_only(session))
+    session->differs = true;
   if (*who)
     g_set_error(error, CASE_ERROR, CASE_ERROR_CHANGED,
                 _("%s has %s now, so it was left as it is. Your work was kept beside it: %s."), who,
@@ -129,6 +135,7 @@ bool session_write(SoffitSession *session, const char *to, GError **error)
     case_hold_ungate(session->hold);
     if (saved) {
       session->differs = false;
+      g_clear_pointer(&session->kept, g_free); /* stays beside, and is no news any more */
       return true;
     }
     if (mine && !g_error_matches(trouble, CASE_ERROR, CASE_ERROR_CHANGED)) {
@@ -225,7 +232,7 @@ static bool merged_make(SoffitSession *session, const SessionMerge *merge, Case 
   Person here;
   person_here(&here);
   Fault fault = case_merge_note(merged, &here, session->kept_sha, merge->sha256);
-  person_clear(&here);
+  person_here_clear(&here);
   return !fault || fault_fail(session->path, fault, error);
 }
 

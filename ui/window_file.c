@@ -49,7 +49,7 @@ static bool save_to(SoffitWindow *self, const char *path)
   g_autoptr(GError) error = NULL;
   if (!session_save(self->session, path, &error)) {
     if (g_error_matches(error, CASE_ERROR, CASE_ERROR_CHANGED))
-      window_merge_offer(self, error->message);
+      window_lock_show(self, true); /* tells it, and offers what can be done */
     else
       window_error(self, error->message);
     return false;

@@ -79,19 +79,28 @@ static void told_of_others(SoffitSession *session, LockTold *told)
     told->text = g_strdup_printf(_("Opened by %s since %s. Read only."), name, time);
     told_button(told, _("Take over"), act_take_over);
   } else if (session_file_differs(session)) {
-    told->text = g_strdup_printf(
-        _("%s took this case over at %s and has saved it since. Your work is still here."), name,
-        time);
+    told->text =
+        g_strdup_printf(_("%s took this case over at %s and has saved it since."), name, time);
     told_button(told, _("Merge…"), act_merge);
   } else {
-    told->text = g_strdup_printf(session_modified(session)
-                                     ? _("%s took this case over at %s. Read only: your work that "
-                                         "is not saved yet is still here.")
-                                     : _("%s took this case over at %s. Read only."),
-                                 name, time);
+    told->text = g_strdup_printf(_("%s took this case over at %s. Read only."), name, time);
     told_button(told, _("Take back"), act_take_over);
   }
   told_button(told, _("Add a remark"), act_remark);
+}
+
+/* Where the work is that is not in the file. */
+static void told_work(SoffitSession *session, LockTold *told)
+{
+  const char *kept = session_kept_beside(session);
+  if (!told->text || !session_modified(session))
+    return;
+  g_autofree char *base = kept ? g_path_get_basename(kept) : NULL,
+                  *work = base ? g_strdup_printf(_("Your work was kept beside it: %s."), base)
+                               : g_strdup(_("Your work that is not saved yet is still here."));
+  char *text = g_strdup_printf("%s %s", told->text, work);
+  g_free(told->text);
+  told->text = text;
 }
 
 static LockTold told_make(SoffitSession *session)
@@ -118,11 +127,11 @@ static LockTold told_make(SoffitSession *session)
   case LOCK_MINE:
   default:
     if (session_file_differs(session)) {
-      told.text = g_strdup(_("The file was changed by somebody else since you opened it. Your "
-                             "work is still here."));
+      told.text = g_strdup(_("The file was changed by somebody else since you opened it."));
       told_button(&told, _("Merge…"), act_merge);
     }
   }
+  told_work(session, &told);
   return told;
 }
 
@@ -159,18 +168,6 @@ static void lock_changed(SoffitWindow *self)
 static void edit_refused(SoffitWindow *self)
 {
   window_lock_show(self, true);
-}
-
-static void merge_answered(int button, void *data)
-{
-  (void)button;
-  act_merge(data);
-}
-
-void window_merge_offer(SoffitWindow *self, const char *text)
-{
-  const char *const button[] = {_("Merge…")};
-  message_bar_ask(SOFFIT_MESSAGE_BAR(self->message), text, button, 1, merge_answered, self);
 }
 
 static void action_remark(GtkWidget *widget, const char *name, GVariant *parameter)

@@ -26,5 +26,4 @@ void window_import_actions(GtkWidgetClass *widget_class); /* win.import, win.exp
 GtkWidget *window_lock_bar_new(SoffitWindow *self); /* follows the session */
 /* again: also when it was closed by its cross. */
 void window_lock_show(SoffitWindow *self, bool again);
-void window_merge_offer(SoffitWindow *self, const char *text); /* why, and a button */
-void window_lock_actions(GtkWidgetClass *widget_class);        /* win.remark */
+void window_lock_actions(GtkWidgetClass *widget_class); /* win.remark */

@@ -181,24 +181,6 @@ static bool entry_there(const GPtrArray *history, const HistoryEntry *entry)
   return false;
 }
 
-static Fault entry_append(Case *c, EntryKind kind, const Person *by, const char *text,
-                          const char *before, const char *after)
-{
-  HistoryEntry *entry = history_entry_new();
-  g_autoptr(GDateTime) now = g_date_time_new_now_utc();
-  char **owned[] = {&entry->time, &entry->role,   &entry->name, &entry->initials,
-                    &entry->text, &entry->before, &entry->after};
-  g_autofree char *time = g_date_time_format(now, "%FT%TZ");
-  const char *const words[] = {time, by->role, by->name, by->initials, text, before, after};
-  entry->kind = kind;
-  for (size_t i = 0; i < G_N_ELEMENTS(owned); i++) {
-    g_free(*owned[i]);
-    *owned[i] = g_strdup(words[i] ? words[i] : "");
-  }
-  g_ptr_array_add(c->history, entry);
-  return FAULT_NONE;
-}
-
 /* My entry behind theirs.  It gets a new place in the chain, so a decision does not hold any more:
  * it is told of, and to be taken anew. */
 static Fault entry_behind(Case *merged, const HistoryEntry *entry)
@@ -206,8 +188,8 @@ static Fault entry_behind(Case *merged, const HistoryEntry *entry)
   bool plain = entry->kind == ENTRY_NOTE || entry->kind == ENTRY_CHANGE;
   const Person by = {entry->name, entry->role, entry->initials};
   g_autofree char *text = g_strdup_printf("%s (%s)", entry->text, entry->time);
-  return entry_append(merged, plain ? entry->kind : ENTRY_MERGE, &by, text, entry->before,
-                      entry->after);
+  return chain_append(merged, plain ? entry->kind : ENTRY_MERGE, &by, text, entry->before,
+                      entry->after, NULL, NULL);
 }
 
 static Fault history_unite(Case *merged, const Case *mine)
@@ -350,6 +332,6 @@ Fault case_merge_note(Case *merged, const Person *by, const char *mine_sha256,
 {
   g_autofree char *before = g_strdup_printf("SHA-256 %s", theirs_sha256),
                   *after = g_strdup_printf("SHA-256 %s", mine_sha256);
-  return entry_append(merged, ENTRY_MERGE, by, "Merged with what was saved meanwhile", before,
-                      after);
+  return chain_append(merged, ENTRY_MERGE, by, "Merged with what was saved meanwhile", before,
+                      after, NULL, NULL);
 }
