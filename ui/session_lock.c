@@ -1,7 +1,7 @@
 /* session_lock.c - who has the open case, what others do to its file meanwhile, a reader's remark.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "casefile/case_xml.h"
-#include "ui/person.h"
+#include "ui/person_profile.h"
 #include "ui/session_private.h"
 #include "ui/words.h"
 #include <stdint.h>
@@ -165,10 +165,9 @@ CaseHold *session_hold_for(SoffitSession *session, const char *path)
     case_hold_take(session->hold, false); /* it may have become free */
     return session->hold;
   }
-  Person here;
-  person_here(&here);
+  Person here = person_profile();
   CaseHold *hold = case_hold_new(path, &here, hold_seen, session);
-  person_here_clear(&here);
+  person_clear(&here);
   return hold;
 }
 
@@ -219,8 +218,7 @@ static void text_put(char **to, char *text)
 
 static void remark_put(Case *c, size_t connector, Point at, const char *text)
 {
-  Person here;
-  person_here(&here);
+  Person here = person_profile();
   Remark *remark = remark_new();
   g_autoptr(GDateTime) now = g_date_time_new_now_utc();
   remark->connector = connector;
@@ -230,7 +228,7 @@ static void remark_put(Case *c, size_t connector, Point at, const char *text)
   text_put(&remark->initials, g_strdup(here.initials));
   text_put(&remark->text, g_strdup(text));
   g_ptr_array_add(c->remark, remark);
-  person_here_clear(&here);
+  person_clear(&here);
 }
 
 /* Into the file as it is now, whoever works on it: only added to. */

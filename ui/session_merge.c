@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "casefile/case_xml.h"
 #include "casefile/save.h"
-#include "ui/person.h"
+#include "ui/person_profile.h"
 #include "ui/session_private.h"
 #include "ui/words.h"
 
@@ -42,24 +42,34 @@ static char *keep_beside(const char *path, const char *initials, const char *tex
   return NULL;
 }
 
-/* Mine as it is, once: saving again without a change makes no second file. */
+static GString *case_text(const Case *c, char digest[DIGEST_ROOM])
+{
+  GString *text = case_to_xml(c);
+  bytes_digest(text->str, text->len, digest);
+  return text;
+}
+
+/* Mine beside the case, once: saving again without a change makes no second file.  The entry that
+ * tells of the save goes along, and out of the case again. */
 static bool mine_keep(SoffitSession *session, GError **error)
 {
-  char digest[DIGEST_ROOM];
-  GString *text = case_to_xml(&session->c);
-  bytes_digest(text->str, text->len, digest);
-  if (!session->kept || strcmp(digest, session->kept_sha) != 0 ||
-      !g_file_test(session->kept, G_FILE_TEST_EXISTS)) {
-    Person here;
-    person_here(&here);
-    char *kept = keep_beside(session->path, here.initials, text->str, text->len, error);
-    person_here_clear(&here);
-    g_free(session->kept);
-    session->kept = kept;
-    memcpy(session->kept_sha, digest, sizeof digest);
-  }
+  char digest[DIGEST_ROOM], plain[DIGEST_ROOM];
+  g_string_free(case_text(&session->c, plain), TRUE);
+  if (session->kept && strcmp(plain, session->kept_of) == 0 &&
+      g_file_test(session->kept, G_FILE_TEST_EXISTS))
+    return true;
+  guint entries = session_record(session);
+  GString *text = case_text(&session->c, digest);
+  session_record_take_back(session, entries);
+  Person here = person_profile();
+  char *kept = keep_beside(session->path, here.initials, text->str, text->len, error);
+  person_clear(&here);
   g_string_free(text, TRUE);
-  return session->kept != NULL;
+  g_free(session->kept);
+  session->kept = kept;
+  memcpy(session->kept_of, plain, sizeof plain);
+  memcpy(session->kept_sha, digest, sizeof digest);
+  return kept != NULL;
 }
 
 const char *session_kept_beside(SoffitSession *session)
@@ -112,7 +122,9 @@ static bool write_elsewhere(SoffitSession *session, const char *to, GError **err
     case_hold_free(hold);
     return false;
   }
+  guint entries = session_record(session);
   if (!case_save_over(&session->c, to, NULL, digest, error)) {
+    session_record_take_back(session, entries);
     case_hold_free(hold);
     return false;
   }
@@ -131,6 +143,7 @@ bool session_write(SoffitSession *session, const char *to, GError **error)
     if (!case_hold_gate(session->hold))
       return busy_fail(to, error);
     bool mine = case_hold_state(session->hold) == LOCK_MINE;
+    guint entries = session_record(session);
     bool saved = mine && case_save_over(&session->c, to, session->seen, session->seen, &trouble);
     case_hold_ungate(session->hold);
     if (saved) {
@@ -138,6 +151,7 @@ bool session_write(SoffitSession *session, const char *to, GError **error)
       g_clear_pointer(&session->kept, g_free); /* stays beside, and is no news any more */
       return true;
     }
+    session_record_take_back(session, entries);
     if (mine && !g_error_matches(trouble, CASE_ERROR, CASE_ERROR_CHANGED)) {
       g_propagate_error(error, g_steal_pointer(&trouble));
       return false;
@@ -229,10 +243,9 @@ static bool merged_make(SoffitSession *session, const SessionMerge *merge, Case 
                 where, *where ? ": " : "", words_translate(reason));
     return false;
   }
-  Person here;
-  person_here(&here);
+  Person here = person_profile();
   Fault fault = case_merge_note(merged, &here, session->kept_sha, merge->sha256);
-  person_here_clear(&here);
+  person_clear(&here);
   return !fault || fault_fail(session->path, fault, error);
 }
 

@@ -58,11 +58,12 @@ struct _SoffitSession {
   char *photo_store;  /* owned; NULL with it                                          */
   guint autosave_timer;
   bool autosave_failed;
-  CaseHold *hold;           /* owned; NULL: no file                                         */
-  char seen[65];            /* digest of the file as opened or saved; "" = there was none   */
-  bool differs;             /* the file is another one by now                               */
-  guint look_timer;         /* look at the file once the edit at hand is done               */
-  char *kept, kept_sha[65]; /* owned: where mine was kept beside, and its digest            */
+  CaseHold *hold;   /* owned; NULL: no file                                         */
+  char seen[65];    /* digest of the file as opened or saved; "" = there was none   */
+  bool differs;     /* the file is another one by now                               */
+  guint look_timer; /* look at the file once the edit at hand is done               */
+  char *kept;       /* owned: where mine was kept beside; NULL                       */
+  char kept_sha[65], kept_of[65]; /* digests of that file, and of the case it was made of     */
 };
 
 void session_emit(SoffitSession *session, SessionSignal which);
