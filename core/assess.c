@@ -41,6 +41,11 @@ void assessor_free(Assessor *assessor)
   g_free(assessor);
 }
 
+void assessor_forget(Assessor *assessor)
+{
+  field_cache_forget(assessor->cache);
+}
+
 AssessSettings assess_settings_default(void)
 {
   return (AssessSettings){

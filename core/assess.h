@@ -148,6 +148,9 @@ typedef struct {
 typedef struct Assessor Assessor;
 MUST_CHECK Fault assessor_new(Assessor **assessor);
 void assessor_free(Assessor *assessor);
+/* What was solved so far goes, some 100 MB after many shapes; working memory stays.  For programs
+ * that see each case once. */
+void assessor_forget(Assessor *assessor);
 
 typedef struct {
   AssessGrade grade;

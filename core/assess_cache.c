@@ -32,12 +32,19 @@ static void kept_clear(Kept *kept)
   kept->solved = (Solved){0};
 }
 
+void field_cache_forget(FieldCache *cache)
+{
+  g_mutex_lock(&cache->lock);
+  for (int i = 0; i < CACHE_ROOM; i++)
+    kept_clear(&cache->kept[i]);
+  g_mutex_unlock(&cache->lock);
+}
+
 void field_cache_free(FieldCache *cache)
 {
   if (!cache)
     return;
-  for (int i = 0; i < CACHE_ROOM; i++)
-    kept_clear(&cache->kept[i]);
+  field_cache_forget(cache);
   g_mutex_clear(&cache->lock);
   g_free(cache);
 }

@@ -8,6 +8,7 @@
 typedef struct FieldCache FieldCache;
 FieldCache *field_cache_new(void);
 void field_cache_free(FieldCache *cache);
+void field_cache_forget(FieldCache *cache); /* all that was solved */
 
 typedef struct {
   Field *field; /* a reference of the caller's; NULL with a fault */

@@ -261,6 +261,7 @@ Fault lab_row_assess(const Lab *lab, const char *file, Assessor *assessor,
   Fault fault = FAULT_NONE;
   if (row_load(lab, file, &row, &c, &settings.limits))
     fault = assess(assessor, &c, &settings, &a);
+  assessor_forget(assessor); /* no other case has this shape */
   case_clear(&c);
   if (fault == FAULT_CANCELLED) {
     lab_row_free(row);
