@@ -160,12 +160,12 @@ static void state_changed(SoffitLabDesk *desk, void *times)
   ++*(int *)times;
 }
 
-static void test_away(void)
+static void share_goes(const LabDeskSettings *settings)
 {
   g_autofree char *lab = lab_make(), *elsewhere = in_folder("elsewhere");
   int told = 0;
   put_demo(lab, "a.xml", "demo/QB-01.xml", "N-1");
-  g_autoptr(SoffitLabDesk) desk = lab_desk_new(&by_clock);
+  g_autoptr(SoffitLabDesk) desk = lab_desk_new(settings);
   g_signal_connect(desk, "state-changed", G_CALLBACK(state_changed), &told);
   lab_desk_open(desk, lab);
   wait_for(desk, is_over);
@@ -183,12 +183,25 @@ static void test_away(void)
   wait_for(desk, is_over);
   g_assert_cmpfloat(row_of(desk, "a.xml")->margin.value, ==, margin);
   g_assert_cmpint(g_rename(elsewhere, lab), ==, 0);
+  lab_desk_rescan(desk); /* a person who cannot wait */
   wait_for(desk, is_back);
   wait_for(desk, b_is_there);
   g_assert_cmpint(told, ==, 2);
   g_assert_null(lab_desk_trouble(desk));
   g_assert_cmpstr(row_of(desk, "a.xml")->trouble, ==, "");
+  put_demo(lab, "b.xml", "demo/QB-02.xml", "N-3"); /* followed as before */
+  wait_for(desk, b_holds_other_number);
   lab_take_away(lab);
+}
+
+static void test_away(void)
+{
+  share_goes(&by_clock);
+}
+
+static void test_away_monitored(void)
+{
+  share_goes(&by_monitor);
 }
 
 static bool has_trouble(SoffitLabDesk *desk)
@@ -321,6 +334,41 @@ static void test_thresholds(void)
   lab_take_away(lab);
 }
 
+/* ---- what is on the screen ---- */
+
+static bool is_listed(SoffitLabDesk *desk)
+{
+  return lab_desk_progress(desk).listed;
+}
+
+static bool z_is_ready(SoffitLabDesk *desk)
+{
+  return row_of(desk, "z.xml")->state == ROW_READY;
+}
+
+/* The last by name comes first when somebody looks at it. */
+static void test_look(void)
+{
+  static const char *const seen[] = {"z.xml", "not-there.xml"};
+  LabDeskSettings settings = by_clock;
+  settings.threads = 1;
+  g_autofree char *lab = lab_make();
+  for (int i = 0; i < 40; i++) {
+    g_autofree char *name = g_strdup_printf("%02d.xml", i);
+    put_demo(lab, name, "demo/QB-01.xml", name);
+  }
+  put_demo(lab, "z.xml", "demo/QB-01.xml", "z");
+  g_autoptr(SoffitLabDesk) desk = lab_desk_new(&settings);
+  lab_desk_open(desk, lab);
+  wait_for(desk, is_listed);
+  g_assert_cmpuint(lab_desk_progress(desk).files, ==, 41);
+  lab_desk_look_at(desk, seen, G_N_ELEMENTS(seen));
+  wait_for(desk, z_is_ready);
+  g_assert_false(is_over(desk));
+  g_assert_cmpuint(lab_desk_progress(desk).ready, <, 20);
+  lab_take_away(lab);
+}
+
 /* ---- the cache ---- */
 
 static int rows_changed;
@@ -360,10 +408,12 @@ int main(int argc, char **argv)
   g_test_add_func("/lab_desk/monitor", test_monitor);
   g_test_add_func("/lab_desk/clock", test_clock);
   g_test_add_func("/lab_desk/away", test_away);
+  g_test_add_func("/lab_desk/away_monitored", test_away_monitored);
   g_test_add_func("/lab_desk/no_folder", test_no_folder);
   g_test_add_func("/lab_desk/half_copied", test_half_copied);
   g_test_add_func("/lab_desk/twins", test_twins);
   g_test_add_func("/lab_desk/thresholds", test_thresholds);
+  g_test_add_func("/lab_desk/look", test_look);
   g_test_add_func("/lab_desk/cache", test_cache);
   return folder_run();
 }

@@ -135,9 +135,13 @@ SoffitLabItem *lab_desk_find(SoffitLabDesk *desk, const char *file)
 
 void lab_desk_look_at(SoffitLabDesk *desk, const char *const file[], size_t n)
 {
+  desk->look++;
   for (size_t i = 0; i < n && desk->round; i++) {
     SoffitLabItem *item = lab_desk_find(desk, file[i]);
-    if (item && item->waits)
+    if (!item)
+      continue;
+    item->looked = desk->look; /* what it is read for comes as soon */
+    if (item->waits)
       lab_pool_hurry(lab_round_pool(desk->round), file[i], URGENCY_SEEN);
   }
 }

@@ -17,6 +17,7 @@ struct _SoffitLabItem {
   guint64 asked;   /* number of the last asking */
   bool waits;      /* for its answer */
   bool again;      /* could not be opened: ask at the next listing */
+  guint looked;    /* number of the look that it was on the screen in */
 };
 
 SoffitLabItem *lab_item_new(const LabFile *file);
@@ -37,6 +38,7 @@ struct _SoffitLabDesk {
   char *trouble, *lab_trouble; /* of the folder, of its settings; NULL */
   guint64 device;              /* where the folder lay when it was seen last */
   bool listed, away;
+  guint look;   /* number of the last lab_desk_look_at() */
   guint settle; /* source: look again at what may have been half copied */
   guint keep;   /* source: rows came since the cache was written */
 };

@@ -153,7 +153,8 @@ static void item_take(SoffitLabDesk *desk, SoffitLabItem *item, LabRow *row)
     return;
   }
   if (row->state == ROW_READ)
-    lab_desk_ask(desk, item, LAB_ASSESS, urgency_of(row));
+    lab_desk_ask(desk, item, LAB_ASSESS,
+                 desk->look && item->looked == desk->look ? URGENCY_SEEN : urgency_of(row));
   if (item_growing(desk, item, row)) {
     row->troubles |= TROUBLE_GROWING;
     settle_start(desk);

@@ -13,6 +13,7 @@ struct LabWatch {
   guint poll_ms;
   LabWatchSeen seen;
   void *data;
+  bool monitored, away; /* wanted; the last look saw nothing */
   GFileMonitor *monitor;
   gint refs;    /* the thread's and the owner's */
   GMutex mutex; /* guards all below */
@@ -91,6 +92,30 @@ static void *watch_run(void *data)
   return NULL;
 }
 
+static void folder_changed(GFileMonitor *monitor, GFile *file, GFile *other,
+                           GFileMonitorEvent event, void *data);
+
+static void monitor_end(LabWatch *watch)
+{
+  if (!watch->monitor)
+    return;
+  g_signal_handlers_disconnect_by_data(watch->monitor, watch);
+  g_file_monitor_cancel(watch->monitor);
+  g_clear_object(&watch->monitor);
+}
+
+/* A folder that cannot be monitored is looked at by the clock. */
+static void monitor_start(LabWatch *watch)
+{
+  g_autoptr(GFile) file = g_file_new_for_path(watch->folder);
+  monitor_end(watch);
+  watch->monitor = g_file_monitor_directory(file, G_FILE_MONITOR_WATCH_MOUNTS, NULL, NULL);
+  if (!watch->monitor)
+    return;
+  g_file_monitor_set_rate_limit(watch->monitor, GATHER_US / 1000);
+  g_signal_connect(watch->monitor, "changed", G_CALLBACK(folder_changed), watch);
+}
+
 static gboolean watch_deliver(void *data)
 {
   LabWatch *watch = data;
@@ -98,8 +123,12 @@ static gboolean watch_deliver(void *data)
   LabSight *sight = g_steal_pointer(&watch->sight);
   g_cond_signal(&watch->moved);
   g_mutex_unlock(&watch->mutex);
-  if (sight)
-    watch->seen(sight, watch->data);
+  if (sight && watch->away && sight->list && watch->monitored)
+    monitor_start(watch); /* it is another folder than the one that was monitored */
+  if (sight) {
+    watch->away = !sight->list;
+    watch->seen(sight, watch->data); /* may free the watch */
+  }
   sight_free(sight);
   return G_SOURCE_CONTINUE;
 }
@@ -132,14 +161,9 @@ LabWatch *lab_watch_new(const char *folder, const char *cache, bool monitor, gui
   g_mutex_init(&watch->mutex);
   g_cond_init(&watch->moved);
   watch->wake = wake_new(watch_deliver, watch);
-  if (monitor) { /* a folder that cannot be monitored is looked at by the clock */
-    g_autoptr(GFile) file = g_file_new_for_path(folder);
-    watch->monitor = g_file_monitor_directory(file, G_FILE_MONITOR_WATCH_MOUNTS, NULL, NULL);
-  }
-  if (watch->monitor) {
-    g_file_monitor_set_rate_limit(watch->monitor, GATHER_US / 1000);
-    g_signal_connect(watch->monitor, "changed", G_CALLBACK(folder_changed), watch);
-  }
+  watch->monitored = monitor;
+  if (monitor)
+    monitor_start(watch);
   g_thread_unref(g_thread_new("soffit-watch", watch_run, watch));
   return watch;
 }
@@ -153,11 +177,7 @@ void lab_watch_free(LabWatch *watch)
 {
   if (!watch)
     return;
-  if (watch->monitor) {
-    g_signal_handlers_disconnect_by_data(watch->monitor, watch);
-    g_file_monitor_cancel(watch->monitor);
-    g_object_unref(watch->monitor);
-  }
+  monitor_end(watch);
   g_mutex_lock(&watch->mutex);
   wake_free(g_steal_pointer(&watch->wake));
   g_cond_signal(&watch->moved);
