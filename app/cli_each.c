@@ -161,6 +161,7 @@ static gpointer work(gpointer data)
     case_answer(assessor, path, &each->wish->settings, &answer);
     case_write(each, path, &answer);
     case_answer_clear(&answer);
+    assessor_forget(assessor); /* no other case has these shapes */
     g_free(path);
   }
   assessor_free(assessor);
