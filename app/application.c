@@ -152,8 +152,10 @@ static void accelerators_set(GtkApplication *application)
       {"win.remark", {"<Control>r"}},
       {"win.close-case", {"<Control>w"}},
       {"win.workspace::trace", {"<Alt>1"}},
+      {"win.workspace::review", {"<Alt>2"}},
       {"win.workspace::practice", {"<Alt>3"}},
       {"win.workspace::bars", {"<Alt>4"}},
+      {"win.open-lab", {"<Control><Shift>o"}},
   };
   for (size_t i = 0; i < G_N_ELEMENTS(key); i++)
     gtk_application_set_accels_for_action(application, key[i].action,
@@ -206,6 +208,10 @@ static void application_open(GApplication *application, GFile **file, int n_file
   for (int i = 0; i < n_file; i++) {
     SoffitWindow *window = window_at_hand(SOFFIT_APPLICATION(application));
     g_autofree char *path = g_file_get_path(file[i]);
+    if (path && g_file_test(path, G_FILE_TEST_IS_DIR)) {
+      window_open_lab(window, path);
+      continue;
+    }
     if (session_has_case(window_session(window)) && !(path && window_imports(path)))
       window = window_new(GTK_APPLICATION(application));
     if (path)
@@ -277,7 +283,7 @@ static void application_init(SoffitApplication *self)
       G_OPTION_ENTRY_NULL};
   self->recent = g_menu_new();
   g_application_add_main_option_entries(G_APPLICATION(self), option);
-  g_application_set_option_context_parameter_string(G_APPLICATION(self), _("[CASE.xml…]"));
+  g_application_set_option_context_parameter_string(G_APPLICATION(self), _("[CASE.xml… | FOLDER]"));
 }
 
 SoffitApplication *application_new(void)

@@ -7,6 +7,7 @@
 #include "ui/case_dialog.h"
 #include "ui/practice/practice_page.h"
 #include "ui/records_dialog.h"
+#include "ui/review/review_page.h"
 #include "ui/spoken.h"
 #include "ui/step_list.h"
 #include "ui/trace/compare_window.h"
@@ -119,13 +120,11 @@ static void action_best_outline(GtkWidget *widget, const char *name, GVariant *p
   trace_page_best_outline(trace_of(SOFFIT_WINDOW(widget)));
 }
 
-static void workspace_show(SoffitWindow *self, Workspace to);
-
 static void action_photo(GtkWidget *widget, const char *name, GVariant *parameter)
 {
   (void)name, (void)parameter;
   SoffitCanvas *canvas = SOFFIT_CANVAS(trace_page_canvas(trace_of(SOFFIT_WINDOW(widget))));
-  workspace_show(SOFFIT_WINDOW(widget), WORKSPACE_TRACE);
+  window_show_workspace(SOFFIT_WINDOW(widget), WORKSPACE_TRACE);
   canvas_set_tool(canvas, &tool_photo);
   gtk_widget_grab_focus(GTK_WIDGET(canvas));
 }
@@ -135,7 +134,7 @@ static void action_workspace(GtkWidget *widget, const char *name, GVariant *para
   (void)name;
   Workspace to;
   if (workspace_from_id(g_variant_get_string(parameter, NULL), &to))
-    workspace_show(SOFFIT_WINDOW(widget), to);
+    window_show_workspace(SOFFIT_WINDOW(widget), to);
 }
 
 static void case_close(SoffitWindow *self, void *data)
@@ -197,11 +196,15 @@ static void state_show(SoffitWindow *self)
                                                                ? "empty"
                                                                : workspace_id(self->at));
   workspace_switch_show(self->workspaces, self->at);
+  if (self->at == WORKSPACE_REVIEW)
+    window_review_title(self);
 }
 
 /* "35/36 · drawn by the trainee, day 1" */
 static void where_show(SoffitWindow *self)
 {
+  if (self->at == WORKSPACE_REVIEW)
+    return;
   const Case *c = session_case(self->session);
   g_autofree char *where = NULL;
   if (session_has_case(self->session) && c->n_unit > 1) {
@@ -229,6 +232,8 @@ static GtkWidget *practice_page_open(SoffitWindow *self)
 static GtkWidget *page_new(SoffitWindow *self, Workspace workspace)
 {
   switch (workspace) {
+  case WORKSPACE_REVIEW:
+    return window_review_new(self);
   case WORKSPACE_PRACTICE:
     return practice_page_open(self);
   case WORKSPACE_BARS:
@@ -251,6 +256,9 @@ static void page_make(SoffitWindow *self, Workspace workspace)
 static void page_enter(SoffitWindow *self, Workspace workspace)
 {
   switch (workspace) {
+  case WORKSPACE_REVIEW:
+    review_page_enter(SOFFIT_REVIEW_PAGE(self->page[workspace]));
+    break;
   case WORKSPACE_PRACTICE:
     practice_page_enter(self->page[workspace]);
     break;
@@ -264,19 +272,20 @@ static void page_enter(SoffitWindow *self, Workspace workspace)
   }
 }
 
-static void workspace_show(SoffitWindow *self, Workspace to)
+void window_show_workspace(SoffitWindow *self, Workspace to)
 {
   bool moved = to != self->at;
   page_make(self, to);
   self->at = to;
   state_show(self);
+  where_show(self);
   if (moved)
     page_enter(self, to);
 }
 
 static void workspace_chosen(void *window, Workspace to)
 {
-  workspace_show(window, to);
+  window_show_workspace(window, to);
 }
 
 static void case_changed(SoffitWindow *self)
@@ -322,6 +331,7 @@ static GMenuModel *menu_model(void)
     g_menu_append_item(file, recent);
   }
   g_menu_append(file, _("Open the demo QB-02"), "app.demo");
+  g_menu_append(file, _("Open the lab’s folder…"), "win.open-lab");
   g_menu_append(save, _("Save"), "win.save");
   g_menu_append(save, _("Save as…"), "win.save-as");
   g_menu_append(save, _("Import outlines…"), "win.import");
@@ -463,6 +473,7 @@ static void window_class_init(SoffitWindowClass *class)
   gtk_widget_class_install_action(widget_class, "win.close-case", NULL, action_close_case);
   window_import_actions(widget_class);
   window_lock_actions(widget_class);
+  window_review_actions(widget_class);
 }
 
 static void window_init(SoffitWindow *self)

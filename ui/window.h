@@ -2,8 +2,9 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * One session a window.  Actions of the window: save, save-as, undo, redo, edit-case, records,
- * side-column, close-case, import, export-drawing, workspace ("trace" or "bars"). What concerns the
- * program (new, open, recent, demo, keys, about, quit) it asks by action name "app.…". */
+ * side-column, close-case, import, export-drawing, open-lab, workspace ("trace", "review" or
+ * "bars"). What concerns the program (new, open, recent, demo, keys, about, quit) it asks by action
+ * name "app.…". */
 #pragma once
 #include "ui/session.h"
 #include <gtk/gtk.h>
@@ -14,6 +15,9 @@ G_DECLARE_FINAL_TYPE(SoffitWindow, window, SOFFIT, WINDOW, GtkApplicationWindow)
 SoffitWindow *window_new(GtkApplication *application);
 SoffitSession *window_session(SoffitWindow *window); /* borrowed */
 void window_error(SoffitWindow *window, const char *text);
+
+/* The lab's folder of cases, in the Review workspace. */
+void window_open_lab(SoffitWindow *window, const char *folder);
 
 /* --- files (window_file.c) --- */
 /* Both ask about unsaved changes first, then open; a drawing or surface goes into the open case. */

@@ -17,6 +17,13 @@ struct _SoffitWindow {
   char *lock_told; /* owned; what the bar of the lock said last, NULL = nothing */
 };
 
+void window_show_workspace(SoffitWindow *self, Workspace to);
+
+/* --- the Review workspace (window_review.c) --- */
+GtkWidget *window_review_new(SoffitWindow *self);
+void window_review_title(SoffitWindow *self);             /* while it is shown */
+void window_review_actions(GtkWidgetClass *widget_class); /* win.open-lab, win.open-reviewed */
+
 /* --- drawings and surfaces (window_import.c) --- */
 /* True when the path is one of theirs: taken up, or refused with a message. */
 bool window_import(SoffitWindow *self, const char *path);

@@ -7,6 +7,7 @@ static const struct {
   const char *id, *name, *key;
 } workspace[WORKSPACE_N] = {
     [WORKSPACE_TRACE] = {"trace", N_("Trace"), "Alt+1"},
+    [WORKSPACE_REVIEW] = {"review", N_("Review"), "Alt+2"},
     [WORKSPACE_PRACTICE] = {"practice", N_("Practice"), "Alt+3"},
     [WORKSPACE_BARS] = {"bars", N_("Bars"), "Alt+4"},
 };

@@ -5,7 +5,13 @@
 #include <stdbool.h>
 
 /* In the order of the switch. */
-typedef enum { WORKSPACE_TRACE, WORKSPACE_PRACTICE, WORKSPACE_BARS, WORKSPACE_N } Workspace;
+typedef enum {
+  WORKSPACE_TRACE,
+  WORKSPACE_REVIEW,
+  WORKSPACE_PRACTICE,
+  WORKSPACE_BARS,
+  WORKSPACE_N
+} Workspace;
 
 const char *
 workspace_id(Workspace workspace); /* "trace": parameter of win.workspace, name of the page */

@@ -1,0 +1,335 @@
+/* queue.c - see queue.h.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ui/review/queue.h"
+#include "ui/review/row_words.h"
+#include "ui/words.h"
+#include <string.h>
+
+struct _SoffitQueue {
+  GObject parent;
+  SoffitLabDesk *desk; /* owned ref */
+  QueueView view;
+  GPtrArray *shown;   /* SoffitLabItem, owned refs, in order */
+  GHashTable *hidden; /* file names -> reading that was there when it was hidden */
+  guint count[QUEUE_FACETS], waiting;
+};
+
+static void queue_model_init(GListModelInterface *model);
+G_DEFINE_FINAL_TYPE_WITH_CODE(SoffitQueue, queue, G_TYPE_OBJECT,
+                              G_IMPLEMENT_INTERFACE(G_TYPE_LIST_MODEL, queue_model_init))
+
+static guint counted;
+
+/* ---- names ---- */
+
+static const char *const facet_id[QUEUE_FACETS] = {"all", "rework", "close", "holds", "unreadable"};
+static const char *const order_id[QUEUE_ORDERS] = {"worst",  "case",    "span",   "material",
+                                                   "neck",   "verdict", "margin", "chance",
+                                                   "finish", "since",   "hand"};
+
+const char *queue_facet_name(QueueFacet facet)
+{
+  static const char *const name[QUEUE_FACETS] = {N_("all"), N_("rework"), N_("close"), N_("holds"),
+                                                 N_("unreadable")};
+  return name[facet];
+}
+
+const char *queue_order_name(QueueOrder order)
+{
+  static const char *const name[QUEUE_ORDERS] = {
+      N_("Worst first"),     N_("By case"),         N_("By span"),     N_("By material"),
+      N_("By weakest neck"), N_("By verdict"),      N_("By margin"),   N_("By chance of a break"),
+      N_("By finish"),       N_("Longest waiting"), N_("By last hand")};
+  return name[order];
+}
+
+char *queue_view_to_text(const QueueView *view)
+{
+  return g_strdup_printf("%s %s %s %s", facet_id[view->facet], view->waiting ? "waiting" : "any",
+                         order_id[view->order], view->words ? view->words : "");
+}
+
+static int id_find(const char *const *id, int n, const char *word, int otherwise)
+{
+  for (int i = 0; word && i < n; i++)
+    if (strcmp(id[i], word) == 0)
+      return i;
+  return otherwise;
+}
+
+void queue_view_from_text(QueueView *view, const char *text)
+{
+  g_auto(GStrv) part = g_strsplit(text, " ", 4);
+  guint n = g_strv_length(part);
+  view->facet = (QueueFacet)id_find(facet_id, QUEUE_FACETS, n > 0 ? part[0] : NULL, QUEUE_ALL);
+  view->waiting = n > 1 && strcmp(part[1], "waiting") == 0;
+  view->order = (QueueOrder)id_find(order_id, QUEUE_ORDERS, n > 2 ? part[2] : NULL, ORDER_WORST);
+  g_free(view->words);
+  view->words = n > 3 && *part[3] ? g_strdup(part[3]) : NULL;
+}
+
+/* ---- rows ---- */
+
+bool row_waits(const LabRow *row)
+{
+  return row->state == ROW_UNREADABLE ||
+         (row->state >= ROW_READ &&
+          (row->standing == STANDING_WAITS || row->standing == STANDING_REOPENED));
+}
+
+static bool row_in_facet(const LabRow *row, QueueFacet facet)
+{
+  switch (facet) {
+  case QUEUE_ALL:
+    return true;
+  case QUEUE_UNREADABLE:
+    return row->state == ROW_UNREADABLE;
+  default:
+    return row->state == ROW_READY && row->verdict == (facet == QUEUE_REWORK  ? VERDICT_REWORK
+                                                       : facet == QUEUE_CLOSE ? VERDICT_CLOSE
+                                                                              : VERDICT_HOLDS);
+  }
+}
+
+bool row_has_words(const LabRow *row, const char *words)
+{
+  if (!words || !*words)
+    return true;
+  g_autofree char *all = row_words_to_find(row);
+  g_autofree char *place = g_utf8_casefold(all, -1), *wanted = g_utf8_casefold(words, -1);
+  g_auto(GStrv) word = g_strsplit_set(wanted, " \t", -1);
+  for (char **w = word; *w; w++)
+    if (!strstr(place, *w))
+      return false;
+  return true;
+}
+
+static int number_compare(double a, double b)
+{
+  if (isnan(a) || isnan(b))
+    return isnan(a) - isnan(b);
+  return (a > b) - (a < b);
+}
+
+/* Long waiting first; what does not wait last. */
+static int since_compare(gint64 a, gint64 b)
+{
+  if (!a || !b)
+    return !a - !b;
+  return (a > b) - (a < b);
+}
+
+int row_compare(const LabRow *a, const LabRow *b, QueueOrder order)
+{
+  int by = 0;
+  switch (order) {
+  case ORDER_CASE:
+    by = strcmp(a->number, b->number);
+    break;
+  case ORDER_SPAN:
+    by = (a->n_unit < b->n_unit) - (a->n_unit > b->n_unit);
+    by = by ? by : a->tooth_first - b->tooth_first;
+    break;
+  case ORDER_MATERIAL:
+    by = strcmp(a->material, b->material);
+    break;
+  case ORDER_CONNECTOR:
+    by = strcmp(a->weakest, b->weakest);
+    break;
+  case ORDER_VERDICT:
+    by = (int)b->verdict - (int)a->verdict;
+    break;
+  case ORDER_MARGIN:
+    by = number_compare(a->margin.value, b->margin.value);
+    break;
+  case ORDER_CHANCE:
+    by = number_compare(-a->chance_percent.value, -b->chance_percent.value);
+    break;
+  case ORDER_FINISH:
+    by = (int)a->finish - (int)b->finish;
+    break;
+  case ORDER_WAITING:
+    by = since_compare(a->waiting_since_us, b->waiting_since_us);
+    break;
+  case ORDER_HAND:
+    by = strcmp(a->author, b->author);
+    break;
+  default:
+    break;
+  }
+  return by ? by : lab_row_compare(a, b);
+}
+
+/* ---- model ---- */
+
+static GType model_type(GListModel *model)
+{
+  (void)model;
+  return SOFFIT_TYPE_LAB_ITEM;
+}
+
+static guint model_n(GListModel *model)
+{
+  return SOFFIT_QUEUE(model)->shown->len;
+}
+
+static void *model_item(GListModel *model, guint position)
+{
+  const GPtrArray *shown = SOFFIT_QUEUE(model)->shown;
+  return position < shown->len ? g_object_ref(shown->pdata[position]) : NULL;
+}
+
+static void queue_model_init(GListModelInterface *model)
+{
+  model->get_item_type = model_type;
+  model->get_n_items = model_n;
+  model->get_item = model_item;
+}
+
+static int item_compare(const void *a, const void *b, void *data)
+{
+  const SoffitQueue *self = data;
+  return row_compare(lab_item_row(*(SoffitLabItem *const *)a),
+                     lab_item_row(*(SoffitLabItem *const *)b), self->view.order);
+}
+
+/* Hidden until it has been read anew. */
+static bool item_hidden(SoffitQueue *self, const LabRow *row)
+{
+  const gint64 *seen = g_hash_table_lookup(self->hidden, row->file);
+  if (!seen)
+    return false;
+  if (*seen == row->read_us)
+    return true;
+  g_hash_table_remove(self->hidden, row->file);
+  return false;
+}
+
+/* The new order takes the place of the old one; alike ends are left alone. */
+static void shown_replace(SoffitQueue *self, GPtrArray *fresh)
+{
+  GPtrArray *old = self->shown;
+  guint head = 0, tail = 0, least = MIN(old->len, fresh->len);
+  while (head < least && old->pdata[head] == fresh->pdata[head])
+    head++;
+  while (tail < least - head &&
+         old->pdata[old->len - 1 - tail] == fresh->pdata[fresh->len - 1 - tail])
+    tail++;
+  guint removed = old->len - head - tail, added = fresh->len - head - tail;
+  self->shown = fresh;
+  if (removed || added)
+    g_list_model_items_changed(G_LIST_MODEL(self), head, removed, added);
+  g_ptr_array_unref(old);
+}
+
+static void queue_make(SoffitQueue *self)
+{
+  GListModel *all = G_LIST_MODEL(self->desk);
+  GPtrArray *fresh = g_ptr_array_new_with_free_func(g_object_unref);
+  guint n = g_list_model_get_n_items(all);
+  memset(self->count, 0, sizeof self->count);
+  self->waiting = 0;
+  for (guint i = 0; i < n; i++) {
+    g_autoptr(SoffitLabItem) item = g_list_model_get_item(all, i);
+    const LabRow *row = lab_item_row(item);
+    bool waits = row_waits(row);
+    if (item_hidden(self, row))
+      continue;
+    self->waiting += waits;
+    if ((self->view.waiting && !waits) || !row_has_words(row, self->view.words))
+      continue;
+    for (QueueFacet facet = QUEUE_ALL; facet < QUEUE_FACETS; facet++)
+      self->count[facet] += row_in_facet(row, facet);
+    if (row_in_facet(row, self->view.facet))
+      g_ptr_array_add(fresh, g_steal_pointer(&item));
+  }
+  g_ptr_array_sort_with_data(fresh, item_compare, self);
+  shown_replace(self, fresh);
+  g_signal_emit(self, counted, 0);
+}
+
+const QueueView *queue_view(SoffitQueue *self)
+{
+  return &self->view;
+}
+
+void queue_set_view(SoffitQueue *self, const QueueView *view)
+{
+  char *words = g_strdup(view->words);
+  g_free(self->view.words);
+  self->view = *view;
+  self->view.words = words;
+  queue_make(self);
+}
+
+guint queue_count(SoffitQueue *self, QueueFacet facet)
+{
+  return self->count[facet];
+}
+
+guint queue_waiting(SoffitQueue *self)
+{
+  return self->waiting;
+}
+
+guint queue_position(SoffitQueue *self, const char *file)
+{
+  for (guint i = 0; i < self->shown->len; i++)
+    if (strcmp(lab_item_row(self->shown->pdata[i])->file, file) == 0)
+      return i;
+  return G_MAXUINT;
+}
+
+void queue_hide(SoffitQueue *self, const char *file, bool hidden)
+{
+  SoffitLabItem *item = lab_desk_find(self->desk, file);
+  if (hidden && item) {
+    gint64 seen = lab_item_row(item)->read_us;
+    g_hash_table_insert(self->hidden, g_strdup(file), g_memdup2(&seen, sizeof seen));
+  } else
+    g_hash_table_remove(self->hidden, file);
+  queue_make(self);
+}
+
+static void queue_dispose(GObject *object)
+{
+  SoffitQueue *self = SOFFIT_QUEUE(object);
+  if (self->desk)
+    g_signal_handlers_disconnect_by_data(self->desk, self);
+  g_clear_object(&self->desk);
+  G_OBJECT_CLASS(queue_parent_class)->dispose(object);
+}
+
+static void queue_finalize(GObject *object)
+{
+  SoffitQueue *self = SOFFIT_QUEUE(object);
+  g_ptr_array_unref(self->shown);
+  g_hash_table_unref(self->hidden);
+  g_free(self->view.words);
+  G_OBJECT_CLASS(queue_parent_class)->finalize(object);
+}
+
+static void queue_class_init(SoffitQueueClass *class)
+{
+  G_OBJECT_CLASS(class)->dispose = queue_dispose;
+  G_OBJECT_CLASS(class)->finalize = queue_finalize;
+  counted = g_signal_new("counted", G_TYPE_FROM_CLASS(class), G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                         NULL, G_TYPE_NONE, 0);
+}
+
+static void queue_init(SoffitQueue *self)
+{
+  self->view = (QueueView){.waiting = true};
+  self->shown = g_ptr_array_new_with_free_func(g_object_unref);
+  self->hidden = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, g_free);
+}
+
+SoffitQueue *queue_new(SoffitLabDesk *desk)
+{
+  SoffitQueue *self = g_object_new(SOFFIT_TYPE_QUEUE, NULL);
+  self->desk = g_object_ref(desk);
+  g_signal_connect_swapped(desk, "items-changed", G_CALLBACK(queue_make), self);
+  g_signal_connect_swapped(desk, "progress", G_CALLBACK(queue_make), self);
+  queue_make(self);
+  return self;
+}

@@ -1,0 +1,345 @@
+/* queue_pane.c - the cases of the lab beside the evidence: chips, search, order, list.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ui/parts.h"
+#include "ui/review/queue_row.h"
+#include "ui/review/review_parts.h"
+#include "ui/sign.h"
+#include "ui/spoken.h"
+#include "ui/words.h"
+
+#define LOOKED_AT 24 /* rows around the one at hand that are assessed first */
+
+typedef struct {
+  SoffitReviewDesk *desk; /* owned ref */
+  GtkWidget *search, *chip[QUEUE_FACETS], *count[QUEUE_FACETS], *waiting, *order, *list, *empty,
+      *stack, *foot;
+  GtkSingleSelection *selection;
+  bool showing;
+} QueuePane;
+
+static QueuePane *pane_of(GtkWidget *widget)
+{
+  return g_object_get_data(G_OBJECT(widget), "soffit-queue-pane");
+}
+
+GtkWidget *queue_pane_list(GtkWidget *pane)
+{
+  return pane_of(pane)->list;
+}
+
+/* ---- what is wanted ---- */
+
+static void view_take(QueuePane *self)
+{
+  if (self->showing)
+    return;
+  QueueView view = *queue_view(review_desk_queue(self->desk));
+  for (QueueFacet facet = QUEUE_ALL; facet < QUEUE_FACETS; facet++)
+    if (gtk_toggle_button_get_active(GTK_TOGGLE_BUTTON(self->chip[facet])))
+      view.facet = facet;
+  view.waiting = gtk_toggle_button_get_active(GTK_TOGGLE_BUTTON(self->waiting));
+  view.order = (QueueOrder)gtk_drop_down_get_selected(GTK_DROP_DOWN(self->order));
+  view.words = (char *)gtk_editable_get_text(GTK_EDITABLE(self->search));
+  queue_set_view(review_desk_queue(self->desk), &view);
+}
+
+static void chip_toggled(GtkToggleButton *chip, QueuePane *self)
+{
+  if (gtk_toggle_button_get_active(chip))
+    view_take(self);
+}
+
+static void counts_show(QueuePane *self)
+{
+  SoffitQueue *queue = review_desk_queue(self->desk);
+  for (QueueFacet facet = QUEUE_ALL; facet < QUEUE_FACETS; facet++) {
+    g_autofree char *text =
+        g_strdup_printf("%s %u", _(queue_facet_name(facet)), queue_count(queue, facet));
+    gtk_label_set_text(GTK_LABEL(self->count[facet]), text);
+    spoken_name(self->chip[facet], text);
+  }
+  gtk_widget_set_visible(self->chip[QUEUE_UNREADABLE],
+                         queue_count(queue, QUEUE_UNREADABLE) > 0 ||
+                             queue_view(queue)->facet == QUEUE_UNREADABLE);
+}
+
+/* What a saved filter wants, in the chips. */
+static void view_show(QueuePane *self)
+{
+  const QueueView *view = queue_view(review_desk_queue(self->desk));
+  self->showing = true;
+  gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->chip[view->facet]), TRUE);
+  gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->waiting), view->waiting);
+  gtk_drop_down_set_selected(GTK_DROP_DOWN(self->order), view->order);
+  if (g_strcmp0(gtk_editable_get_text(GTK_EDITABLE(self->search)),
+                view->words ? view->words : "") != 0)
+    gtk_editable_set_text(GTK_EDITABLE(self->search), view->words ? view->words : "");
+  self->showing = false;
+}
+
+/* ---- below the list ---- */
+
+static void foot_show(QueuePane *self)
+{
+  SoffitLabDesk *lab = review_desk_lab(self->desk);
+  LabProgress progress = lab_desk_progress(lab);
+  const char *folder = lab_desk_folder(lab), *trouble = lab_desk_trouble(lab);
+  g_autofree char *name = folder ? g_filename_display_basename(folder) : g_strdup("");
+  g_autofree char *text =
+      trouble            ? g_strdup(trouble)
+      : !progress.listed ? g_strdup_printf(_("%s: looking for cases"), name)
+      : progress.over ? g_strdup_printf(words_plural("%s: %u case", "%s: %u cases", progress.files),
+                                        name, progress.files)
+                      : g_strdup_printf(_("%s: %u of %u judged"), name,
+                                        progress.ready + progress.unreadable, progress.files);
+  if (strcmp(gtk_label_get_text(GTK_LABEL(self->foot)), text) != 0)
+    gtk_label_set_text(GTK_LABEL(self->foot), text);
+  gtk_widget_set_tooltip_text(self->foot, folder);
+}
+
+static void empty_show(QueuePane *self)
+{
+  SoffitQueue *queue = review_desk_queue(self->desk);
+  const QueueView *view = queue_view(queue);
+  guint today = review_desk_today(self->desk);
+  bool none = g_list_model_get_n_items(G_LIST_MODEL(queue)) == 0;
+  LabProgress progress = lab_desk_progress(review_desk_lab(self->desk));
+  gtk_stack_set_visible_child_name(GTK_STACK(self->stack), none ? "empty" : "list");
+  if (!none)
+    return;
+  g_autofree char *day = g_strdup_printf(
+      words_plural("Decided today: %u case.", "Decided today: %u cases.", today), today);
+  g_autofree char *text =
+      !progress.over ? g_strdup(_("The cases are being read."))
+      : view->waiting && view->facet == QUEUE_ALL && !(view->words && *view->words)
+          ? g_strdup_printf("%s\n%s", _("Nothing waits."), day)
+          : g_strdup(_("No case is like that. Take a chip or a word away."));
+  gtk_label_set_text(GTK_LABEL(self->empty), text);
+}
+
+static void queue_counted(QueuePane *self)
+{
+  counts_show(self);
+  view_show(self);
+  foot_show(self);
+  empty_show(self);
+}
+
+/* ---- the list ---- */
+
+static void row_setup(GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  (void)factory, (void)data;
+  gtk_list_item_set_child(item, queue_row_new());
+}
+
+static void row_bind(GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  (void)factory, (void)data;
+  queue_row_set(SOFFIT_QUEUE_ROW(gtk_list_item_get_child(item)), gtk_list_item_get_item(item));
+}
+
+static void row_unbind(GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  (void)factory, (void)data;
+  queue_row_set(SOFFIT_QUEUE_ROW(gtk_list_item_get_child(item)), NULL);
+}
+
+/* Those around the selected one are assessed first. */
+static void around_hurry(QueuePane *self, guint at)
+{
+  const char *file[LOOKED_AT];
+  size_t n = 0;
+  for (guint i = at; i < at + LOOKED_AT; i++) {
+    g_autoptr(SoffitLabItem) item =
+        g_list_model_get_item(G_LIST_MODEL(review_desk_queue(self->desk)), i);
+    if (item)
+      file[n++] = lab_item_row(item)->file;
+  }
+  lab_desk_look_at(review_desk_lab(self->desk), file, n);
+}
+
+static void selection_moved(QueuePane *self)
+{
+  SoffitLabItem *item = gtk_single_selection_get_selected_item(self->selection);
+  const char *file = item ? lab_item_row(item)->file : NULL;
+  if (!self->showing && file && g_strcmp0(file, review_desk_file(self->desk)) != 0)
+    review_desk_select(self->desk, file);
+}
+
+/* The row of the case at hand is the selected one, and in view. */
+static void desk_selected(QueuePane *self)
+{
+  const char *file = review_desk_file(self->desk);
+  guint at = file ? queue_position(review_desk_queue(self->desk), file) : GTK_INVALID_LIST_POSITION;
+  self->showing = true;
+  gtk_single_selection_set_selected(self->selection, at);
+  self->showing = false;
+  if (at != GTK_INVALID_LIST_POSITION) {
+    gtk_widget_activate_action(self->list, "list.scroll-to-item", "u", at);
+    around_hurry(self, at);
+  }
+}
+
+/* Enter, or two clicks: into the drawing. */
+static void row_activated(GtkListView *list, guint position, QueuePane *self)
+{
+  (void)position, (void)self;
+  gtk_widget_activate_action(GTK_WIDGET(list), "win.open-reviewed", NULL);
+}
+
+static GtkWidget *list_build(QueuePane *self)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new();
+  g_signal_connect(factory, "setup", G_CALLBACK(row_setup), NULL);
+  g_signal_connect(factory, "bind", G_CALLBACK(row_bind), NULL);
+  g_signal_connect(factory, "unbind", G_CALLBACK(row_unbind), NULL);
+  self->selection =
+      gtk_single_selection_new(G_LIST_MODEL(g_object_ref(review_desk_queue(self->desk))));
+  gtk_single_selection_set_autoselect(self->selection, FALSE);
+  gtk_single_selection_set_can_unselect(self->selection, TRUE);
+  g_signal_connect_swapped(self->selection, "notify::selected-item", G_CALLBACK(selection_moved),
+                           self);
+  self->list = gtk_list_view_new(GTK_SELECTION_MODEL(self->selection), factory);
+  g_signal_connect(self->list, "activate", G_CALLBACK(row_activated), self);
+  gtk_widget_add_css_class(self->list, "queue");
+  spoken_name(self->list, _("Cases of the lab"));
+  GtkWidget *scroller = gtk_scrolled_window_new();
+  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
+                                 GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), self->list);
+  return scroller;
+}
+
+/* ---- building ---- */
+
+static GtkWidget *chip_build(QueuePane *self, QueueFacet facet)
+{
+  static const Verdict verdict[QUEUE_FACETS] = {VERDICT_NONE, VERDICT_REWORK, VERDICT_CLOSE,
+                                                VERDICT_HOLDS, VERDICT_NONE};
+  GtkWidget *chip = gtk_toggle_button_new(), *box = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 5),
+            *sign = sign_new(15);
+  sign_set(SOFFIT_SIGN(sign), verdict[facet]);
+  self->count[facet] = gtk_label_new("");
+  gtk_box_append(GTK_BOX(box), sign);
+  gtk_box_append(GTK_BOX(box), self->count[facet]);
+  gtk_button_set_child(GTK_BUTTON(chip), box);
+  gtk_widget_add_css_class(chip, "chip");
+  if (facet)
+    gtk_toggle_button_set_group(GTK_TOGGLE_BUTTON(chip), GTK_TOGGLE_BUTTON(self->chip[0]));
+  return chip;
+}
+
+static GtkWidget *chips_build(QueuePane *self)
+{
+  GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6);
+  for (QueueFacet facet = QUEUE_ALL; facet < QUEUE_FACETS; facet++) {
+    self->chip[facet] = chip_build(self, facet);
+    if (facet != QUEUE_UNREADABLE)
+      gtk_box_append(GTK_BOX(row), self->chip[facet]);
+  }
+  gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->chip[QUEUE_ALL]), TRUE);
+  for (QueueFacet facet = QUEUE_ALL; facet < QUEUE_FACETS; facet++)
+    g_signal_connect(self->chip[facet], "toggled", G_CALLBACK(chip_toggled), self);
+  return row;
+}
+
+static GtkWidget *order_build(QueuePane *self)
+{
+  GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6);
+  const char *name[QUEUE_ORDERS + 1] = {NULL};
+  for (QueueOrder order = ORDER_WORST; order < QUEUE_ORDERS; order++)
+    name[order] = _(queue_order_name(order));
+  self->waiting = gtk_toggle_button_new_with_label(_("waiting only"));
+  gtk_widget_add_css_class(self->waiting, "chip");
+  gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->waiting), TRUE);
+  self->order = gtk_drop_down_new_from_strings(name);
+  gtk_widget_add_css_class(self->order, "order");
+  gtk_widget_set_hexpand(self->order, TRUE);
+  gtk_widget_set_halign(self->order, GTK_ALIGN_END);
+  spoken_name(self->order, _("Order of the cases"));
+  g_signal_connect_swapped(self->waiting, "toggled", G_CALLBACK(view_take), self);
+  g_signal_connect_swapped(self->order, "notify::selected", G_CALLBACK(view_take), self);
+  gtk_box_append(GTK_BOX(row), self->waiting);
+  gtk_box_append(GTK_BOX(row), self->chip[QUEUE_UNREADABLE]);
+  gtk_box_append(GTK_BOX(row), self->order);
+  return row;
+}
+
+static GtkWidget *head_build(QueuePane *self)
+{
+  GtkWidget *head = gtk_box_new(GTK_ORIENTATION_VERTICAL, 8),
+            *top = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6);
+  self->search = gtk_search_entry_new();
+  g_object_set(self->search, "placeholder-text", _("Words: TR rework 3Y"), NULL);
+  gtk_widget_set_hexpand(self->search, TRUE);
+  spoken_name(self->search, _("Show cases with these words"));
+  g_signal_connect_swapped(self->search, "search-changed", G_CALLBACK(view_take), self);
+  gtk_box_append(GTK_BOX(top), self->search);
+  gtk_box_append(GTK_BOX(top), queue_filters_new(self->desk));
+  gtk_box_append(GTK_BOX(head), top);
+  gtk_box_append(GTK_BOX(head), chips_build(self));
+  gtk_box_append(GTK_BOX(head), order_build(self));
+  gtk_widget_add_css_class(head, "queue-head");
+  return head;
+}
+
+static GtkWidget *foot_build(QueuePane *self)
+{
+  GtkWidget *foot = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6),
+            *open = gtk_button_new_with_label(_("Other folder…")),
+            *limits = gtk_button_new_with_label(_("Limits…"));
+  self->foot = part_label("", "note");
+  gtk_label_set_wrap(GTK_LABEL(self->foot), TRUE);
+  gtk_label_set_lines(GTK_LABEL(self->foot), 3);
+  gtk_label_set_ellipsize(GTK_LABEL(self->foot), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_hexpand(self->foot, TRUE);
+  gtk_actionable_set_action_name(GTK_ACTIONABLE(open), "win.open-lab");
+  gtk_actionable_set_action_name(GTK_ACTIONABLE(limits), "review.limits");
+  GtkWidget *const button[] = {limits, open};
+  gtk_box_append(GTK_BOX(foot), self->foot);
+  for (size_t i = 0; i < G_N_ELEMENTS(button); i++) {
+    gtk_widget_add_css_class(button[i], "small");
+    gtk_widget_set_valign(button[i], GTK_ALIGN_CENTER);
+    gtk_box_append(GTK_BOX(foot), button[i]);
+  }
+  gtk_widget_add_css_class(foot, "queue-foot");
+  return foot;
+}
+
+static void pane_free(void *data)
+{
+  QueuePane *self = data;
+  g_signal_handlers_disconnect_by_data(review_desk_queue(self->desk), self);
+  g_signal_handlers_disconnect_by_data(review_desk_lab(self->desk), self);
+  g_signal_handlers_disconnect_by_data(self->desk, self);
+  g_signal_handlers_disconnect_by_data(self->selection, self);
+  g_object_unref(self->desk);
+  g_free(self);
+}
+
+GtkWidget *queue_pane_new(SoffitReviewDesk *desk)
+{
+  QueuePane *self = g_new0(QueuePane, 1);
+  self->desk = g_object_ref(desk);
+  GtkWidget *pane = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
+  self->stack = gtk_stack_new();
+  self->empty = gtk_label_new("");
+  gtk_label_set_justify(GTK_LABEL(self->empty), GTK_JUSTIFY_CENTER);
+  gtk_label_set_wrap(GTK_LABEL(self->empty), TRUE);
+  gtk_widget_add_css_class(self->empty, "queue-empty");
+  gtk_box_append(GTK_BOX(pane), head_build(self));
+  gtk_stack_add_named(GTK_STACK(self->stack), list_build(self), "list");
+  gtk_stack_add_named(GTK_STACK(self->stack), self->empty, "empty");
+  gtk_widget_set_vexpand(self->stack, TRUE);
+  gtk_box_append(GTK_BOX(pane), self->stack);
+  gtk_box_append(GTK_BOX(pane), foot_build(self));
+  gtk_widget_add_css_class(pane, "queue-pane");
+  g_object_set_data_full(G_OBJECT(pane), "soffit-queue-pane", self, pane_free);
+  g_signal_connect_swapped(review_desk_queue(desk), "counted", G_CALLBACK(queue_counted), self);
+  g_signal_connect_swapped(review_desk_lab(desk), "state-changed", G_CALLBACK(queue_counted), self);
+  g_signal_connect_swapped(desk, "selected", G_CALLBACK(desk_selected), self);
+  queue_counted(self);
+  desk_selected(self);
+  return pane;
+}

@@ -1,0 +1,285 @@
+/* review_page.c - own size rule of the Review workspace, and its keys.
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * px at the look's text size; larger text scales them.  Measures: look.md "Grid and measures". */
+#include "ui/review/review_page.h"
+#include "ui/canvas/draw_context.h"
+#include "ui/parts.h"
+#include "ui/preferences.h"
+#include "ui/review/evidence_picture.h"
+#include "ui/review/review_parts.h"
+#include "ui/words.h"
+
+#define PREFERENCE "lab-folder"
+#define FOLD_WIDTH 1240
+#define FOLD_HEIGHT 732
+#define QUEUE_OPEN 392
+#define QUEUE_FOLDED 316
+#define COLUMN_OPEN 400
+#define COLUMN_FOLDED 340
+#define STRIP_OPEN 176
+#define STRIP_FOLDED 132
+#define FIRED_OPEN 172
+#define FIRED_FOLDED 128
+#define BAR 118
+
+struct _SoffitReviewPage {
+  GtkWidget parent;
+  SoffitReviewDesk *desk; /* owned */
+  GtkWidget *empty, *queue, *strip, *picture, *fired, *column, *bar;
+  bool asked; /* the folder of before was looked for */
+};
+
+G_DEFINE_FINAL_TYPE(SoffitReviewPage, review_page, GTK_TYPE_WIDGET)
+
+SoffitReviewDesk *review_page_desk(SoffitReviewPage *self)
+{
+  return self->desk;
+}
+
+char *review_page_title(SoffitReviewPage *self)
+{
+  guint n = queue_waiting(review_desk_queue(self->desk));
+  if (!lab_desk_folder(review_desk_lab(self->desk)))
+    return g_strdup("");
+  if (n == 0)
+    return g_strdup(_("nothing waits"));
+  return g_strdup_printf(words_plural("%u waits", "%u wait, worst first", n), n);
+}
+
+/* ---- places ---- */
+
+static void place(GtkWidget *widget, int x, int y, int width, int height)
+{
+  int wide, tall;
+  gtk_widget_measure(widget, GTK_ORIENTATION_HORIZONTAL, -1, &wide, NULL, NULL, NULL);
+  width = MAX(width, wide);
+  gtk_widget_measure(widget, GTK_ORIENTATION_VERTICAL, width, &tall, NULL, NULL, NULL);
+  gtk_widget_allocate(widget, width, MAX(height, tall), -1,
+                      gsk_transform_translate(NULL, &GRAPHENE_POINT_INIT((float)x, (float)y)));
+}
+
+static int widest(GtkWidget *widget, double px)
+{
+  int least;
+  gtk_widget_measure(widget, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  return MAX((int)px, least);
+}
+
+static int tallest(GtkWidget *widget, int width, double px)
+{
+  int least;
+  gtk_widget_measure(widget, GTK_ORIENTATION_VERTICAL, width, &least, NULL, NULL, NULL);
+  return MAX((int)px, least);
+}
+
+static void review_page_size_allocate(GtkWidget *widget, int width, int height, int baseline)
+{
+  (void)baseline;
+  SoffitReviewPage *self = SOFFIT_REVIEW_PAGE(widget);
+  double scale = text_scale(widget);
+  bool narrow = width / scale < FOLD_WIDTH,
+       low = height / scale<FOLD_HEIGHT, large = width / scale> 1900;
+  if (gtk_widget_should_layout(self->empty)) {
+    place(self->empty, 0, 0, width, height);
+    return;
+  }
+  int queue = widest(self->queue, scale * (narrow ? QUEUE_FOLDED : QUEUE_OPEN)),
+      column = widest(self->column, scale * (narrow  ? COLUMN_FOLDED
+                                             : large ? COLUMN_OPEN * 1.3
+                                                     : COLUMN_OPEN)),
+      rest = width - queue, drawing = rest - column;
+  int bar = tallest(self->bar, rest, scale * BAR),
+      strip = tallest(self->strip, rest, scale * (low ? STRIP_FOLDED : STRIP_OPEN)),
+      fired = (int)(scale * (low                     ? FIRED_FOLDED
+                             : height / scale > 1100 ? 2 * FIRED_OPEN
+                                                     : FIRED_OPEN));
+  int body = height - bar - strip;
+  place(self->queue, 0, 0, queue, height);
+  place(self->strip, queue, 0, rest, strip);
+  place(self->picture, queue, strip, drawing, body - fired);
+  place(self->fired, queue, strip + body - fired, drawing, fired);
+  place(self->column, queue + drawing, strip, column, body);
+  place(self->bar, queue, height - bar, rest, bar);
+}
+
+static void review_page_measure(GtkWidget *widget, GtkOrientation orientation, int for_size,
+                                int *least, int *natural, int *least_baseline,
+                                int *natural_baseline)
+{
+  (void)widget, (void)for_size;
+  *least = orientation == GTK_ORIENTATION_HORIZONTAL ? 880 : 560;
+  *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 1440 : 852;
+  *least_baseline = *natural_baseline = -1;
+}
+
+/* Without a folder there is one sentence and a button. */
+static void lab_changed(SoffitReviewPage *self)
+{
+  bool open = lab_desk_folder(review_desk_lab(self->desk)) != NULL;
+  GtkWidget *const part[] = {self->queue, self->strip,  self->picture,
+                             self->fired, self->column, self->bar};
+  for (size_t i = 0; i < G_N_ELEMENTS(part); i++)
+    gtk_widget_set_visible(part[i], open);
+  gtk_widget_set_visible(self->empty, !open);
+  gtk_widget_queue_resize(GTK_WIDGET(self));
+}
+
+void review_page_open(SoffitReviewPage *self, const char *folder)
+{
+  self->asked = true;
+  preference_word_set(PREFERENCE, folder);
+  review_desk_open(self->desk, folder);
+  gtk_widget_grab_focus(queue_pane_list(self->queue));
+}
+
+void review_page_enter(SoffitReviewPage *self)
+{
+  g_autofree char *kept = self->asked ? NULL : preference_word(PREFERENCE);
+  self->asked = true;
+  if (kept && *kept && !lab_desk_folder(review_desk_lab(self->desk)))
+    review_desk_open(self->desk, kept);
+  if (lab_desk_folder(review_desk_lab(self->desk)))
+    gtk_widget_grab_focus(queue_pane_list(self->queue));
+  else
+    gtk_widget_child_focus(self->empty, GTK_DIR_TAB_FORWARD);
+}
+
+/* ---- keys ---- */
+
+/* Letters belong to whoever is written to; they act from the list and the pictures. */
+static bool letters_here(SoffitReviewPage *self)
+{
+  GtkWidget *focus = gtk_root_get_focus(gtk_widget_get_root(GTK_WIDGET(self)));
+  GtkWidget *list = queue_pane_list(self->queue);
+  return focus == NULL || focus == list || gtk_widget_is_ancestor(focus, list) ||
+         focus == self->picture;
+}
+
+static void neck_step(SoffitReviewPage *self, int by)
+{
+  size_t at = review_desk_connector(self->desk);
+  if (by > 0 || at > 0)
+    review_desk_set_connector(self->desk, by > 0 ? at + 1 : at - 1);
+}
+
+static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint code,
+                            GdkModifierType state, void *data)
+{
+  (void)controller, (void)code;
+  SoffitReviewPage *self = data;
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) || !letters_here(self))
+    return FALSE;
+  switch (gdk_keyval_to_lower(key)) {
+  case GDK_KEY_j:
+    review_desk_step(self->desk, 1);
+    return TRUE;
+  case GDK_KEY_k:
+    review_desk_step(self->desk, -1);
+    return TRUE;
+  case GDK_KEY_r:
+    decision_bar_decide(self->bar, ENTRY_RETURN);
+    return TRUE;
+  case GDK_KEY_p:
+    decision_bar_decide(self->bar, ENTRY_PASS);
+    return TRUE;
+  case GDK_KEY_w:
+    decision_bar_decide(self->bar, ENTRY_WAIT);
+    return TRUE;
+  case GDK_KEY_n:
+    evidence_picture_pin(SOFFIT_EVIDENCE_PICTURE(self->picture));
+    return TRUE;
+  case GDK_KEY_Page_Up:
+  case GDK_KEY_KP_Page_Up:
+    neck_step(self, -1);
+    return TRUE;
+  case GDK_KEY_Page_Down:
+  case GDK_KEY_KP_Page_Down:
+    neck_step(self, 1);
+    return TRUE;
+  case GDK_KEY_Escape:
+    gtk_widget_grab_focus(queue_pane_list(self->queue));
+    return TRUE;
+  default:
+    return FALSE;
+  }
+}
+
+static void action_limits(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  limits_dialog_new(GTK_WINDOW(gtk_widget_get_root(widget)), SOFFIT_REVIEW_PAGE(widget)->desk);
+}
+
+/* ---- the widget ---- */
+
+static void review_page_dispose(GObject *object)
+{
+  SoffitReviewPage *self = SOFFIT_REVIEW_PAGE(object);
+  GtkWidget **const part[] = {&self->empty, &self->queue,  &self->strip, &self->picture,
+                              &self->fired, &self->column, &self->bar};
+  for (size_t i = 0; i < G_N_ELEMENTS(part); i++)
+    g_clear_pointer(part[i], gtk_widget_unparent);
+  g_clear_object(&self->desk);
+  G_OBJECT_CLASS(review_page_parent_class)->dispose(object);
+}
+
+static void review_page_class_init(SoffitReviewPageClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS(class);
+  G_OBJECT_CLASS(class)->dispose = review_page_dispose;
+  widget_class->measure = review_page_measure;
+  widget_class->size_allocate = review_page_size_allocate;
+  gtk_widget_class_set_accessible_role(widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
+  gtk_widget_class_install_action(widget_class, "review.limits", NULL, action_limits);
+}
+
+static GtkWidget *empty_build(void)
+{
+  GtkWidget *page = gtk_box_new(GTK_ORIENTATION_VERTICAL, 16),
+            *sentence = gtk_label_new(_("Choose the folder of your lab’s cases.")),
+            *open = gtk_button_new_with_label(_("Choose the folder…"));
+  gtk_widget_add_css_class(sentence, "case-number");
+  gtk_widget_add_css_class(open, "strong");
+  gtk_widget_set_halign(open, GTK_ALIGN_CENTER);
+  gtk_actionable_set_action_name(GTK_ACTIONABLE(open), "win.open-lab");
+  gtk_widget_set_valign(sentence, GTK_ALIGN_END);
+  gtk_widget_set_vexpand(sentence, TRUE);
+  gtk_widget_set_valign(open, GTK_ALIGN_START);
+  gtk_widget_set_vexpand(open, TRUE);
+  gtk_box_append(GTK_BOX(page), sentence);
+  gtk_box_append(GTK_BOX(page), open);
+  gtk_widget_add_css_class(page, "empty");
+  return page;
+}
+
+static void review_page_init(SoffitReviewPage *self)
+{
+  GtkEventController *keys = gtk_event_controller_key_new();
+  gtk_event_controller_set_name(keys, "soffit-review-keys");
+  gtk_event_controller_set_propagation_phase(keys, GTK_PHASE_CAPTURE);
+  g_signal_connect(keys, "key-pressed", G_CALLBACK(key_pressed), self);
+  gtk_widget_add_controller(GTK_WIDGET(self), keys);
+  self->desk = review_desk_new(NULL);
+  self->empty = empty_build();
+  self->queue = queue_pane_new(self->desk);
+  self->strip = evidence_strip_new(self->desk);
+  self->picture = evidence_picture_new(self->desk);
+  self->fired = evidence_fired_new(self->desk);
+  self->column = evidence_column_new(self->desk);
+  self->bar = decision_bar_new(self->desk);
+  decision_bar_set_list(self->bar, queue_pane_list(self->queue));
+  gtk_widget_add_css_class(self->picture, "paper");
+  GtkWidget *const part[] = {self->empty, self->queue,  self->strip, self->picture,
+                             self->fired, self->column, self->bar};
+  for (size_t i = 0; i < G_N_ELEMENTS(part); i++)
+    gtk_widget_set_parent(part[i], GTK_WIDGET(self));
+  g_signal_connect_object(review_desk_lab(self->desk), "state-changed", G_CALLBACK(lab_changed),
+                          self, G_CONNECT_SWAPPED);
+  lab_changed(self);
+}
+
+GtkWidget *review_page_new(void)
+{
+  return g_object_new(SOFFIT_TYPE_REVIEW_PAGE, NULL);
+}
