@@ -17,6 +17,7 @@ struct _SoffitWindow {
   char *lock_told; /* owned; what the bar of the lock said last, NULL = nothing */
 };
 
+GMenuModel *window_menu(void); /* owned by the caller (window_menu.c) */
 void window_show_workspace(SoffitWindow *self, Workspace to);
 
 /* --- the Review workspace (window_review.c) --- */

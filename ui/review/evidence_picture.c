@@ -194,6 +194,7 @@ void evidence_picture_pin(SoffitEvidencePicture *self)
   const ConnectorAssessment *k = &e->a->connector[review_desk_connector(self->desk)];
   Point at = k->field ? point(k->peak.at.x, k->peak.at.y) : k->form.roof;
   gtk_widget_grab_focus(GTK_WIDGET(self));
+  review_desk_set_connector(self->desk, review_desk_connector(self->desk)); /* it stays */
   pin_to(self, point_finite(at) ? outline_nearest(gum_line(self), at, NULL)
                                 : (double)outline_pieces(gum_line(self)) / 2);
 }

@@ -173,6 +173,7 @@ void review_desk_set_connector(SoffitReviewDesk *self, size_t connector)
   const Evidence *e = self->evidence;
   if (!e || e->unread || connector + 1 >= e->c.n_unit)
     return;
+  self->chosen = true;
   self->connector = connector;
   g_signal_emit(self, signals[EVIDENCE], 0);
 }
@@ -202,6 +203,7 @@ void review_desk_pin(SoffitReviewDesk *self, size_t connector, Point at, const c
   g_free(remark->text);
   remark->text = g_strdup(text);
   g_ptr_array_add(draft_at_hand(self)->remark, remark);
+  self->chosen = true;
   g_signal_emit(self, signals[DRAFT], 0);
 }
 
@@ -224,6 +226,7 @@ void review_desk_set_words(SoffitReviewDesk *self, const char *words)
   char *own = g_strdup(words);
   g_free(draft->words);
   draft->words = own;
+  self->chosen = true;
   g_signal_emit(self, signals[DRAFT], 0);
 }
 
