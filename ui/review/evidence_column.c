@@ -102,19 +102,11 @@ static const Waterfall *waterfall_of(Column *self)
              : NULL;
 }
 
-/* Its rows stand closer here than in Trace: letters stay legible at 11 px of the look's 13. */
-static DrawContext waterfall_context(GtkWidget *widget, char font[64])
-{
-  DrawContext context = draw_context_for(widget, font);
-  context.scale *= 0.88;
-  return context;
-}
-
 static void waterfall_draw(GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
 {
   const Waterfall *waterfall = waterfall_of(data);
   char font[64];
-  DrawContext context = waterfall_context(GTK_WIDGET(area), font);
+  DrawContext context = draw_context_for(GTK_WIDGET(area), font);
   if (waterfall)
     picture_waterfall(cr, width, height, &context, waterfall);
 }
@@ -128,8 +120,9 @@ static void waterfall_show(Column *self)
                            : e && e->stage < EVIDENCE_REST ? g_strdup(_("being reckoned"))
                                                            : g_strdup("");
   char font[64];
-  DrawContext context = waterfall_context(self->waterfall, font);
+  DrawContext context = draw_context_for(self->waterfall, font);
   gtk_label_set_text(GTK_LABEL(self->lost), words);
+  gtk_widget_set_visible(self->lost, !waterfall); /* the picture tells it, listeners hear it */
   gtk_drawing_area_set_content_height(GTK_DRAWING_AREA(self->waterfall),
                                       (int)waterfall_height(&context));
   spoken_name(self->waterfall, words);

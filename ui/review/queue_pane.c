@@ -286,22 +286,23 @@ static GtkWidget *head_build(QueuePane *self)
 
 static GtkWidget *foot_build(QueuePane *self)
 {
-  GtkWidget *foot = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6),
-            *open = gtk_button_new_with_label(_("Other folder…")),
-            *limits = gtk_button_new_with_label(_("Limits…"));
+  static const struct {
+    const char *text, *action;
+  } button[] = {{N_("Figures…"), "review.figures"},
+                {N_("Limits…"), "review.limits"},
+                {N_("Folder…"), "win.open-lab"}};
+  GtkWidget *foot = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6);
   self->foot = part_label("", "note");
-  gtk_label_set_wrap(GTK_LABEL(self->foot), TRUE);
   gtk_label_set_lines(GTK_LABEL(self->foot), 3);
   gtk_label_set_ellipsize(GTK_LABEL(self->foot), PANGO_ELLIPSIZE_END);
   gtk_widget_set_hexpand(self->foot, TRUE);
-  gtk_actionable_set_action_name(GTK_ACTIONABLE(open), "win.open-lab");
-  gtk_actionable_set_action_name(GTK_ACTIONABLE(limits), "review.limits");
-  GtkWidget *const button[] = {limits, open};
   gtk_box_append(GTK_BOX(foot), self->foot);
   for (size_t i = 0; i < G_N_ELEMENTS(button); i++) {
-    gtk_widget_add_css_class(button[i], "small");
-    gtk_widget_set_valign(button[i], GTK_ALIGN_CENTER);
-    gtk_box_append(GTK_BOX(foot), button[i]);
+    GtkWidget *one = gtk_button_new_with_label(_(button[i].text));
+    gtk_actionable_set_action_name(GTK_ACTIONABLE(one), button[i].action);
+    gtk_widget_add_css_class(one, "small");
+    gtk_widget_set_valign(one, GTK_ALIGN_CENTER);
+    gtk_box_append(GTK_BOX(foot), one);
   }
   gtk_widget_add_css_class(foot, "queue-foot");
   return foot;

@@ -7,6 +7,7 @@
 #include "ui/parts.h"
 #include "ui/preferences.h"
 #include "ui/review/evidence_picture.h"
+#include "ui/review/figures_window.h"
 #include "ui/review/review_parts.h"
 #include "ui/words.h"
 
@@ -211,6 +212,14 @@ static void action_limits(GtkWidget *widget, const char *name, GVariant *paramet
   limits_dialog_new(GTK_WINDOW(gtk_widget_get_root(widget)), SOFFIT_REVIEW_PAGE(widget)->desk);
 }
 
+static void action_figures(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  const char *folder = lab_desk_folder(review_desk_lab(SOFFIT_REVIEW_PAGE(widget)->desk));
+  if (folder)
+    figures_window_show(GTK_WINDOW(gtk_widget_get_root(widget)), folder);
+}
+
 /* ---- the widget ---- */
 
 static void review_page_dispose(GObject *object)
@@ -232,6 +241,7 @@ static void review_page_class_init(SoffitReviewPageClass *class)
   widget_class->size_allocate = review_page_size_allocate;
   gtk_widget_class_set_accessible_role(widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
   gtk_widget_class_install_action(widget_class, "review.limits", NULL, action_limits);
+  gtk_widget_class_install_action(widget_class, "review.figures", NULL, action_figures);
 }
 
 static GtkWidget *empty_build(void)
