@@ -384,6 +384,13 @@ static void row_changed(SoffitLabDesk *desk, SoffitLabItem *item, void *data)
   rows_changed++;
 }
 
+/* Written long ago. */
+static void settle(const char *lab, const char *name)
+{
+  g_autofree char *path = g_build_filename(lab, name, NULL);
+  g_assert_cmpint(g_utime(path, &(struct utimbuf){1772000000, 1772000000}), ==, 0);
+}
+
 /* The second time nothing is assessed. */
 static void test_cache(void)
 {
@@ -392,8 +399,7 @@ static void test_cache(void)
   LabDeskSettings settings = by_clock;
   settings.cache_dir = cache;
   put_demo(lab, "a.xml", "demo/QB-01.xml", "N-1");
-  g_autofree char *a = g_build_filename(lab, "a.xml", NULL);
-  g_assert_cmpint(g_utime(a, &(struct utimbuf){1772000000, 1772000000}), ==, 0);
+  settle(lab, "a.xml");
   for (int round = 0; round < 2; round++) {
     g_autoptr(SoffitLabDesk) desk = lab_desk_new(&settings);
     g_signal_connect(desk, "row-changed", G_CALLBACK(row_changed), NULL);
@@ -403,6 +409,53 @@ static void test_cache(void)
     g_assert_true(a_is_ready(desk));
     g_assert_cmpint(rows_changed, ==, round ? 0 : 2); /* read, assessed */
   }
+  g_assert_cmpint(g_remove(path), ==, 0);
+  g_assert_cmpint(g_rmdir(cache), ==, 0);
+  lab_take_away(lab);
+}
+
+static bool one_by_two(SoffitLabDesk *desk)
+{
+  for (guint i = 0; i < g_list_model_get_n_items(G_LIST_MODEL(desk)); i++) {
+    g_autoptr(SoffitLabItem) item = g_list_model_get_item(G_LIST_MODEL(desk), i);
+    if (lab_item_row(item)->limits.holds_margin > 1.99)
+      return true;
+  }
+  return false;
+}
+
+/* Closed in the middle of judging anew: what was judged by the thresholds before is not kept as if
+ * it were by those of now. */
+static void test_cache_limits(void)
+{
+  const Person by = {(char *)"Vera", (char *)"supervisor", (char *)"VS"};
+  g_autofree char *lab = lab_make(), *cache = in_folder("cache"),
+                  *path = lab_cache_path(cache, lab), *trouble = NULL;
+  LabDeskSettings settings = by_clock;
+  settings.cache_dir = cache;
+  settings.threads = 1;
+  for (int i = 0; i < 30; i++) {
+    g_autofree char *name = g_strdup_printf("%02d.xml", i);
+    put_demo(lab, name, "demo/QB-01.xml", name);
+    settle(lab, name);
+  }
+  SoffitLabDesk *desk = lab_desk_new(&settings);
+  lab_desk_open(desk, lab);
+  wait_for(desk, is_over);
+  lab_desk_close(desk); /* kept, and nothing is written later by a thread */
+  lab_desk_open(desk, lab);
+  wait_for(desk, is_over);
+  g_assert_true(lab_desk_set_limits(desk, &(VerdictLimits){1, 2}, &by, NULL));
+  wait_for(desk, one_by_two);
+  g_object_unref(desk);
+  g_autoptr(Lab) now = lab_new(lab, &trouble);
+  g_autoptr(GHashTable) kept = lab_cache_load(path, now);
+  g_assert_cmpuint(g_hash_table_size(kept), >, 0);
+  GHashTableIter all;
+  void *row;
+  g_hash_table_iter_init(&all, kept);
+  while (g_hash_table_iter_next(&all, NULL, &row))
+    g_assert_cmpfloat(((LabRow *)row)->limits.holds_margin, ==, 2);
   g_assert_cmpint(g_remove(path), ==, 0);
   g_assert_cmpint(g_rmdir(cache), ==, 0);
   lab_take_away(lab);
@@ -421,5 +474,6 @@ int main(int argc, char **argv)
   g_test_add_func("/lab_desk/thresholds", test_thresholds);
   g_test_add_func("/lab_desk/look", test_look);
   g_test_add_func("/lab_desk/cache", test_cache);
+  g_test_add_func("/lab_desk/cache_limits", test_cache_limits);
   return folder_run();
 }

@@ -21,17 +21,21 @@ static void duplicate_changed(guint index, void *data)
   item_tell(desk, desk->item->pdata[index]);
 }
 
-static GPtrArray *rows_of(const SoffitLabDesk *desk)
+/* Borrowed.  settled: without those that wait for another answer, by other thresholds perhaps. */
+static GPtrArray *rows_of(const SoffitLabDesk *desk, bool settled)
 {
   GPtrArray *rows = g_ptr_array_sized_new(desk->item->len);
-  for (guint i = 0; i < desk->item->len; i++)
-    g_ptr_array_add(rows, ((SoffitLabItem *)desk->item->pdata[i])->row);
+  for (guint i = 0; i < desk->item->len; i++) {
+    const SoffitLabItem *item = desk->item->pdata[i];
+    if (!settled || !item->waits)
+      g_ptr_array_add(rows, item->row);
+  }
   return rows;
 }
 
 static void batch_end(SoffitLabDesk *desk)
 {
-  g_autoptr(GPtrArray) rows = rows_of(desk);
+  g_autoptr(GPtrArray) rows = rows_of(desk, false);
   lab_rows_mark_duplicates(rows, duplicate_changed, desk);
   lab_desk_tell(desk, DESK_PROGRESS, NULL);
 }
@@ -105,7 +109,7 @@ void lab_desk_keep(SoffitLabDesk *desk, bool wait)
   if (!desk->keep)
     return;
   g_clear_handle_id(&desk->keep, g_source_remove);
-  g_autoptr(GPtrArray) rows = rows_of(desk);
+  g_autoptr(GPtrArray) rows = rows_of(desk, true);
   Kept *kept = g_new(Kept, 1);
   *kept = (Kept){g_strdup(desk->cache), lab_cache_pack(rows, lab_round_lab(desk->round))};
   if (wait)
