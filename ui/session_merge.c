@@ -156,6 +156,10 @@ bool session_write(SoffitSession *session, const char *to, GError **error)
       g_propagate_error(error, g_steal_pointer(&trouble));
       return false;
     }
+    if (mine && !g_file_test(to, G_FILE_TEST_EXISTS)) {
+      *session->seen = '\0'; /* taken away: nothing to be written over */
+      continue;
+    }
     if (!mine || !session_take_additions(session))
       return conflict_fail(session, error);
   }

@@ -415,6 +415,9 @@ static void test_united(void)
   g_assert_true(note->kind == ENTRY_MERGE && strstr(note->before, "t1") &&
                 strstr(note->after, "m1"));
   g_assert_cmpstr(note->initials, ==, "AA");
+  g_assert_cmpint(chain_check(&t.merged).state, ==,
+                  CHAIN_BROKEN); /* "abc" is no digest: as it was */
+  g_assert_true(chain_fits(&t.merged, 2) && chain_fits(&t.merged, 4));
   /* merged once more, nothing comes twice */
   g_assert_cmpint(case_copy(&t.theirs, &t.merged), ==, FAULT_NONE);
   g_assert_cmpint(case_copy(&t.mine, &t.merged), ==, FAULT_NONE);
@@ -452,6 +455,32 @@ static void test_additions(void)
   three_clear(&t);
 }
 
+/* Two whole chains from one beginning make one whole chain. */
+static void test_chain(void)
+{
+  Three t;
+  three_make(&t, "demo/QB-04.xml");
+  const Person bert = {(char *)"Bert Bo", (char *)"supervisor", (char *)"BB"};
+  Case *all[] = {&t.base, &t.mine, &t.theirs};
+  g_assert_cmpint(chain_append(&t.base, ENTRY_NOTE, &anna, "begun", NULL, NULL, NULL, NULL), ==,
+                  FAULT_NONE);
+  for (int i = 1; i < 3; i++)
+    g_assert_cmpint(case_copy(all[i], &t.base), ==, FAULT_NONE);
+  change_line(&t.mine);
+  g_assert_cmpint(chain_append(&t.mine, ENTRY_CHANGE, &anna, "line", NULL, NULL, NULL, NULL), ==,
+                  FAULT_NONE);
+  g_assert_cmpint(chain_append(&t.theirs, ENTRY_PASS, &bert, "good", NULL, NULL, "1.00 1.25", NULL),
+                  ==, FAULT_NONE);
+  rows_make(&t, true);
+  g_assert_true(merge(&t));
+  g_assert_cmpint(case_merge_note(&t.merged, &anna, "m", "t"), ==, FAULT_NONE);
+  guint n = t.base.history->len;
+  g_assert_cmpuint(t.merged.history->len, ==, n + 3);
+  g_assert_cmpint(((HistoryEntry *)t.merged.history->pdata[n])->kind, ==, ENTRY_PASS);
+  g_assert_cmpint(chain_check(&t.merged).state, ==, CHAIN_WHOLE);
+  three_clear(&t);
+}
+
 static void test_variants(void)
 {
   Three t;
@@ -479,6 +508,7 @@ int main(int argc, char **argv)
   g_test_add_func("/case_merge/other teeth", test_other_teeth);
   g_test_add_func("/case_merge/united", test_united);
   g_test_add_func("/case_merge/additions", test_additions);
+  g_test_add_func("/case_merge/chain", test_chain);
   g_test_add_func("/case_merge/variants", test_variants);
   return folder_run();
 }
