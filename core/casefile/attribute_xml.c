@@ -158,18 +158,24 @@ const char *number_to_text(double value, char buf[32])
 
 /* ---- writing ---- */
 
+static bool sign_kept(gunichar sign)
+{
+  bool line = sign == '\n' || sign == '\t' || sign == '\r';
+  return (sign >= 0x20 || line) && sign != 0xFFFE && sign != 0xFFFF;
+}
+
 char *text_kept(const char *text)
 {
-  g_autofree char *valid = g_utf8_make_valid(text ? text : "", -1);
-  GString *kept = g_string_new(NULL);
-  for (const char *p = valid; *p; p = g_utf8_next_char(p)) {
-    gunichar sign = g_utf8_get_char(p);
-    bool line = sign == '\n' || sign == '\t' || sign == '\r';
-    if ((sign < 0x20 && !line) || sign == 0xFFFE || sign == 0xFFFF)
-      g_string_append_c(kept, ' ');
-    else
-      g_string_append_unichar(kept, sign);
-  }
+  char *valid = g_utf8_make_valid(text ? text : "", -1);
+  const char *p = valid;
+  while (*p && sign_kept(g_utf8_get_char(p)))
+    p = g_utf8_next_char(p);
+  if (!*p) /* nearly always */
+    return valid;
+  GString *kept = g_string_new_len(valid, p - valid);
+  for (; *p; p = g_utf8_next_char(p))
+    g_string_append_unichar(kept, sign_kept(g_utf8_get_char(p)) ? g_utf8_get_char(p) : ' ');
+  g_free(valid);
   return g_string_free(kept, FALSE);
 }
 
