@@ -10,18 +10,11 @@
 /* Largest distance of the outlines from those of the start; of the gum side alone. */
 static double drawing_apart(const Connector *now, const Connector *start, bool all)
 {
-  Connector seen;
-  connector_init(&seen);
-  Fault fault = connector_copy(&seen, now);
-  for (int side = 0; side < SIDE_N && !fault; side++) {
-    outline_clear(&seen.approved[side]);
+  double most = 0;
+  for (int side = 0; side < SIDE_N; side++)
     if (all || side == SIDE_GINGIVAL)
-      fault = outline_copy(&seen.approved[side], &start->side[side]);
-  }
-  seen.approved_roundness_neck = seen.approved_roundness_body = NAN;
-  double apart = fault ? NAN : connector_changed(&seen, DBL_MAX);
-  connector_clear(&seen);
-  return apart;
+      most = fmax(most, outlines_apart(&now->side[side], &start->side[side], DBL_MAX));
+  return most;
 }
 
 static double papilla_distance(const Connector *k, const Form *form)

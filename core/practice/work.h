@@ -21,6 +21,10 @@ typedef struct {
 /* Load factor at the exercise's own load decides what is weakest; SIZE_MAX without an answer. */
 size_t work_weakest(const Assessment *assessment);
 
+/* The case in which the best outline is looked for: `mine` with the focus's gum side as at the
+ * start, so its room is the start's, and with a cutter that makes no roof sharper than the criteria
+ * ask. `room` is inited; as it was on a fault. */
+MUST_CHECK Fault work_room(const Exercise *exercise, const Case *mine, Case *room);
 /* The drawing of `mine` with the best outline that its room, as the start had it, allows at the
  * focus; *best is a copy of mine where there is none better.  Faults of assess_best(). */
 MUST_CHECK Fault work_best(Assessor *assessor, const Exercise *exercise, const Case *mine,

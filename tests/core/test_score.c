@@ -159,6 +159,34 @@ static void test_best(void)
   bench_end(&b);
 }
 
+/* The best is no outline that would fail: it keeps to the radius that is asked, and to the cutter
+ * of the exercise where that asks more. */
+static void test_best_keeps(void)
+{
+  Bench b;
+  Case best;
+  BestSettings settings = {.threads = 2};
+  bench_begin(&b, "1.1", ASSESS_LIVE);
+  case_init(&best);
+  ok(work_best(assessor, b.work.exercise, &b.c, &settings, &best));
+  g_assert_true(isnan(best.cutter_diameter)); /* its own stays unsaid */
+  Assessment *ideal = bench_assess(assessor, &best, ASSESS_LIVE);
+  b.work.best = ideal;
+  score_work(&b.work, &b.score);
+  for (size_t i = 0; i < b.score.n; i++)
+    g_assert_true(b.score.row[i].best_met);
+  g_assert_cmpfloat(b.score.best_mpa.value, <, 0.6 * b.score.start_mpa.value);
+  Case room;
+  case_init(&room);
+  b.c.cutter_diameter = 3;
+  ok(work_room(b.work.exercise, &b.c, &room));
+  g_assert_cmpfloat(room.cutter_diameter, ==, 3); /* 1.21 mm: rounder than what is asked */
+  case_clear(&room);
+  assessment_unref(ideal);
+  case_clear(&best);
+  bench_end(&b);
+}
+
 static const Question *question_of(const Work *work, const char *id)
 {
   for (size_t i = 0; i < work->exercise->n_question; i++)
@@ -256,6 +284,7 @@ int main(int argc, char **argv)
   g_test_add_func("/score/ranking", test_ranking);
   g_test_add_func("/score/reasons", test_reasons);
   g_test_add_func("/score/best", test_best);
+  g_test_add_func("/score/best-keeps", test_best_keeps);
   g_test_add_func("/score/questions", test_questions);
   g_test_add_func("/score/predictions", test_predictions);
   int status = g_test_run();
