@@ -51,7 +51,8 @@ def redraw(window):
     box = extents(drawing)
     # as the canvas lies at 1440 x 900: y 576 is the tissue line, the feet 66 px from the middle
     middle = box.x + box.width // 2
-    line = [(-66, 574), (-58, 530), (-50, 496), (-36, 477), (-18, 468), (0, 464), (18, 468), (36, 477), (50, 496), (58, 530), (66, 574)]
+    leg = [(66, 574), (63, 560), (60, 545), (57, 530), (54, 515), (50, 500), (42, 485), (30, 474), (15, 467)]  # leans by 12 degrees
+    line = [(-x, y) for x, y in leg] + [(0, 465)] + leg[::-1]
     xdo('mousemove', middle + line[0][0], line[0][1], 'mousedown', 1)
     for x, y in line[1:]:
         xdo('mousemove', middle + x, y, 'sleep', '0.02')
