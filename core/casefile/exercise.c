@@ -101,11 +101,6 @@ bool measure_has_least(Measure measure)
   }
 }
 
-bool measure_needs_pull(Measure measure)
-{
-  return measure == MEASURE_PEAK || measure == MEASURE_ABOVE_BEST;
-}
-
 Exercise *exercise_new(void)
 {
   Exercise *e = g_new0(Exercise, 1);

@@ -136,6 +136,4 @@ Skill measure_skill(Measure measure);
 /* Which limit makes sense: of a gap at least, of a foot's way at most. */
 bool measure_has_least(Measure measure);
 bool measure_has_most(Measure measure);
-/* Does it need the solved pull, not the drawn line alone? */
-bool measure_needs_pull(Measure measure);
 const char *measure_id(Measure measure); /* "roof-radius" */
