@@ -228,7 +228,7 @@ static void test_folder(void)
 {
   g_autofree char *lab = g_dir_make_tmp("figures-XXXXXX", NULL);
   static const char *const name[] = {"a.xml", "b.xml", "c.xml"};
-  g_autofree char *path[3] = {0};
+  char *path[3];
   for (int i = 0; i < 3; i++)
     path[i] = g_build_filename(lab, name[i], NULL);
   GError *error = NULL;
@@ -273,8 +273,10 @@ static void test_folder(void)
   g_assert_null(lab_samples_read(lab, &wish, &error));
   g_assert_no_error(error);
   g_assert_cmpint(told, >, 0);
-  for (int i = 0; i < 3; i++)
+  for (int i = 0; i < 3; i++) {
     g_remove(path[i]);
+    g_free(path[i]);
+  }
   g_rmdir(lab);
   g_assert_null(lab_samples_read(lab, &wish, &error));
   g_assert_nonnull(error);
