@@ -84,7 +84,12 @@ GtkWidget *practice_page_new(const char *data_dir)
   gtk_box_append(GTK_BOX(columns), middle);
   gtk_box_append(GTK_BOX(columns), practice_why_new(desk));
   gtk_box_append(GTK_BOX(page), practice_steps_new(desk));
-  gtk_box_append(GTK_BOX(page), columns);
+  GtkWidget *narrow = gtk_scrolled_window_new(); /* a small window shows a part of the columns */
+  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(narrow), GTK_POLICY_AUTOMATIC,
+                                 GTK_POLICY_NEVER);
+  gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(narrow), columns);
+  gtk_widget_set_vexpand(narrow, TRUE);
+  gtk_box_append(GTK_BOX(page), narrow);
   GtkEventController *keys = gtk_event_controller_key_new();
   gtk_event_controller_set_name(keys, "practice-keys");
   g_signal_connect(keys, "key-pressed", G_CALLBACK(key_pressed), desk);

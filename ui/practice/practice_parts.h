@@ -11,6 +11,7 @@ GtkWidget *practice_task_new(SoffitPracticeDesk *desk,
                              GtkWidget *list);               /* left: exercise, task, prediction */
 GtkWidget *practice_questions_new(SoffitPracticeDesk *desk); /* what is asked before the shading */
 GtkWidget *practice_middle_new(SoffitPracticeDesk *desk); /* drawings and the table of criteria */
+GtkWidget *practice_sizes_new(SoffitPracticeDesk *desk);  /* width, groove */
 GtkWidget *practice_table_new(SoffitPracticeDesk *desk);
 GtkWidget *practice_why_new(SoffitPracticeDesk *desk); /* right: score, reasons, hints, progress */
 /* The drawing without its answer, and the cross: by pen, mouse, finger and arrow keys.

@@ -6,7 +6,7 @@
 #include "ui/words.h"
 #include <math.h>
 
-#define WIDTH 316
+#define WIDTH 288
 #define GUESS_MOST 200
 #define GUESS_STEP 5
 
