@@ -33,6 +33,13 @@ def step(window, name):
     return window.named('^Step [0-9], %s: you are here$' % name)
 
 
+def knot(window, which):
+    """Its x in mm and where it is on the screen."""
+    mark = window.named('^Knot %s' % which)
+    box, x = extents(mark), number(re.search('x ([−0-9.]+), y', mark.description)[1])
+    return x, box.x + box.width / 2, box.y + box.height / 2
+
+
 def redraw(window):
     """1.1 with the pen: the V becomes a U under it."""
     check(not window.named(r'MPa at the hot spot'), 'nothing of the answer is shown before the prediction')
@@ -47,15 +54,15 @@ def redraw(window):
     xdo('key', 'space')
     look('step See', lambda: step(window, 'See'))
     check(look('how near', lambda: window.named(r'^[✓✗] .*hot spot')), 'the prediction is held against the hot spot')
-    drawing = look('the drawing', lambda: window.named('^Drawing of connector 34/35: '))
-    box = extents(drawing)
-    # as the canvas lies at 1440 x 900: y 576 is the tissue line, the feet 66 px from the middle
-    middle = box.x + box.width // 2
-    leg = [(66, 574), (63, 560), (60, 545), (57, 530), (54, 515), (50, 500), (42, 485), (30, 474), (15, 467)]  # leans by 12 degrees
-    line = [(-x, y) for x, y in leg] + [(0, 465)] + leg[::-1]
-    xdo('mousemove', middle + line[0][0], line[0][1], 'mousedown', 1)
-    for x, y in line[1:]:
-        xdo('mousemove', middle + x, y, 'sleep', '0.02')
+    look('the drawing', lambda: window.named('^Drawing of connector 34/35: '))
+    feet = look('its feet', lambda: [k for k in (knot(window, '1 of '), knot(window, '([0-9]+) of \\1')) if k] if knot(window, '1 of ') else None)
+    (x0, px0, y), (x1, px1, _) = feet
+    scale = (px1 - px0) / (x1 - x0)
+    line = [(px0 + scale * (x - x0), y - scale * up) for x, up in
+            ((-1.5, 0.0), (-1.26, 0.9), (-1.06, 1.75), (-0.8, 2.2), (-0.42, 2.42), (0, 2.5), (0.42, 2.42), (0.8, 2.2), (1.06, 1.75), (1.26, 0.9), (1.5, 0.0))]
+    xdo('mousemove', *map(round, line[0]), 'mousedown', 1)
+    for place in line[1:]:
+        xdo('mousemove', *map(round, place), 'sleep', '0.02')
     xdo('mouseup', 1)
     look('step Redraw', lambda: step(window, 'Redraw'))
     look('all criteria', lambda: window.named('^5 of 5: passed$'))

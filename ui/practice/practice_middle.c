@@ -85,8 +85,8 @@ GtkWidget *practice_middle_new(SoffitPracticeDesk *desk)
   self->desk = desk;
   self->door = g_ptr_array_new();
   self->box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *above = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
   self->doors = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
+  gtk_widget_add_css_class(self->doors, "practice-doors");
   self->stack = gtk_stack_new();
   gtk_widget_set_vexpand(self->stack, TRUE);
   gtk_stack_set_hhomogeneous(GTK_STACK(self->stack), FALSE);
@@ -98,10 +98,7 @@ GtkWidget *practice_middle_new(SoffitPracticeDesk *desk)
   gtk_stack_add_named(GTK_STACK(self->stack), self->cross, "cross");
   gtk_stack_add_named(GTK_STACK(self->stack), self->canvas, "canvas");
   gtk_stack_add_named(GTK_STACK(self->stack), self->duo, "duo");
-  gtk_widget_add_css_class(above, "practice-doors");
-  gtk_box_append(GTK_BOX(above), self->doors);
-  gtk_box_append(GTK_BOX(above), practice_sizes_new(desk));
-  gtk_box_append(GTK_BOX(self->box), above);
+  gtk_box_append(GTK_BOX(self->box), self->doors);
   gtk_box_append(GTK_BOX(self->box), self->stack);
   gtk_box_append(GTK_BOX(self->box), practice_table_new(desk));
   g_object_set_data_full(G_OBJECT(self->box), "middle", self, middle_free);

@@ -1,5 +1,6 @@
 /* practice_sizes.c - the sizes that no pen draws here: width of the neck, biting groove.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ui/parts.h"
 #include "ui/practice/practice_parts.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
@@ -75,25 +76,23 @@ GtkWidget *practice_sizes_new(SoffitPracticeDesk *desk)
 {
   Sizes *self = g_new0(Sizes, 1);
   self->desk = desk;
-  self->row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
+  self->row = gtk_grid_new();
+  gtk_grid_set_row_spacing(GTK_GRID(self->row), 4);
+  gtk_grid_set_column_spacing(GTK_GRID(self->row), 8);
   gtk_widget_add_css_class(self->row, "practice-sizes");
-  gtk_widget_set_hexpand(self->row, TRUE);
-  gtk_widget_set_halign(self->row, GTK_ALIGN_END);
   for (int i = 0; i < ROWS; i++) {
     const char *name = words_translate(size_row[i].name);
-    GtkWidget *label = gtk_label_new(name),
+    GtkWidget *label = part_label(name, NULL),
               *spin = self->size[i] =
                   gtk_spin_button_new_with_range(size_row[i].low, size_row[i].high, 0.05);
     gtk_spin_button_set_digits(GTK_SPIN_BUTTON(spin), 2);
     gtk_editable_set_max_width_chars(GTK_EDITABLE(spin), 4);
     gtk_editable_set_width_chars(GTK_EDITABLE(spin), 4);
-    gtk_label_set_ellipsize(GTK_LABEL(label), PANGO_ELLIPSIZE_END);
-    gtk_widget_set_tooltip_text(spin, name);
-    gtk_widget_add_css_class(label, "note");
+    gtk_widget_set_hexpand(label, TRUE);
     spoken_name(spin, name);
     g_signal_connect(spin, "value-changed", G_CALLBACK(size_changed), self);
-    gtk_box_append(GTK_BOX(self->row), label);
-    gtk_box_append(GTK_BOX(self->row), spin);
+    gtk_grid_attach(GTK_GRID(self->row), label, 0, i, 1, 1);
+    gtk_grid_attach(GTK_GRID(self->row), spin, 1, i, 1, 1);
   }
   g_object_set_data_full(G_OBJECT(self->row), "sizes", self, g_free);
   GClosure *closure = g_cclosure_new_swap(G_CALLBACK(sizes_show), self, NULL);

@@ -81,7 +81,7 @@ GtkWidget *practice_table_new(SoffitPracticeDesk *desk)
   gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(self->box), GTK_POLICY_NEVER,
                                  GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_propagate_natural_height(GTK_SCROLLED_WINDOW(self->box), TRUE);
-  gtk_scrolled_window_set_max_content_height(GTK_SCROLLED_WINDOW(self->box), 240);
+  gtk_scrolled_window_set_max_content_height(GTK_SCROLLED_WINDOW(self->box), 190);
   gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(self->box), self->grid);
   gtk_widget_add_css_class(self->box, "practice-criteria");
   g_object_set_data_full(G_OBJECT(self->box), "table", self, g_free);
