@@ -244,5 +244,6 @@ void paper_bridge(Paper *p)
         p->a->together_n.value, p->a->together_n.low, p->a->together_n.high, 0);
     paper_words(p, paper_body, paper_left(), paper_right(p) - paper_left(), buf);
   }
+  paper_remarks(p, SIZE_MAX);
   paper_page_end(p);
 }

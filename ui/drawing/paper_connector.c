@@ -22,9 +22,12 @@ static void draw_pictures(Paper *p, size_t k)
   picture.view = connector_view_above(p->a, k, width, (int)high, 30, p->context);
   picture.at_order = true;
   picture.layers &= ~(unsigned)(LAYER_KNOTS | LAYER_GHOST | LAYER_COMB);
+  Places places;
+  picture.taken = &places;
   cairo_save(p->cr);
   cairo_translate(p->cr, l, p->y);
   picture_connector(p->cr, width, (int)high, p->context, &picture);
+  paper_remark_pins(p, k, picture.view, &places);
   cairo_rectangle(p->cr, 0, 0, width, high);
   ink_use(p->cr, p->context, COLOUR_LINE);
   ink_width(p->cr, p->context, 1);
@@ -70,9 +73,7 @@ static void reading(Paper *p, const char *name, const char *value, const char *n
   text_draw(p->cr, p->context, paper_body, point(note_x, y), note);
   text_draw(p->cr, p->context, right, point(r, second ? y + 11.5 : y), from);
   p->y += second ? 26 : 14.5;
-  ink_use(p->cr, p->context, COLOUR_GRID);
-  ink_width(p->cr, p->context, 0.8);
-  draw_line(p->cr, point(l, p->y), point(r, p->y));
+  paper_part_line(p);
 }
 
 static void shape_readings(Paper *p, const ConnectorAssessment *c)
@@ -193,12 +194,10 @@ static void draw_reasons(Paper *p, size_t k)
 static void draw_head(Paper *p, const ConnectorAssessment *c)
 {
   char buf[TEXT_ROOM];
-  TextStyle big = {TEXT_VERDICT, true, false, COLOUR_TEXT, ALIGN_LEFT}, word = big;
-  word.align = ALIGN_RIGHT;
+  static const TextStyle word = {TEXT_VERDICT, true, false, COLOUR_TEXT, ALIGN_RIGHT};
   Phrase phrase = {.text = N_("Connector {place}")};
   g_strlcpy(phrase.place, c->name, sizeof phrase.place);
-  text_draw(p->cr, p->context, big, point(paper_left(), p->y + 8),
-            say_phrase(p->context, buf, phrase));
+  paper_big(p, say_phrase(p->context, buf, phrase));
   const char *verdict = text_word(p->context, verdict_name(c->verdict));
   double width = text_draw(p->cr, p->context, word, point(paper_right(p), p->y + 8), verdict);
   paper_verdict(p, c->verdict, point(paper_right(p) - width - 28, p->y - 8), 20);
@@ -236,6 +235,7 @@ void paper_connector(Paper *p, size_t k)
   if (c->fault == FAULT_NONE)
     force_readings(p, c);
   draw_reasons(p, k);
+  paper_remarks(p, k);
   paper_advice(p, k, false);
   paper_page_end(p);
 }

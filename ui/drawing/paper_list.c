@@ -6,33 +6,6 @@
 
 #define CAUTIONS 8
 
-static void draw_box(const Paper *p, double x, double y, double size, bool done)
-{
-  ink_use(p->cr, p->context, done ? COLOUR_TEXT : COLOUR_RULE);
-  ink_width(p->cr, p->context, 1.4);
-  path_box(p->cr, (Box){x, y, size, size}, 2);
-  cairo_stroke(p->cr);
-  if (!done)
-    return;
-  ink_width(p->cr, p->context, 2.2);
-  cairo_move_to(p->cr, x + 0.22 * size, y + 0.52 * size);
-  cairo_line_to(p->cr, x + 0.43 * size, y + 0.73 * size);
-  cairo_line_to(p->cr, x + 0.8 * size, y + 0.27 * size);
-  cairo_stroke(p->cr);
-}
-
-/* A line to write on, with its word below. */
-static void draw_blank(const Paper *p, double x0, double x1, double y, const char *filled)
-{
-  if (filled && filled[0]) {
-    text_column(p->cr, p->context, paper_body, point(x0, y - 2), x1 - x0, 1, false, filled);
-    return;
-  }
-  ink_use(p->cr, p->context, COLOUR_RULE);
-  ink_width(p->cr, p->context, 1);
-  draw_line(p->cr, point(x0, y), point(x1, y));
-}
-
 static void draw_item(Paper *p, const WorkItem *item)
 {
   char act[TEXT_ROOM], why[TEXT_ROOM];
@@ -49,7 +22,7 @@ static void draw_item(Paper *p, const WorkItem *item)
   paper_need(p, high);
   double top = p->y;
   bool done = item->state == WORK_DONE;
-  draw_box(p, l + 1, top + 4.5, 11, done);
+  paper_box(p, l + 1, top + 4.5, 11, done);
   p->y = top + 3;
   paper_words(p, head, text_x, text_wide, act);
   p->y -= 2;
@@ -57,17 +30,11 @@ static void draw_item(Paper *p, const WorkItem *item)
     paper_words(p, paper_note, text_x, text_wide, why);
   if (item->caution)
     text_draw(p->cr, p->context, paper_note, point(caution_x, top + 13), item->caution);
-  char date[17] = "";
-  if (item->tick) { /* "2024-03-04T08:30:00Z" as a person writes it */
-    g_strlcpy(date, item->tick->time, sizeof date);
-    g_strdelimit(date, "T", ' ');
-  }
-  draw_blank(p, r - 142, r - 96, top + 15, item->tick ? item->tick->initials : NULL);
-  draw_blank(p, r - 88, r, top + 15, date);
+  g_autofree char *date = item->tick ? paper_time(p->context, item->tick->time) : NULL;
+  paper_blank(p, r - 142, r - 96, top + 15, item->tick ? item->tick->initials : NULL);
+  paper_blank(p, r - 88, r, top + 15, date);
   p->y = top + high;
-  ink_use(p->cr, p->context, COLOUR_GRID);
-  ink_width(p->cr, p->context, 0.8);
-  draw_line(p->cr, point(l, p->y), point(r, p->y));
+  paper_part_line(p);
 }
 
 static void caution_note(bool named[CAUTIONS + 1], const char *codes)
@@ -77,7 +44,7 @@ static void caution_note(bool named[CAUTIONS + 1], const char *codes)
       named[k[1] - '0'] = true;
 }
 
-static void draw_cautions(Paper *p)
+void paper_cautions(Paper *p)
 {
   bool named[CAUTIONS + 1] = {false}, any = false;
   const GArray *list = p->a->worklist, *fired = p->a->fired;
@@ -94,12 +61,12 @@ static void draw_cautions(Paper *p)
     if (!named[k] || !caution_text(k))
       continue;
     char name[8];
+    double x = paper_left() + 2.6 * text_px(p->context, TEXT_NOTE);
     g_snprintf(name, sizeof name, "K%d", k);
-    paper_need(p, 28);
+    paper_need(p, 2 * text_line_height(p->context, TEXT_NOTE));
     text_draw(p->cr, p->context, paper_strong,
               point(paper_left(), p->y + text_px(p->context, TEXT_NOTE)), name);
-    paper_words(p, paper_body, paper_left() + 22, paper_right(p) - paper_left() - 22,
-                text_word(p->context, caution_text(k)));
+    paper_words(p, paper_body, x, paper_right(p) - x, text_word(p->context, caution_text(k)));
     p->y += 2;
   }
 }
@@ -144,7 +111,7 @@ static void draw_signatures(Paper *p)
   p->y += 44;
   double l = paper_left(), width = (paper_right(p) - l) / 3;
   for (int k = 0; k < 3; k++) {
-    draw_blank(p, l + k * width, l + (k + 1) * width - 18, p->y, NULL);
+    paper_blank(p, l + k * width, l + (k + 1) * width - 18, p->y, NULL);
     text_draw(p->cr, p->context, paper_note, point(l + k * width, p->y + 11),
               text_word(p->context, who[k]));
   }
@@ -154,10 +121,8 @@ static void draw_signatures(Paper *p)
 void paper_list(Paper *p)
 {
   const GArray *list = p->a->worklist;
-  TextStyle big = {TEXT_VERDICT, true, false, COLOUR_TEXT, ALIGN_LEFT};
   paper_page_begin(p);
-  text_draw(p->cr, p->context, big, point(paper_left(), p->y + 8),
-            text_word(p->context, N_("Finishing list")));
+  paper_big(p, text_word(p->context, N_("Finishing list")));
   p->y += 22;
   double l = paper_left(), r = paper_right(p), x[4] = {l + 22, r - 196, r - 142, r - 88};
   const TextStyle style[4] = {paper_note, paper_note, paper_note, paper_note};
@@ -168,7 +133,7 @@ void paper_list(Paper *p)
   paper_rule(p);
   for (guint i = 0; list && i < list->len; i++)
     draw_item(p, &g_array_index(list, WorkItem, i));
-  draw_cautions(p);
+  paper_cautions(p);
   draw_break(p);
   draw_signatures(p);
   paper_page_end(p);

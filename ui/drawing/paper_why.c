@@ -8,11 +8,9 @@
 static void why_head(Paper *p, const ConnectorAssessment *c)
 {
   char buf[TEXT_ROOM];
-  TextStyle big = {TEXT_VERDICT, true, false, COLOUR_TEXT, ALIGN_LEFT};
   Phrase phrase = {.text = N_("Connector {place}: why")};
   g_strlcpy(phrase.place, c->name, sizeof phrase.place);
-  text_draw(p->cr, p->context, big, point(paper_left(), p->y + 8),
-            say_phrase(p->context, buf, phrase));
+  paper_big(p, say_phrase(p->context, buf, phrase));
   p->y += 20;
 }
 

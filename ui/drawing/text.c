@@ -89,30 +89,58 @@ double text_draw(cairo_t *cr, const DrawContext *context, TextStyle style, Point
   return width;
 }
 
-double text_column(cairo_t *cr, const DrawContext *context, TextStyle style, Point at, double width,
-                   int max_lines, bool measure, const char *words)
+double text_line_height(const DrawContext *context, TextSize size)
+{
+  return text_px(context, size) * LINE_HEIGHT;
+}
+
+static PangoLayout *column_new(cairo_t *cr, const DrawContext *context, TextStyle style,
+                               double width, const char *words)
 {
   PangoLayout *layout = layout_new(cr, context, style, words);
-  double line = text_px(context, style.size) * LINE_HEIGHT;
   pango_layout_set_width(layout, (int)(fmin(fmax(width, 1), 1e5) * PANGO_SCALE));
   pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
-  if (max_lines > 0) {
-    pango_layout_set_height(layout, -max_lines);
-    pango_layout_set_ellipsize(layout, PANGO_ELLIPSIZE_END);
-  }
-  int n = pango_layout_get_line_count(layout);
-  for (int i = 0; i < n && !measure; i++) {
+  return layout;
+}
+
+static void lines_show(cairo_t *cr, const DrawContext *context, TextStyle style, Point at,
+                       PangoLayout *layout, int first, int end)
+{
+  double line = text_line_height(context, style.size);
+  for (int i = first; i < end; i++) {
     PangoLayoutLine *row = pango_layout_get_line_readonly(layout, i);
     PangoRectangle extent;
     pango_layout_line_get_extents(row, NULL, &extent);
     double x = aligned(at.x, style.align, (double)extent.width / PANGO_SCALE);
     ink_use(cr, context, style.colour);
-    cairo_move_to(cr, x, at.y + i * line);
+    cairo_move_to(cr, x, at.y + (i - first) * line);
     pango_cairo_show_layout_line(cr, row);
   }
   cairo_new_path(cr);
+}
+
+double text_column(cairo_t *cr, const DrawContext *context, TextStyle style, Point at, double width,
+                   int max_lines, bool measure, const char *words)
+{
+  PangoLayout *layout = column_new(cr, context, style, width, words);
+  if (max_lines > 0) {
+    pango_layout_set_height(layout, -max_lines);
+    pango_layout_set_ellipsize(layout, PANGO_ELLIPSIZE_END);
+  }
+  int n = pango_layout_get_line_count(layout);
+  lines_show(cr, context, style, at, layout, 0, measure ? 0 : n);
   g_object_unref(layout);
-  return n * line;
+  return n * text_line_height(context, style.size);
+}
+
+int text_column_lines(cairo_t *cr, const DrawContext *context, TextStyle style, Point at,
+                      double width, int first, int n, const char *words)
+{
+  PangoLayout *layout = column_new(cr, context, style, width, words);
+  int all = pango_layout_get_line_count(layout);
+  lines_show(cr, context, style, at, layout, first, MIN(first + n, all));
+  g_object_unref(layout);
+  return all;
 }
 
 Box text_box(cairo_t *cr, const DrawContext *context, TextStyle style, Point at, const char *words)

@@ -30,6 +30,11 @@ double text_draw(cairo_t *cr, const DrawContext *context, TextStyle style, Point
  * limit). measure: draws nothing. */
 double text_column(cairo_t *cr, const DrawContext *context, TextStyle style, Point at, double width,
                    int max_lines, bool measure, const char *words);
+/* The same column, of it the lines [first, first + n), the first of them on the baseline at.y: for
+ * words that go on in another column or page.  Returns how many lines it has in all. */
+int text_column_lines(cairo_t *cr, const DrawContext *context, TextStyle style, Point at,
+                      double width, int first, int n, const char *words);
+double text_line_height(const DrawContext *context, TextSize size);
 /* Box that text_draw covers. */
 Box text_box(cairo_t *cr, const DrawContext *context, TextStyle style, Point at, const char *words);
 

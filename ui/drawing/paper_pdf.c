@@ -1,14 +1,21 @@
-/* report_pdf.c - see report_pdf.h.
+/* paper_pdf.c - see paper_pdf.h.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "report_pdf.h"
+#include "ui/drawing/paper_pdf.h"
+#include "casefile/case_xml.h"
 #include "casefile/save.h"
-#include "ui/drawing/paper.h"
-#include "ui/words.h"
 #include <cairo-pdf.h>
-#include <gio/gio.h>
 
 #define PIXELS_A_POINT 4 /* of the shade: 288 dots per inch */
 #define CREATOR "Soffit"
+
+DrawContext paper_context(PhraseTranslate translate, const char *decimal)
+{
+  return (DrawContext){.palette = PALETTE_LIGHT,
+                       .decimal = decimal,
+                       .translate = translate,
+                       .scale = PAPER_SCALE,
+                       .resolution = PIXELS_A_POINT};
+}
 
 static cairo_status_t keep(void *closure, const unsigned char *data, unsigned int length)
 {
@@ -26,17 +33,16 @@ static cairo_status_t drop(void *closure, const unsigned char *data, unsigned in
 }
 
 /* Draws onto a new PDF surface; *pages is the number shown in the feet, then the number drawn. */
-static cairo_status_t draw(const Assessment *a, const DrawContext *context, const char *time,
+static cairo_status_t draw(const PaperJob *job, const DrawContext *context,
                            cairo_write_func_t write, void *closure, int *pages)
 {
   cairo_surface_t *surface =
-      cairo_pdf_surface_create_for_stream(write, closure, PAPER_A4_WIDTH, PAPER_A4_HEIGHT);
-  g_autofree char *title =
-      g_strdup_printf("%s%s%s", a->c.number, a->c.title[0] ? " – " : "", a->c.title);
+      cairo_pdf_surface_create_for_stream(write, closure, job->width, job->height);
+  g_autofree char *title = paper_title(job, context);
   cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_TITLE, title);
   cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATOR, CREATOR);
   cairo_t *cr = cairo_create(surface);
-  *pages = paper_draw(cr, context, a, time, *pages, write == drop);
+  *pages = paper_draw(cr, context, job, *pages, write == drop);
   cairo_status_t status = cairo_status(cr);
   cairo_destroy(cr);
   cairo_surface_finish(surface);
@@ -46,21 +52,17 @@ static cairo_status_t draw(const Assessment *a, const DrawContext *context, cons
   return status;
 }
 
-bool report_write_pdf(const Assessment *a, const char *path, const char *title_time,
-                      PhraseTranslate translate, const char *decimal, GError **error)
+bool paper_write_pdf(const PaperJob *job, const DrawContext *context, const char *path,
+                     GError **error)
 {
-  DrawContext context = {.palette = PALETTE_LIGHT,
-                         .decimal = decimal,
-                         .translate = translate,
-                         .scale = PAPER_SCALE,
-                         .resolution = PIXELS_A_POINT};
   g_autoptr(GByteArray) bytes = g_byte_array_new();
   int pages = 0;
-  cairo_status_t status = draw(a, &context, title_time, drop, NULL, &pages);
+  cairo_status_t status = draw(job, context, drop, NULL, &pages);
   if (status == CAIRO_STATUS_SUCCESS)
-    status = draw(a, &context, title_time, keep, bytes, &pages);
+    status = draw(job, context, keep, bytes, &pages);
   if (status != CAIRO_STATUS_SUCCESS) {
-    g_set_error(error, G_IO_ERROR, G_IO_ERROR_FAILED, _("The report cannot be drawn: %s"),
+    g_set_error(error, CASE_ERROR, CASE_ERROR_SAVE,
+                text_word(context, N_("The report cannot be drawn: %s")),
                 cairo_status_to_string(status));
     return false;
   }

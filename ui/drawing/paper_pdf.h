@@ -1,0 +1,15 @@
+/* paper_pdf.h - paper as a PDF file.
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Fonts are embedded, text can be searched and taken out; cairo writes no tags, so this is not an
+ * accessible PDF. */
+#pragma once
+#include "ui/drawing/paper.h"
+
+/* For paper.h: light palette, PAPER_SCALE.
+ *   translate   in  NULL = English
+ *   decimal     in  "." or ","; NULL = "." */
+DrawContext paper_context(PhraseTranslate translate, const char *decimal);
+/* The file is made whole in memory, written beside `path` and renamed: never half written. */
+bool paper_write_pdf(const PaperJob *job, const DrawContext *context, const char *path,
+                     GError **error);
