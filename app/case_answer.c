@@ -63,6 +63,14 @@ void case_answer(Assessor *assessor, const char *path, const AssessSettings *set
     answer->bad = true;
 }
 
+void case_answer_said(Assessor *assessor, const char *path, const AssessSettings *settings,
+                      CaseAnswer *answer)
+{
+  case_answer(assessor, path, settings, answer);
+  for (guint i = 0; i < answer->trouble->len; i++)
+    cli_bad("%s", (const char *)answer->trouble->pdata[i]);
+}
+
 void case_answer_clear(CaseAnswer *answer)
 {
   assessment_unref(answer->a);

@@ -13,5 +13,8 @@ typedef struct {
 /* Fills *answer whatever comes; case_answer_clear() it. */
 void case_answer(Assessor *assessor, const char *path, const AssessSettings *settings,
                  CaseAnswer *answer);
+/* The same, and says on standard error what is wrong. */
+void case_answer_said(Assessor *assessor, const char *path, const AssessSettings *settings,
+                      CaseAnswer *answer);
 void case_answer_clear(CaseAnswer *answer);
 int case_answer_status(const CaseAnswer *answer); /* exit status, cli.h */

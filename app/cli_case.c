@@ -1,4 +1,4 @@
-/* cli_case.c - soffit-cli assess and report: whole cases.
+/* cli_case.c - soffit-cli assess: whole cases.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "assess_bridge.h"
 #include "case_answer.h"
@@ -6,9 +6,7 @@
 #include "cli.h"
 #include "cli_chance.h"
 #include "cli_each.h"
-#include "report_pdf.h"
 #include "ui/words.h"
-#include <locale.h>
 #include <math.h>
 #include <stdio.h>
 
@@ -56,15 +54,6 @@ static void connector_print(const Assessment *a, size_t i)
     }
 }
 
-/* Assesses, and says on standard error what is wrong. */
-static void case_assess(Assessor *assessor, const char *path, const AssessSettings *settings,
-                        CaseAnswer *answer)
-{
-  case_answer(assessor, path, settings, answer);
-  for (guint i = 0; i < answer->trouble->len; i++)
-    cli_bad("%s", (const char *)answer->trouble->pdata[i]);
-}
-
 /* One case after the other, its connectors at once on all cores. */
 static int cases_run(const AssessSettings *settings, const LineWish *line, bool json, int n,
                      char **path)
@@ -75,7 +64,7 @@ static int cases_run(const AssessSettings *settings, const LineWish *line, bool 
   int status = EXIT_HOLDS;
   for (int i = 0; i < n; i++) {
     CaseAnswer answer;
-    case_assess(assessor, path[i], settings, &answer);
+    case_answer_said(assessor, path[i], settings, &answer);
     for (size_t k = 0; answer.a && k < answer.a->n_connector; k++) {
       if (json) {
         g_autoptr(GString) text = connector_line(answer.a, k, line);
@@ -134,36 +123,4 @@ int cli_assess(int argc, char **argv)
     return cli_bad("%s", _("no case named. Name one or more case files."));
   settings.threads = (int)g_get_num_processors();
   return cases_run(&settings, &line, json, argc - 1, argv + 1);
-}
-
-int cli_report(int argc, char **argv)
-{
-  g_autofree char *out = NULL;
-  const GOptionEntry entry[] = {
-      {"output", 'o', 0, G_OPTION_ARG_FILENAME, &out, N_("The PDF to write"), "FILE.pdf"},
-      G_OPTION_ENTRY_NULL};
-  if (!cli_options("CASE.xml -o FILE.pdf", _("Writes one case on paper."), entry, &argc, &argv))
-    return EXIT_BAD;
-  if (argc != 2 || !out)
-    return cli_bad("%s", _("report needs one case and -o FILE.pdf."));
-  Assessor *assessor = NULL;
-  if (assessor_new(&assessor))
-    return cli_bad("%s", _(fault_text(FAULT_MEMORY)));
-  int status = EXIT_BAD;
-  AssessSettings settings = assess_settings_default();
-  settings.threads = (int)g_get_num_processors();
-  settings.waterfall = true;
-  CaseAnswer answer;
-  case_assess(assessor, argv[1], &settings, &answer);
-  g_autoptr(GDateTime) now = g_date_time_new_now_local();
-  setlocale(LC_NUMERIC, ""); /* a person reads the paper */
-  g_autofree char *time = g_date_time_format(now, _("%Y-%m-%d %H:%M"));
-  g_autoptr(GError) error = NULL;
-  if (answer.a && report_write_pdf(answer.a, out, time, words_translate, words_decimal(), &error))
-    status = case_answer_status(&answer);
-  else if (error)
-    cli_bad("%s", error->message);
-  case_answer_clear(&answer);
-  assessor_free(assessor);
-  return status;
 }

@@ -23,9 +23,12 @@ static void draw_head(Paper *p)
   p->y += 16;
   if (c->title[0])
     paper_words(p, paper_body, paper_left(), width, c->title);
-  Phrase units = {.text = N_("Teeth {0} to {1}, {2} units."),
-                  .value = {c->n_unit ? c->unit[0].tooth : NAN,
-                            c->n_unit ? c->unit[c->n_unit - 1].tooth : NAN, (double)c->n_unit}};
+  Phrase units = {.text = N_("Teeth {0} to {1}, {2} units.")};
+  if (c->n_unit > 0) {
+    units.value[0] = c->unit[0].tooth;
+    units.value[1] = c->unit[c->n_unit - 1].tooth;
+    units.value[2] = (double)c->n_unit;
+  }
   g_autofree char *order = g_strdup_printf("%s %s", say_phrase(p->context, buf, units),
                                            text_word(p->context, c->material.name));
   paper_words(p, paper_note, paper_left(), width, order);

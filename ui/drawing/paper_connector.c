@@ -22,12 +22,10 @@ static void draw_pictures(Paper *p, size_t k)
   picture.view = connector_view_above(p->a, k, width, (int)high, 30, p->context);
   picture.at_order = true;
   picture.layers &= ~(unsigned)(LAYER_KNOTS | LAYER_GHOST | LAYER_COMB);
-  Places places;
-  picture.taken = &places;
   cairo_save(p->cr);
   cairo_translate(p->cr, l, p->y);
   picture_connector(p->cr, width, (int)high, p->context, &picture);
-  paper_remark_pins(p, k, picture.view, &places);
+  paper_remark_pins(p, k, picture.view, (Box){0, 0, width, high});
   cairo_rectangle(p->cr, 0, 0, width, high);
   ink_use(p->cr, p->context, COLOUR_LINE);
   ink_width(p->cr, p->context, 1);

@@ -67,5 +67,5 @@ void paper_day(Paper *paper);
 void paper_advice(Paper *paper, size_t connector, bool named);
 
 /* paper_remarks.c: numbered over the whole case, on the sketch and in words. */
-void paper_remark_pins(const Paper *paper, size_t connector, View view, Places *places);
+void paper_remark_pins(const Paper *paper, size_t connector, View view, Box bounds);
 void paper_remarks(Paper *paper, size_t connector); /* SIZE_MAX: of the bridge */

@@ -5,6 +5,9 @@
 #include "ui/drawing/waterfall.h"
 #include <math.h>
 
+#define HEAD_HIGH 54.0
+#define DRIVER_HIGH 27.8
+
 static void why_head(Paper *p, const ConnectorAssessment *c)
 {
   char buf[TEXT_ROOM];
@@ -62,6 +65,8 @@ static void draw_drivers(Paper *p, const ConnectorAssessment *c)
   char buf[TEXT_ROOM];
   double width = paper_right(p) - paper_left(), high = tornado_height(p->context, c);
   Service service = case_service(&p->a->c);
+  paper_need(p,
+             HEAD_HIGH + high + DRIVER_HIGH * MIN((double)c->n_driver, TORNADO_ROWS)); /* whole */
   paper_heading(p, N_("What drives the band"),
                 N_("one input at its two ends, all others at their middle"));
   paper_words(

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/drawing/qr_code.h"
 #include <qrencode.h>
+#include <stddef.h>
 
 #define QUIET 4 /* squares of white around, as the standard asks */
 #define DARK 1  /* lowest bit of a square */

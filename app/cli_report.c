@@ -1,0 +1,107 @@
+/* cli_report.c - soffit-cli report: a case, its list for the bench, or a day of decisions on paper.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "case_answer.h"
+#include "cli.h"
+#include "ui/drawing/paper_pdf.h"
+#include "ui/words.h"
+#include <locale.h>
+
+/* Writes the job; false after a message. */
+static bool job_write(PaperJob *job, PaperSize size, const char *out)
+{
+  g_autoptr(GDateTime) now = g_date_time_new_now_local();
+  g_autofree char *time = g_date_time_format(now, _("%Y-%m-%d %H:%M"));
+  g_autoptr(GError) error = NULL;
+  setlocale(LC_NUMERIC, ""); /* a person reads the paper */
+  DrawContext context = paper_context(words_translate, words_decimal());
+  paper_size_points(size, &job->width, &job->height);
+  job->time = time;
+  if (paper_write_pdf(job, &context, out, &error))
+    return true;
+  cli_bad("%s", error->message);
+  return false;
+}
+
+/* The public keys of the lab that a case lies in; never NULL. */
+static PublicKeys *keys_beside(const char *folder)
+{
+  GPtrArray *trouble = NULL;
+  PublicKeys *keys = public_keys_load(folder, &trouble);
+  for (guint i = 0; trouble && i < trouble->len; i++)
+    cli_bad("%s", (const char *)trouble->pdata[i]);
+  g_clear_pointer(&trouble, g_ptr_array_unref);
+  return keys;
+}
+
+static int case_report(Assessor *assessor, const char *path, PaperKind kind, PaperSize size,
+                       const char *out)
+{
+  AssessSettings settings = assess_settings_default();
+  settings.threads = (int)g_get_num_processors();
+  settings.waterfall = kind == PAPER_CASE;
+  CaseAnswer answer;
+  int status = EXIT_BAD;
+  case_answer_said(assessor, path, &settings, &answer);
+  if (answer.a) {
+    g_autofree char *folder = g_path_get_dirname(path);
+    PublicKeys *keys = keys_beside(folder);
+    PaperJob job = {.kind = kind, .a = answer.a, .keys = keys};
+    if (job_write(&job, size, out))
+      status = case_answer_status(&answer);
+    public_keys_free(keys);
+  }
+  case_answer_clear(&answer);
+  return status;
+}
+
+static int day_report(const char *folder, const char *date, PaperSize size, const char *out)
+{
+  g_autoptr(GError) error = NULL;
+  AssessSettings settings = assess_settings_default();
+  settings.threads = (int)g_get_num_processors();
+  PublicKeys *keys = keys_beside(folder);
+  g_autoptr(LabDay) day = lab_day_read(folder, date, keys, &settings, &error);
+  public_keys_free(keys);
+  if (!day)
+    return cli_bad("%s", error->message);
+  for (guint i = 0; i < day->trouble->len; i++)
+    cli_bad("%s", (const char *)day->trouble->pdata[i]);
+  PaperJob job = {.kind = PAPER_DAY, .day = day};
+  if (!job_write(&job, size, out))
+    return EXIT_BAD;
+  return day->trouble->len ? EXIT_BAD : EXIT_HOLDS;
+}
+
+int cli_report(int argc, char **argv)
+{
+  g_autofree char *out = NULL, *paper = NULL, *date = NULL;
+  gboolean bench = FALSE;
+  const GOptionEntry entry[] = {
+      {"output", 'o', 0, G_OPTION_ARG_FILENAME, &out, N_("The PDF to write"), "FILE.pdf"},
+      {"bench", 0, 0, G_OPTION_ARG_NONE, &bench,
+       N_("The finishing list alone, readable at arm's length"), NULL},
+      {"day", 0, 0, G_OPTION_ARG_STRING, &date,
+       N_("The decisions of a day in a folder of cases, such as 2026-03-02"), N_("DATE")},
+      {"paper", 0, 0, G_OPTION_ARG_STRING, &paper, N_("a4 or letter; else what this place uses"),
+       "a4|letter"},
+      G_OPTION_ENTRY_NULL};
+  if (!cli_options("CASE.xml|FOLDER -o FILE.pdf",
+                   _("Writes one case, its finishing list, or the decisions of a day on paper."),
+                   entry, &argc, &argv))
+    return EXIT_BAD;
+  PaperSize size = paper_size_default();
+  if (argc != 2 || !out)
+    return cli_bad("%s", _("report needs one case and -o FILE.pdf."));
+  if (paper && !paper_size_from_id(paper, &size))
+    return cli_bad(_("no paper \"%s\". Use a4 or letter."), paper);
+  if (bench && date)
+    return cli_bad("%s", _("--bench and --day exclude each other. Give one of them."));
+  if (date)
+    return day_report(argv[1], date, size, out);
+  Assessor *assessor = NULL;
+  if (assessor_new(&assessor))
+    return cli_bad("%s", _(fault_text(FAULT_MEMORY)));
+  int status = case_report(assessor, argv[1], bench ? PAPER_BENCH : PAPER_CASE, size, out);
+  assessor_free(assessor);
+  return status;
+}

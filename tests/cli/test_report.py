@@ -1,0 +1,147 @@
+#!/usr/bin/env python3
+# test_report.py - paper as other programs read it: qpdf (syntax), poppler (sizes, fonts, words, boxes), zbar (square code).  TAP output.
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Usage: test_report.py SOFFIT_CLI SOURCE_ROOT
+import json
+import os
+import re
+import subprocess
+import sys
+import tempfile
+
+sys.path.insert(0, os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
+from tap import check, plan
+
+CLI, ROOT = os.path.abspath(sys.argv[1]), sys.argv[2]
+DEMO = os.path.join(ROOT, 'data', 'demo')
+MARGIN = 45  # pt, ui/drawing/paper.h
+SIZES = {'a4': (595.276, 841.89), 'letter': (612, 792)}  # ISO 216: 210 x 297 mm; ANSI size A: 8.5 x 11 in
+
+
+def tool(*args):
+    return subprocess.run(args, capture_output=True, text=True, timeout=60)
+
+
+def report(*args, **env):
+    return subprocess.run([CLI, 'report', *args], capture_output=True, text=True, timeout=120, env={**os.environ, 'TZ': 'UTC', **env})
+
+
+def sound(pdf, size, what):
+    qpdf = tool('qpdf', '--check', pdf)
+    check(qpdf.returncode == 0, f'{what}: qpdf finds nothing wrong', qpdf.stdout, qpdf.stderr)
+    info = tool('pdfinfo', '-f', '1', '-l', '99', pdf).stdout
+    found = [tuple(map(float, m)) for m in re.findall(r'Page +\d+ size: +([\d.]+) x ([\d.]+)', info)]
+    check(found and all(abs(w - size[0]) < 0.01 and abs(h - size[1]) < 0.01 for w, h in found), f'{what}: every page has the size', info)
+    fonts = tool('pdffonts', pdf).stdout.splitlines()[2:]
+    check(fonts and all(line.split()[-5] == 'yes' for line in fonts), f'{what}: every font is embedded', fonts)
+    boxes = tool('pdftotext', '-bbox', pdf, '-').stdout
+    words = re.findall(r'<word xMin="([-\d.]+)" yMin="([-\d.]+)" xMax="([-\d.]+)" yMax="([-\d.]+)">(.*?)</word>', boxes)
+    out = [w for w in words if float(w[0]) < MARGIN - 2 or float(w[2]) > size[0] - MARGIN + 2 or float(w[1]) < 30 or
+           float(w[3]) > size[1] - 15]
+    check(len(words) > 20 and not out, f'{what}: every word stands within the margins', out[:5])
+    return len(found)
+
+
+def text_of(pdf):
+    return tool('pdftotext', '-layout', pdf, '-').stdout
+
+
+def code_of(pdf, page, folder):
+    tool('pdftoppm', '-r', '150', '-f', str(page), '-l', str(page), '-png', '-singlefile', pdf, os.path.join(folder, 'page'))
+    return tool('zbarimg', '-q', '--raw', os.path.join(folder, 'page.png')).stdout.strip()
+
+
+def digest_of(case):
+    lines = tool(CLI, 'record', case, '--json').stdout.splitlines()
+    return next(e['content'] for e in map(json.loads, lines) if 'standing' in e)
+
+
+def changed(folder, name, out, *edits):
+    with open(os.path.join(DEMO, name), encoding='utf-8') as f:
+        text = f.read()
+    for before, after in edits:
+        assert before in text, before
+        text = text.replace(before, after, 1)
+    path = os.path.join(folder, out)
+    with open(path, 'w', encoding='utf-8') as f:
+        f.write(text)
+    return path
+
+
+with tempfile.TemporaryDirectory() as folder:
+    pdf = os.path.join(folder, 'out.pdf')
+    qb02 = os.path.join(DEMO, 'QB-02.xml')
+    for paper, size in SIZES.items():
+        p = report(qb02, '-o', pdf, '--paper', paper)
+        check(p.returncode == 1, f'{paper}: written', p.stderr)
+        pages = sound(pdf, size, paper)
+        check(pages == (9 if paper == 'a4' else 12), f'{paper}: a page for the bridge, two a connector (three on the lower paper), list, record', pages)
+        text = text_of(pdf)
+        check(all(w in text for w in ('QB-02', 'Finishing list', 'Record', 'order booked', 'dentist')), f'{paper}: its words are there',
+              text[-1500:])
+        digest = digest_of(qb02)
+        check(re.fullmatch('[0-9a-f]{64}', digest) and digest in text, f'{paper}: the digest stands there as soffit-cli record says it', digest)
+        code = code_of(pdf, pages, folder)
+        check(code == f'SOFFIT1:QB-02:{digest}', f'{paper}: the square says number and digest (read by zbar)', code)
+
+    p = report(qb02, '-o', pdf, '--paper', 'a4', LC_ALL='de_DE.UTF-8', LANGUAGE='de')
+    sound(pdf, SIZES['a4'], 'German')
+    text = text_of(pdf)
+    check('Verbinder' in text and 'Arbeitsliste' in text and re.search(r'\d,\d', text), 'German: words and decimal sign', text[:600])
+
+    # remarks, a decision, titles and words of any length and script
+    long = ' '.join(f'word{i}' for i in range(5000 // 9)) + ' ' + 'x' * 300 + ' lastword'
+    hard = changed(folder, 'QB-02.xml', 'hard.xml',
+                   ('Four units with V embrasures', 'Brücke Γέφυρα Мост 臼歯ブリッジ جسر خلفي ' + 'long title ' * 30),
+                   ('<history>', '<remarks><remark between="35-36" x="0" y="1.5" role="supervisor" initials="VS" '
+                                 f'time="2026-03-02T09:00:00Z">{long}</remark>'
+                                 '<remark role="supervisor" initials="VS" settled="yes">whole bridge</remark></remarks><history>'),
+                   ('</history>', '<entry kind="return" time="2026-03-02T10:20:00Z" role="supervisor" initials="VS" '
+                                  'limits="1.00 1.25">roof too sharp</entry></history>'))
+    p = report(hard, '-o', pdf, '--paper', 'letter')
+    check(p.returncode == 1, 'long remark: written', p.stderr)
+    pages = sound(pdf, SIZES['letter'], 'long remark')
+    text = text_of(pdf)
+    check(pages > 9 and 'word0' in text and 'lastword' in text, 'long remark: goes on over pages to its last word', pages)
+    check('settled' in text and 'VS, supervisor' in text and 'roof too sharp' in text and 'returned' in text,
+          'remark, settled, and the decision with who and why', text[-1800:])
+
+    with open(qb02, encoding='utf-8') as f:
+        bare = re.sub(r'<history>.*</history>', '', f.read(), flags=re.S)
+    empty = os.path.join(folder, 'empty.xml')
+    with open(empty, 'w', encoding='utf-8') as f:
+        f.write(bare)
+    p = report(empty, '-o', pdf, '--paper', 'a4')
+    check(p.returncode == 1 and 'Nothing is written down yet.' in text_of(pdf), 'an empty history says so', p.stderr)
+
+    # the list for the bench
+    p = report(qb02, '-o', pdf, '--bench', '--paper', 'letter')
+    pages = sound(pdf, SIZES['letter'], 'bench')
+    heights = [float(b) - float(a) for a, b in
+               re.findall(r'yMin="([\d.]+)" xMax="[\d.]+" yMax="([\d.]+)">(?:Smooth|Check|Polish)<', tool('pdftotext', '-bbox', pdf, '-').stdout)]
+    check(pages <= 2 and heights and min(heights) > 16, 'bench: two pages at most, letters of 16 pt', pages, heights)
+
+    # a day
+    lab = os.path.join(folder, 'lab')
+    os.mkdir(lab)
+    changed(lab, 'QB-02.xml', 'a.xml', ('</history>', '<entry kind="return" time="2026-03-02T10:20:00Z" role="supervisor" initials="VS" '
+                                                     'limits="1.00 1.25">roof too sharp</entry></history>'))
+    changed(lab, 'QB-01.xml', 'b.xml', ('</history>', '<entry kind="pass" time="2026-03-02T08:00:00Z" role="supervisor" initials="VS"/>'
+                                                     '<entry kind="wait" time="2026-03-03T08:00:00Z" role="supervisor">x</entry></history>'))
+    p = report('--day', '2026-03-02', lab, '-o', pdf, '--paper', 'a4')
+    check(p.returncode == 0, 'day: written', p.stderr)
+    sound(pdf, SIZES['a4'], 'day')
+    text = text_of(pdf)
+    check('2 decisions: 1 passed, 1 returned, 0 left waiting' in text and 'roof too sharp' in text and
+          text.index('QB-01') < text.index('QB-02') and '0.30' in text, 'day: counts, reason, order of time, margin', text)
+    with open(os.path.join(lab, 'c.xml'), 'w', encoding='utf-8') as f:
+        f.write('<case')
+    p = report('--day', '2026-03-02', lab, '-o', pdf, '--paper', 'a4')
+    check(p.returncode == 2 and 'c.xml' in p.stderr and 'c.xml' in text_of(pdf) and 'roof too sharp' in text_of(pdf),
+          'day: a file that cannot be read is told and stops nothing', p.stderr)
+    p = report('--day', '2026-02-30', lab, '-o', pdf)
+    check(p.returncode == 2 and 'is no day' in p.stderr, 'a day that is none is refused', p.stderr)
+    p = report(qb02, '-o', pdf, '--paper', 'a9')
+    check(p.returncode == 2 and 'a4 or letter' in p.stderr, 'a paper that is none is refused', p.stderr)
+
+plan()
