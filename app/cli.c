@@ -36,8 +36,11 @@ static const struct {
     {"bars",
      N_("bars FILE.csv [FILE2.csv] --test TEST --span MM [--inner MM] [--json]: strength tests"),
      cli_bars},
-    {"report", N_("report CASE.xml -o FILE.pdf [--bench] [--paper a4|letter] | --day DATE FOLDER -o FILE.pdf: "
-        "a case, its finishing list, the decisions of a day on paper"), cli_report},
+    {"report",
+     N_("report CASE.xml -o FILE.pdf [--bench] [--paper a4|letter] | --day DATE FOLDER -o "
+        "FILE.pdf: "
+        "a case, its finishing list, the decisions of a day on paper"),
+     cli_report},
     {"records",
      N_("records CASE.xml|FOLDER... [--json]: where bridges broke, and where that was expected"),
      cli_records},
