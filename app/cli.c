@@ -13,7 +13,8 @@ static const struct {
   int (*run)(int argc, char **argv);
 } command[] = {
     {"assess",
-     N_("assess CASE.xml... [--fine] [--live] [--bridge] [--waterfall] [--json] [--each]: every "
+     N_("assess CASE.xml... [--fine] [--live] [--bridge] [--waterfall] [--json|--csv] [--each]: "
+        "every "
         "connector of each case"),
      cli_assess},
     {"outline",

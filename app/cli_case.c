@@ -6,6 +6,7 @@
 #include "cli.h"
 #include "cli_chance.h"
 #include "cli_each.h"
+#include "connector_csv.h"
 #include "ui/words.h"
 #include <math.h>
 #include <stdio.h>
@@ -55,13 +56,18 @@ static void connector_print(const Assessment *a, size_t i)
 }
 
 /* One case after the other, its connectors at once on all cores. */
-static int cases_run(const AssessSettings *settings, const LineWish *line, bool json, int n,
-                     char **path)
+static int cases_run(const AssessSettings *settings, const LineWish *line, bool json, bool csv,
+                     int n, char **path)
 {
   Assessor *assessor = NULL;
   if (assessor_new(&assessor))
     return cli_bad("%s", _(fault_text(FAULT_MEMORY)));
   int status = EXIT_HOLDS;
+  if (csv) {
+    g_autoptr(GString) head = g_string_new(NULL);
+    connector_csv_head(head);
+    fputs(head->str, stdout);
+  }
   for (int i = 0; i < n; i++) {
     CaseAnswer answer;
     case_answer_said(assessor, path[i], settings, &answer);
@@ -69,6 +75,10 @@ static int cases_run(const AssessSettings *settings, const LineWish *line, bool 
       if (json) {
         g_autoptr(GString) text = connector_line(answer.a, k, line);
         fputs(text->str, stdout);
+      } else if (csv) {
+        g_autoptr(GString) row = g_string_new(NULL);
+        connector_csv(row, answer.a, k, path[i]);
+        fputs(row->str, stdout);
       } else {
         connector_print(answer.a, k);
       }
@@ -82,7 +92,7 @@ static int cases_run(const AssessSettings *settings, const LineWish *line, bool 
 
 int cli_assess(int argc, char **argv)
 {
-  gboolean json = FALSE, bridge = FALSE, fine = FALSE, live = FALSE, waterfall = FALSE;
+  gboolean json = FALSE, csv = FALSE, bridge = FALSE, fine = FALSE, live = FALSE, waterfall = FALSE;
   gboolean each = FALSE, progress = FALSE, nul = FALSE, timing = FALSE;
   int workers = 0;
   const GOptionEntry entry[] = {
@@ -90,6 +100,8 @@ int cli_assess(int argc, char **argv)
       {"live", 0, 0, G_OPTION_ARG_NONE, &live, N_("Quick answer, as while drawing; no advice"),
        NULL},
       {"json", 0, 0, G_OPTION_ARG_NONE, &json, N_("One JSON object a line"), NULL},
+      {"csv", 0, 0, G_OPTION_ARG_NONE, &csv,
+       N_("A table (RFC 4180): a row of names, then one a connector"), NULL},
       {"bridge", 0, 0, G_OPTION_ARG_NONE, &bridge,
        N_("Compare with the flat picture of the whole bridge"), NULL},
       {"waterfall", 0, 0, G_OPTION_ARG_NONE, &waterfall,
@@ -114,6 +126,8 @@ int cli_assess(int argc, char **argv)
   settings.whole_bridge = bridge;
   settings.waterfall = waterfall;
   settings.grade = fine ? ASSESS_FINE : live ? ASSESS_LIVE : ASSESS_REST;
+  if (csv && (json || each))
+    return cli_bad("%s", _("--csv excludes --json and --each. Give one of them."));
   LineWish line = {.bridge = bridge, .seconds = timing || !each};
   if (each) {
     EachWish wish = {settings, line, workers, progress, nul};
@@ -122,5 +136,5 @@ int cli_assess(int argc, char **argv)
   if (argc < 2)
     return cli_bad("%s", _("no case named. Name one or more case files."));
   settings.threads = (int)g_get_num_processors();
-  return cases_run(&settings, &line, json, argc - 1, argv + 1);
+  return cases_run(&settings, &line, json, csv, argc - 1, argv + 1);
 }

@@ -2,6 +2,8 @@
 # test_report.py - paper as other programs read it: qpdf (syntax), poppler (sizes, fonts, words, boxes), zbar (square code).  TAP output.
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Usage: test_report.py SOFFIT_CLI SOURCE_ROOT
+import csv
+import io
 import json
 import os
 import re
@@ -143,5 +145,18 @@ with tempfile.TemporaryDirectory() as folder:
     check(p.returncode == 2 and 'is no day' in p.stderr, 'a day that is none is refused', p.stderr)
     p = report(qb02, '-o', pdf, '--paper', 'a9')
     check(p.returncode == 2 and 'a4 or letter' in p.stderr, 'a paper that is none is refused', p.stderr)
+
+    # a table, read by Python's csv; the same figures as the JSON
+    quoted = changed(folder, 'QB-02.xml', 'quoted.xml', ('Four units with V embrasures', 'a &quot;b&quot;, c;&#10;d'))
+    p = subprocess.run([CLI, 'assess', '--csv', quoted, os.path.join(DEMO, 'QB-01.xml')], capture_output=True, timeout=120)
+    rows = list(csv.DictReader(io.StringIO(p.stdout.decode(), newline=''), strict=True))
+    said = [json.loads(line) for line in tool(CLI, 'assess', '--json', quoted, os.path.join(DEMO, 'QB-01.xml')).stdout.splitlines()]
+    check(p.returncode == 1 and len(rows) == len(said) >= 5 and all(None not in r and None not in r.values() for r in rows),
+          'csv: one row a connector, every column in every row', len(rows), p.stderr)
+    check(rows and rows[0]['title'].startswith('a "b", c;') and b'\r\n' in p.stdout, 'csv: quotes and commas come back', rows[:1])
+    keys = 'neck_height_mm roof_radius_mm peak_mpa strength_mpa margin margin_low carries_n chance_high_percent scratch_um'.split()
+    check(all(float(r[k]) == s[k] for r, s in zip(rows, said) for k in keys) and
+          all(r['verdict'] == s['verdict'] and r['reasons'] == '; '.join(s['reasons']) for r, s in zip(rows, said)),
+          'csv: the figures, verdicts and reasons of the JSON')
 
 plan()
