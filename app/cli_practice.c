@@ -10,13 +10,14 @@
 #include "practice/criterion.h"
 #include "practice/exercise_set.h"
 #include "practice/score.h"
+#include "ui/drawing/paper_pdf.h"
 #include "ui/words.h"
 #include <stdio.h>
 #include <string.h>
 
 typedef struct {
   gboolean list, json;
-  char *folder, *class_folder, *outline, *connector;
+  char *folder, *class_folder, *pdf, *outline, *connector;
   char **answer; /* "first=35-36" */
 } Options;
 
@@ -73,6 +74,14 @@ static int class_print(const Options *o, const GPtrArray *set)
     return cli_bad("%s", error->message);
   for (guint i = 0; i < rows->len; i++)
     class_row_print(rows->pdata[i], set->len, o->json);
+  g_autoptr(GDateTime) now = g_date_time_new_now_local();
+  g_autofree char *day = g_date_time_format(now, "%Y-%m-%d");
+  DrawContext context = paper_context(words_translate, words_decimal());
+  if (o->pdf && rows->len == 0)
+    return cli_bad(_("%s: no progress file here. Ask the trainees to keep theirs in it."),
+                   o->class_folder);
+  if (o->pdf && !paper_write_class(rows, set, paper_size_default(), day, &context, o->pdf, &error))
+    return cli_bad("%s", error->message);
   for (guint i = 0; i < message->len; i++)
     cli_bad("%s", (const char *)message->pdata[i]);
   return message->len ? EXIT_NOT : EXIT_HOLDS;
@@ -317,6 +326,8 @@ int cli_practice(int argc, char **argv)
        N_("QUESTION=ANSWER")},
       {"class", 0, 0, G_OPTION_ARG_FILENAME, &o.class_folder,
        N_("Progress of a class, one row a trainee"), N_("FOLDER")},
+      {"pdf", 0, 0, G_OPTION_ARG_FILENAME, &o.pdf, N_("With --class: one page a trainee"),
+       N_("FILE.pdf")},
       {"json", 0, 0, G_OPTION_ARG_NONE, &o.json, N_("One JSON object a line"), NULL},
       G_OPTION_ENTRY_NULL};
   if (!cli_options("[EXERCISE]", _("Exercises of the school bench, scored with reasons."), entry,
@@ -334,6 +345,7 @@ int cli_practice(int argc, char **argv)
                            : cli_bad("%s", _("practice needs one exercise, such as 1.1."));
   g_free(o.folder);
   g_free(o.class_folder);
+  g_free(o.pdf);
   g_free(o.outline);
   g_free(o.connector);
   g_strfreev(o.answer);

@@ -2,8 +2,10 @@
 # test_practice.py - soffit-cli practice as its users call it.  TAP output.
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Usage: test_practice.py SOFFIT_CLI SOURCE_ROOT
+import hashlib
 import json
 import os
+import re
 import subprocess
 import sys
 import tempfile
@@ -68,4 +70,29 @@ with tempfile.TemporaryDirectory() as tmp:
     check(code == 1 and 'bad.xml:' in err and '\n7.2' in out and '\n7.1' not in out, 'a broken file is named, the rest works', out, err)
     code, out, err = run('--class', bad)
     check(code == 0 and out == '', 'a class without trainees', out, err)
+
+    # a class: progress files as the window writes them, and one that a crash has cut
+    def progress(name, passed):
+        body = f'[progress]\nversion=1\ntrainee={name}\n'
+        for i, (exercise, good) in enumerate(passed):
+            body += (f'\n[attempt {i + 1}]\nexercise={exercise}\nwhen={1780000000 + 86400 * i}\npassed={good}\nmet={5 if good == "true" else 4}\nof=5\nshare=1\n'
+                     f'hints={i % 3}\nshown=false\nstrokes=3\nplace=0.4\nguess=30\ngain=68\n{"right" if good == "true" else "wrong"}=radius;brush;\n')
+        return body + '# whole ' + hashlib.sha256(body.encode()).hexdigest() + '\n'
+
+    school, paper = os.path.join(tmp, 'class'), os.path.join(tmp, 'class.pdf')
+    os.mkdir(school)
+    code, out, err = run('--class', school, '--pdf', paper)
+    check(code == 2 and 'no progress file' in err and not os.path.exists(paper), 'a class without trainees makes no paper', out, err)
+    write(school, 'a.progress', progress('Ada', [('1.1', 'false'), ('1.1', 'true'), ('1.3', 'true')]))
+    write(school, 'b.progress', progress('Ben', [(f'{l}.{n}', 'true') for l in range(1, 5) for n in range(1, 7)] * 2))
+    write(school, 'c.progress', progress('Cut', [('1.1', 'true')])[:90])
+    code, out, err = run('--class', school, '--json', '--pdf', paper)
+    rows = [json.loads(line) for line in out.splitlines()]
+    check(code == 1 and 'c.progress' in err and [r['passed'] for r in rows] == [2, 24], 'rows of a class, the damaged file is told', out, err)
+    check(rows and rows[0]['place_mm'] == 0.4 and rows[0]['gain_points'] == -38, 'calibration of the predictions', out)
+    info = subprocess.run(['pdfinfo', paper], capture_output=True, text=True).stdout
+    pages = [subprocess.run(['pdftotext', '-layout', '-f', str(n), '-l', str(n), paper, '-'], capture_output=True, text=True).stdout for n in (1, 2)]
+    check(re.search(r'Pages: +2\n', info) and re.search(r'Page size: +(595.276 x 841.89|612 x 792)', info), 'one page a trainee', info)
+    check('Ada' in pages[0] and '2 of 24 passed' in pages[0] and 'From V to U' in pages[0] and 'releases no bridge' in pages[0], 'the page of the first', pages[0])
+    check('Ben' in pages[1] and '24 of 24 passed' in pages[1] and 'The last one' in pages[1], 'the page of the second', pages[1])
 plan()

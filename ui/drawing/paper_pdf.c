@@ -3,6 +3,7 @@
 #include "ui/drawing/paper_pdf.h"
 #include "casefile/case_xml.h"
 #include "casefile/save.h"
+#include "ui/drawing/paper_trainee.h"
 #include <cairo-pdf.h>
 
 #define PIXELS_A_POINT 4 /* of the shade: 288 dots per inch */
@@ -52,6 +53,14 @@ static cairo_status_t draw(const PaperJob *job, const DrawContext *context,
   return status;
 }
 
+static bool undrawn(const DrawContext *context, cairo_status_t status, GError **error)
+{
+  g_set_error(error, CASE_ERROR, CASE_ERROR_SAVE,
+              text_word(context, N_("The report cannot be drawn: %s")),
+              cairo_status_to_string(status));
+  return false;
+}
+
 bool paper_write_pdf(const PaperJob *job, const DrawContext *context, const char *path,
                      GError **error)
 {
@@ -60,11 +69,29 @@ bool paper_write_pdf(const PaperJob *job, const DrawContext *context, const char
   cairo_status_t status = draw(job, context, drop, NULL, &pages);
   if (status == CAIRO_STATUS_SUCCESS)
     status = draw(job, context, keep, bytes, &pages);
-  if (status != CAIRO_STATUS_SUCCESS) {
-    g_set_error(error, CASE_ERROR, CASE_ERROR_SAVE,
-                text_word(context, N_("The report cannot be drawn: %s")),
-                cairo_status_to_string(status));
-    return false;
-  }
+  if (status != CAIRO_STATUS_SUCCESS)
+    return undrawn(context, status, error);
   return file_save(path, (const char *)bytes->data, bytes->len, error);
+}
+
+bool paper_write_class(const GPtrArray *rows, const GPtrArray *set, PaperSize size,
+                       const char *time, const DrawContext *context, const char *path,
+                       GError **error)
+{
+  double width, height;
+  paper_size_points(size, &width, &height);
+  g_autoptr(GByteArray) bytes = g_byte_array_new();
+  cairo_surface_t *surface = cairo_pdf_surface_create_for_stream(keep, bytes, width, height);
+  cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATOR, CREATOR);
+  cairo_t *cr = cairo_create(surface);
+  for (guint i = 0; i < rows->len; i++)
+    paper_trainee(cr, context, rows->pdata[i], set, width, height, time);
+  cairo_status_t status = cairo_status(cr);
+  cairo_destroy(cr);
+  cairo_surface_finish(surface);
+  if (status == CAIRO_STATUS_SUCCESS)
+    status = cairo_surface_status(surface);
+  cairo_surface_destroy(surface);
+  return status ? undrawn(context, status, error)
+                : file_save(path, (const char *)bytes->data, bytes->len, error);
 }

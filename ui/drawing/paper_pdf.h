@@ -5,6 +5,7 @@
  * accessible PDF. */
 #pragma once
 #include "ui/drawing/paper.h"
+#include <glib.h>
 
 /* For paper.h: light palette, PAPER_SCALE.
  *   translate   in  NULL = English
@@ -13,3 +14,10 @@ DrawContext paper_context(PhraseTranslate translate, const char *decimal);
 /* The file is made whole in memory, written beside `path` and renamed: never half written. */
 bool paper_write_pdf(const PaperJob *job, const DrawContext *context, const char *path,
                      GError **error);
+/* A class of the school bench, one page a trainee.
+ *   rows  in  of ClassRow (practice/class_folder.h), at least one
+ *   set   in  of Exercise
+ *   time  in  as shown to the reader; NULL = none */
+bool paper_write_class(const GPtrArray *rows, const GPtrArray *set, PaperSize size,
+                       const char *time, const DrawContext *context, const char *path,
+                       GError **error);
