@@ -218,6 +218,12 @@ def case_with_photo(folder):
     return path
 
 
+def apart(card, drawing):
+    """Both boxes on the screen, once neither lies on the other."""
+    a, b = extents(card), extents(drawing)
+    return (a, b) if a.x >= b.x + b.width or a.x + a.width <= b.x else None
+
+
 def photo(window):
     """No verdict on a line traced on a photo without scale; marked and scaled, there is one."""
     look('the answer', lambda: drawing_of(window, '36/37'))
@@ -225,6 +231,8 @@ def photo(window):
     check(look('why there is none', lambda: window.hears('status bar', 'Scale the photo first')), 'without a scale the verdict is held back')
     look('the neck without a scale', lambda: drawing_of(window, '35/36'))
     xdo('key', 'f')
+    card, drawing = look('the card beside the drawing', lambda: apart(window.named('^Photo below the drawing$'), drawing_of(window, '35/36')))
+    check(drawing.width > card.width and card.height > 200, 'the card of the photo hides nothing of the drawing')
     tap(window, 'Scale')
     press(look('marking', lambda: window.named('^Mark places$')))
     look('marks begin', lambda: window.named('^0 marks'))

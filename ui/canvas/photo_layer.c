@@ -13,10 +13,8 @@ void photo_layer_picture(SoffitCanvas *self, ConnectorPicture *picture)
   double resolution = gtk_widget_get_scale_factor(GTK_WIDGET(self));
   photo_desk_set_scale(self->photo, picture->view.scale * resolution);
   picture->underlay = photo_desk_underlay(self->photo);
-  if (photo_desk_active(self->photo)) /* the card lies here: nothing it could hide, a bare photo */
-    picture->layers &=
-        picture->underlay ? LAYER_PAPER | LAYER_GRID | LAYER_OUTLINE | LAYER_GUM_LINE | LAYER_TITLES
-                          : ~(unsigned)(LAYER_LOUPE | LAYER_LABELS | LAYER_GHOST);
+  if (photo_desk_active(self->photo) && picture->underlay) /* marks are set on a bare photo */
+    picture->layers &= LAYER_PAPER | LAYER_GRID | LAYER_OUTLINE | LAYER_GUM_LINE | LAYER_TITLES;
   picture->underlay_opacity = photo_desk_photo(self->photo)->opacity;
 }
 

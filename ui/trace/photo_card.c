@@ -187,6 +187,7 @@ static GtkWidget *open_page(SoffitPhotoCard *self)
   gtk_widget_set_tooltip_text(self->move, _("Drag on the drawing, or arrows, finer with Shift"));
   g_signal_connect_swapped(self->move, "toggled", G_CALLBACK(move_toggled), self);
   GtkWidget *row = row_new(self->move, small_new(self, "↶", _("Turn to the left"), left_clicked));
+  gtk_box_set_spacing(GTK_BOX(row), 2); /* no wider than the words */
   gtk_box_append(GTK_BOX(row), small_new(self, "↷", _("Turn to the right"), right_clicked));
   gtk_box_append(GTK_BOX(row), small_new(self, "−", _("Smaller"), smaller_clicked));
   gtk_box_append(GTK_BOX(row), small_new(self, "+", _("Larger"), larger_clicked));
@@ -419,11 +420,9 @@ GtkWidget *photo_card_new(SoffitCanvas *canvas)
   SoffitPhotoCard *self = g_object_new(SOFFIT_TYPE_PHOTO_CARD, NULL);
   self->canvas = canvas;
   self->desk = g_object_ref(canvas_photo(canvas));
-  gtk_widget_add_css_class(GTK_WIDGET(self), "floating");
   gtk_widget_add_css_class(GTK_WIDGET(self), "photo-card");
   self->stack = gtk_stack_new();
   gtk_stack_set_vhomogeneous(GTK_STACK(self->stack), FALSE);
-  gtk_stack_set_hhomogeneous(GTK_STACK(self->stack), FALSE); /* pages are as wide by their words */
   GtkWidget *switcher = gtk_stack_switcher_new();
   gtk_widget_add_css_class(switcher, "kinds");
   gtk_stack_switcher_set_stack(GTK_STACK_SWITCHER(switcher), GTK_STACK(self->stack));
@@ -432,7 +431,12 @@ GtkWidget *photo_card_new(SoffitCanvas *canvas)
     gtk_stack_add_titled(GTK_STACK(self->stack), self->page[i], NULL, _(title[i]));
   }
   gtk_box_append(GTK_BOX(self), switcher);
-  gtk_box_append(GTK_BOX(self), self->stack);
+  GtkWidget *scroller = gtk_scrolled_window_new(); /* low windows, large letters */
+  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
+                                 GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), self->stack);
+  gtk_widget_set_vexpand(scroller, TRUE);
+  gtk_box_append(GTK_BOX(self), scroller);
   spoken_name(GTK_WIDGET(self), _("Photo below the drawing"));
   g_signal_connect_swapped(self->desk, "changed", G_CALLBACK(photo_card_update), self);
   photo_card_update(self);

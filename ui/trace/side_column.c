@@ -14,9 +14,9 @@ enum { PANEL_READINGS, PANEL_ADVICE, PANEL_LIST, PANEL_N };
 struct _SoffitSideColumn {
   GtkBox parent;
   GtkWidget *panel[PANEL_N]; /* owned refs: they change places */
-  GtkWidget *open, *open_box;
+  GtkWidget *head, *open, *open_box;
   GtkWidget *folded, *page[PANEL_N];
-  bool is_folded;
+  bool is_folded, is_covered;
 };
 
 G_DEFINE_FINAL_TYPE(SoffitSideColumn, side_column, GTK_TYPE_BOX)
@@ -30,10 +30,15 @@ static GtkWidget *scroller_new(void)
   return scroller;
 }
 
+static void panels_show(SoffitSideColumn *self)
+{
+  gtk_widget_set_visible(self->open, !self->is_folded && !self->is_covered);
+  gtk_widget_set_visible(self->folded, self->is_folded && !self->is_covered);
+}
+
 static void panels_place(SoffitSideColumn *self)
 {
-  gtk_widget_set_visible(self->open, !self->is_folded);
-  gtk_widget_set_visible(self->folded, self->is_folded);
+  panels_show(self);
   for (int i = 0; i < PANEL_N; i++) {
     GtkWidget *box = self->is_folded ? self->page[i] : self->open_box;
     GtkWidget *at = gtk_widget_get_parent(self->panel[i]);
@@ -52,6 +57,20 @@ void side_column_fold(SoffitSideColumn *self, bool folded)
     return;
   self->is_folded = folded;
   panels_place(self);
+}
+
+void side_column_cover(SoffitSideColumn *self, bool covered)
+{
+  self->is_covered = covered;
+  panels_show(self);
+}
+
+int side_column_head(SoffitSideColumn *self)
+{
+  int height;
+  gtk_widget_measure(self->head, GTK_ORIENTATION_VERTICAL, gtk_widget_get_width(GTK_WIDGET(self)),
+                     NULL, &height, NULL, NULL);
+  return height;
 }
 
 /* The two best advices stay below the other pages; the advice page shows them itself. */
@@ -112,7 +131,8 @@ static void side_column_init(SoffitSideColumn *self)
 GtkWidget *side_column_new(SoffitSession *session)
 {
   SoffitSideColumn *self = g_object_new(SOFFIT_TYPE_SIDE_COLUMN, NULL);
-  gtk_box_append(GTK_BOX(self), verdict_head_new(session));
+  self->head = verdict_head_new(session);
+  gtk_box_append(GTK_BOX(self), self->head);
   self->panel[PANEL_READINGS] = g_object_ref_sink(readings_new(session));
   self->panel[PANEL_ADVICE] = g_object_ref_sink(advice_list_new(session, ADVICE_SHOWN));
   self->panel[PANEL_LIST] = g_object_ref_sink(work_list_new(session));

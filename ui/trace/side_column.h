@@ -12,3 +12,6 @@ G_DECLARE_FINAL_TYPE(SoffitSideColumn, side_column, SOFFIT, SIDE_COLUMN, GtkBox)
 
 GtkWidget *side_column_new(SoffitSession *session);
 void side_column_fold(SoffitSideColumn *column, bool folded);
+/* Only the verdict is left, for something that takes the place of what lies below it. */
+void side_column_cover(SoffitSideColumn *column, bool covered);
+int side_column_head(SoffitSideColumn *column); /* height of the verdict, px */

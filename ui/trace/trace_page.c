@@ -22,8 +22,6 @@
 #define STRIP_OPEN 252
 #define STRIP_FOLDED 196
 #define VIEWS_WIDE 200
-#define PHOTO_EDGE 14 /* the card of the photo, upper left on the drawing ... */
-#define PHOTO_TOP 38  /* ... below its titles                                */
 #define LEAST_WIDTH 640
 #define LEAST_HEIGHT 520
 
@@ -46,6 +44,18 @@ static bool side_shown(const SoffitTracePage *self)
   return self->fold == FOLD_OVERLAY ? self->side_over : !self->side_sent_away;
 }
 
+/* The card of the photo lies beside the drawing, never on it: in the side column below the verdict,
+ * or, where that has no place of its own, in a column for itself. */
+static bool photo_in_side(const SoffitTracePage *self)
+{
+  return self->fold != FOLD_OVERLAY && side_shown(self);
+}
+
+static bool photo_alone(const SoffitTracePage *self)
+{
+  return gtk_widget_get_visible(self->photo) && !photo_in_side(self);
+}
+
 /* Parts change their own structure outside of the allocation. */
 static gboolean refold_now(void *data)
 {
@@ -53,8 +63,12 @@ static gboolean refold_now(void *data)
   double scale = text_scale(GTK_WIDGET(self));
   self->refold = 0;
   side_column_fold(SOFFIT_SIDE_COLUMN(self->side), self->fold != FOLD_NONE);
+  side_column_cover(SOFFIT_SIDE_COLUMN(self->side),
+                    gtk_widget_get_visible(self->photo) && photo_in_side(self));
   views_fold(SOFFIT_VIEWS(self->views), self->fold != FOLD_NONE);
-  if (self->fold != FOLD_NONE)
+  gtk_widget_set_visible(self->views, self->fold == FOLD_NONE ||
+                                          !gtk_widget_get_visible(self->photo)); /* lies on it */
+  if (self->fold != FOLD_NONE && gtk_widget_get_visible(self->views))
     canvas_set_card(SOFFIT_CANVAS(self->canvas), (int)(scale * VIEWS_CARD_WIDTH),
                     (int)(scale * VIEWS_CARD_HEIGHT), VIEWS_EDGE);
   else
@@ -68,6 +82,12 @@ static gboolean refold_now(void *data)
   return G_SOURCE_REMOVE;
 }
 
+static void refold_soon(SoffitTracePage *self)
+{
+  if (self->refold == 0)
+    self->refold = g_idle_add_full(GDK_PRIORITY_REDRAW - 20, refold_now, self, NULL);
+}
+
 static void place(GtkWidget *widget, int x, int y, int width, int height)
 {
   int least_width, least_height;
@@ -76,6 +96,13 @@ static void place(GtkWidget *widget, int x, int y, int width, int height)
   gtk_widget_measure(widget, GTK_ORIENTATION_VERTICAL, width, &least_height, NULL, NULL, NULL);
   GskTransform *transform = gsk_transform_translate(NULL, &GRAPHENE_POINT_INIT((float)x, (float)y));
   gtk_widget_allocate(widget, width, MAX(height, least_height), -1, transform);
+}
+
+static int photo_card_width(const SoffitTracePage *self)
+{
+  int least;
+  gtk_widget_measure(self->photo, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  return least;
 }
 
 static void trace_page_size_allocate(GtkWidget *widget, int width, int height, int baseline)
@@ -88,8 +115,7 @@ static void trace_page_size_allocate(GtkWidget *widget, int width, int height, i
                                                           : FOLD_NONE;
   if (fold != self->fold) {
     self->fold = fold;
-    if (self->refold == 0)
-      self->refold = g_idle_add_full(GDK_PRIORITY_REDRAW - 20, refold_now, self, NULL);
+    refold_soon(self);
   }
   bool folded = fold != FOLD_NONE;
   int least, side = (int)(scale * (folded ? SIDE_FOLDED : SIDE_OPEN)),
@@ -98,19 +124,27 @@ static void trace_page_size_allocate(GtkWidget *widget, int width, int height, i
   gtk_widget_measure(self->side, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
   side = MAX(side, least); /* long words, large letters */
   int rest = fold == FOLD_OVERLAY || !side_shown(self) ? width : width - side;
-  int drawing = folded ? rest : rest - views;
+  int column = photo_alone(self) ? photo_card_width(self) : 0, drawing = rest - column;
+  if (!folded)
+    drawing -= views;
   place(self->strip, 0, 0, rest, strip);
   place(self->canvas, 0, strip, drawing, height - strip);
   if (gtk_widget_should_layout(self->depth)) /* over the drawing */
     place(self->depth, 0, strip, drawing, height - strip);
-  if (folded) /* a card and the key on the drawing */
+  if (!gtk_widget_should_layout(self->views))
+    ;
+  else if (folded) /* a card and the key on the drawing */
     place(self->views, 0, strip, drawing, height - strip);
   else
     place(self->views, drawing, strip, views, height - strip);
-  if (gtk_widget_should_layout(self->photo))
-    place(self->photo, PHOTO_EDGE, strip + (int)(scale * PHOTO_TOP), 1, 1);
+  if (gtk_widget_should_layout(self->photo) && column > 0)
+    place(self->photo, rest - column, strip, column, height - strip);
   if (gtk_widget_should_layout(self->side))
     place(self->side, width - side, 0, side, height);
+  if (gtk_widget_should_layout(self->photo) && column == 0) {
+    int head = side_column_head(SOFFIT_SIDE_COLUMN(self->side));
+    place(self->photo, width - side, head, side, height - head);
+  }
 }
 
 static void trace_page_measure(GtkWidget *widget, GtkOrientation orientation, int for_size,
@@ -138,6 +172,7 @@ void trace_page_toggle_side(SoffitTracePage *self)
   else
     self->side_sent_away = !self->side_sent_away;
   gtk_widget_set_visible(self->side, side_shown(self));
+  refold_soon(self);
   g_clear_handle_id(&self->enter, g_source_remove);
   if (side_shown(self) && self->fold == FOLD_OVERLAY)
     self->enter = g_idle_add_full(GDK_PRIORITY_REDRAW + 10, enter_side, self, NULL);
@@ -339,6 +374,8 @@ GtkWidget *trace_page_new(SoffitSession *session)
   g_signal_connect_object(self->views, "depth-wanted", G_CALLBACK(depth_wanted), self,
                           G_CONNECT_SWAPPED);
   self->photo = photo_card_new(SOFFIT_CANVAS(self->canvas));
+  g_signal_connect_object(self->photo, "notify::visible", G_CALLBACK(refold_soon), self,
+                          G_CONNECT_SWAPPED);
   self->side = side_column_new(session);
   gtk_widget_add_css_class(self->strip, "strip");
   gtk_widget_add_css_class(self->canvas, "paper");
@@ -346,7 +383,7 @@ GtkWidget *trace_page_new(SoffitSession *session)
   gtk_widget_set_parent(self->canvas, GTK_WIDGET(self));
   gtk_widget_set_parent(self->depth, GTK_WIDGET(self));
   gtk_widget_set_parent(self->views, GTK_WIDGET(self));
-  gtk_widget_set_parent(self->photo, GTK_WIDGET(self));
   gtk_widget_set_parent(self->side, GTK_WIDGET(self));
+  gtk_widget_set_parent(self->photo, GTK_WIDGET(self)); /* above the column */
   return GTK_WIDGET(self);
 }
