@@ -82,6 +82,7 @@ typedef enum { POLISH_COARSE, POLISH_MIDDLE, POLISH_FINE, POLISH_GLOSS, POLISH_S
 typedef struct {
   char *file;       /* path beside the case file, never absolute; "" = none                    */
   char *sha256;     /* of its bytes, 64 hex digits                                             */
+  GBytes *inside;   /* owned ref: the file itself, kept inside of the case; NULL: beside it    */
   PhotoPlane plane; /* width 0 = none, traced or not; marks and scale stay when the file goes */
   double opacity;   /* 0 .. 1                                                                  */
   YesNo locked;

@@ -4,6 +4,7 @@
 #include "casefile/attribute_xml.h"
 
 #define CASE_NAMESPACE "https://soffit.invalid/case"
+#define CASE_END "</case>\n"
 
 /* The tree of a case file into an inited case; on failure the error is set and `c` still to be
  * cleared. */
@@ -20,6 +21,9 @@ void write_load_cases(GString *out, const Case *c);
 /* The element <photo> of a connector. */
 bool read_photo(Reader *r, struct _xmlNode *node, Photo *photo);
 void write_photo(GString *out, const char *indent, const Photo *photo);
+/* <pictures>: the photos that are kept inside; read after the connectors. */
+bool read_pictures(Reader *r, struct _xmlNode *root, Case *c);
+void write_pictures(GString *out, const Case *c);
 void material_write(GString *out, const char *indent, const Material *material);
 
 /* "(x, y; r R) (x, y) ..." into at most `room` corners; *bad_at = byte offset of the first wrong

@@ -375,6 +375,8 @@ static const struct {
     {"case", "ticks", false},
     {"case", "remarks", false},
     {"case", "history", false},
+    {"case", "pictures", false},
+    {"pictures", "picture", true},
     {"units", "unit", true},
     {"connectors", "connector", true},
     {"connector", "outline", true},
@@ -437,5 +439,5 @@ bool case_read_tree(Reader *r, xmlNode *root, Case *c)
     return false;
   read_origin(r, root, c);
   read_records(r, root, c);
-  return !r->failed;
+  return !r->failed && read_pictures(r, root, c);
 }

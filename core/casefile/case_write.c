@@ -175,6 +175,6 @@ GString *case_to_xml(const Case *c)
     element_write(out, "  ", &bench_element[i], c);
   write_origin(out, c);
   write_records(out, c);
-  g_string_append(out, "</case>\n");
+  g_string_append(out, CASE_END);
   return out;
 }

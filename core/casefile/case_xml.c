@@ -55,6 +55,9 @@ bool case_save_over(const Case *c, const char *path, const char *seen, char dige
                     GError **error)
 {
   GString *text = case_to_xml(c);
+  g_string_truncate(text, text->len - strlen(CASE_END)); /* what is read by people comes first */
+  write_pictures(text, c);
+  g_string_append(text, CASE_END);
   bool good = seen ? file_save_over(path, text->str, text->len, seen, error)
                    : file_save(path, text->str, text->len, error);
   if (good && digest)

@@ -16,6 +16,7 @@ void photo_clear(Photo *photo)
 {
   g_free(photo->file);
   g_free(photo->sha256);
+  photo_take_out(photo);
   *photo = (Photo){0};
 }
 
@@ -24,6 +25,8 @@ Photo photo_copy(const Photo *from)
   Photo copy = *from;
   copy.file = g_strdup(from->file);
   copy.sha256 = g_strdup(from->sha256);
+  if (copy.inside)
+    g_bytes_ref(copy.inside);
   return copy;
 }
 
@@ -33,7 +36,9 @@ bool photo_equal(const Photo *a, const Photo *b)
   g_autoptr(GString) left = g_string_new(NULL), right = g_string_new(NULL);
   write_photo(left, "", a);
   write_photo(right, "", b);
-  return g_string_equal(left, right);
+  if (!g_string_equal(left, right) || !a->inside != !b->inside)
+    return false;
+  return a->inside == b->inside || g_bytes_equal(a->inside, b->inside);
 }
 
 void photo_remove(Photo *photo)

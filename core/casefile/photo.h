@@ -6,8 +6,10 @@
  * marks, scale and outlines stand in the case. */
 #pragma once
 #include "casefile/case.h"
+#include <glib.h>
 
 #define PHOTO_OPACITY 0.6
+#define PHOTO_INSIDE_MOST ((size_t)6 * 1024 * 1024) /* the XML reader takes 10 MB of text */
 #define PHOTO_BYTES_MOST ((size_t)256 * 1024 * 1024)
 
 void photo_init(Photo *photo); /* none */
@@ -20,6 +22,12 @@ static inline bool photo_there(const Photo *photo)
 }
 /* The file goes.  What was traced on it keeps marks and scale; else nothing is left. */
 void photo_remove(Photo *photo);
+
+/* Keeps the bytes of its file inside of the case (a reference is taken); refused with a message
+ * when they are too many.  Taken out, it is written beside the case again when that is saved, from
+ * the store (photo_store). */
+bool photo_put_inside(Photo *photo, GBytes *bytes, GError **error);
+void photo_take_out(Photo *photo);
 
 /* Relative error of the sizes of the gum-side outline, percent: 0 where it was not traced on a
  * photo, NaN where that photo has no scale. */
@@ -37,7 +45,7 @@ char *photo_file_name(const Case *c, size_t connector, const char *sha, const ch
 char *photo_sha256(const void *bytes, size_t n); /* owned */
 
 typedef enum { PHOTO_FOUND, PHOTO_MISSING, PHOTO_CHANGED } PhotoFound;
-/* Looks beside the case, then in the store for unsaved work; either may be NULL.
+/* Looks inside of the case, beside it, then in the store for unsaved work; either may be NULL.
  *   path   out  owned; where it is, or where it should be
  *   bytes  out  owned; NULL unless found */
 PhotoFound photo_find(const Photo *photo, const char *case_path, const char *store, char **path,

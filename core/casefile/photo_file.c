@@ -77,6 +77,11 @@ PhotoFound photo_find(const Photo *photo, const char *case_path, const char *sto
   *bytes = NULL;
   if (!photo_there(photo) || !photo_file_check(photo->file, &reason))
     return PHOTO_MISSING;
+  if (photo->inside) {
+    *path = g_strdup(photo->file);
+    *bytes = g_bytes_ref(photo->inside);
+    return PHOTO_FOUND;
+  }
   PhotoFound found = PHOTO_MISSING;
   if (case_path) {
     *path = beside(case_path, photo->file);
@@ -121,7 +126,8 @@ bool photos_save(const Case *c, const char *to, const char *from, const char *st
     const Photo *photo = &c->connector[i].photo;
     g_autofree char *there = NULL, *path = NULL;
     g_autoptr(GBytes) bytes = NULL, same = NULL;
-    if (!photo_there(photo) || photo_find(photo, to, NULL, &there, &same) != PHOTO_MISSING ||
+    if (!photo_there(photo) || photo->inside ||
+        photo_find(photo, to, NULL, &there, &same) != PHOTO_MISSING ||
         photo_find(photo, from, store, &path, &bytes) != PHOTO_FOUND)
       continue;
     size_t n;

@@ -298,6 +298,150 @@ static void test_cube_law(void)
   case_clear(&c);
 }
 
+/* Programs of Debian read what stands in the file: base64 of coreutils (RFC 4648). */
+static void outside_decodes(const char *text, const guchar *bytes, size_t n)
+{
+  const char *begin = strchr(strstr(text, "<picture "), '>') + 1,
+             *end = strstr(begin, "</picture>");
+  g_autofree char *in = in_folder("picture.b64"), *out = in_folder("picture.bin");
+  g_assert_true(g_file_set_contents(in, begin, end - begin, NULL));
+  g_autofree char *command = g_strdup_printf("base64 -d -i '%s' > '%s'", in, out), *got = NULL;
+  char *shell[] = {(char *)"sh", (char *)"-c", command, NULL};
+  int status;
+  g_assert_true(
+      g_spawn_sync(NULL, shell, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, NULL, NULL, &status, NULL));
+  g_assert_cmpint(status, ==, 0);
+  size_t length;
+  g_assert_true(g_file_get_contents(out, &got, &length, NULL));
+  g_assert_true(length == n && memcmp(got, bytes, n) == 0);
+  g_unlink(in);
+  g_unlink(out);
+}
+
+static void found_is(const Photo *photo, const char *case_path, GBytes *bytes, bool beside)
+{
+  char *where;
+  GBytes *found;
+  g_assert_cmpint(photo_find(photo, case_path, NULL, &where, &found), ==, PHOTO_FOUND);
+  g_assert_true(g_bytes_equal(found, bytes));
+  g_assert_cmpint(g_unlink(where) == 0, ==, beside);
+  g_bytes_unref(found);
+  g_free(where);
+}
+
+/* Kept inside, the picture stands once at the end of the file however many necks have it, is found
+ * without any file beside, and comes out again as it was. */
+static void test_inside(void)
+{
+  guchar raw[1000];
+  for (size_t i = 0; i < sizeof raw; i++)
+    raw[i] = (guchar)(i * i + i / 7);
+  g_autoptr(GBytes) bytes = g_bytes_new_static(raw, sizeof raw);
+  g_autoptr(GError) error = NULL;
+  Case c, back;
+  demo_load(&c, "demo/QB-02.xml");
+  case_init(&back);
+  for (int k = 0; k < 2; k++) {
+    Photo *photo = &c.connector[k].photo;
+    photo_clear(photo);
+    photo_put(photo);
+    g_free(photo->sha256);
+    photo->sha256 = photo_sha256(raw, sizeof raw);
+    g_assert_true(photo_put_inside(photo, bytes, &error));
+  }
+  g_autofree char *path = in_folder("inside.xml"), *text = NULL, *store = in_folder("kept");
+  g_assert_true(photos_save(&c, path, NULL, NULL, &error)); /* writes nothing beside */
+  g_assert_true(case_save(&c, path, &error));
+  g_assert_true(g_file_get_contents(path, &text, NULL, NULL));
+  const char *first = strstr(text, "<picture ");
+  g_assert_true(first && first == g_strrstr(text, "<picture ")); /* once */
+  g_assert_cmpint(strstr(text, "</connectors>") - text, <, first - text);
+  g_assert_true(g_str_has_suffix(first, "  </pictures>\n</case>\n"));
+  g_auto(GStrv) line = g_strsplit(first, "\n", -1);
+  for (char **at = line; *at; at++)
+    g_assert_cmpuint(strlen(*at), <=, 100); /* an editor can show them */
+  outside_decodes(text, raw, sizeof raw);
+  g_assert_true(case_load(&back, path, &error));
+  g_assert_true(case_equal(&c, &back));
+  found_is(&back.connector[1].photo, path, bytes, false);
+  /* out again: from the store beside the case */
+  Photo *photo = &back.connector[0].photo;
+  g_assert_true(photo_store(store, photo, bytes, &error));
+  photo_take_out(photo);
+  photo_take_out(&back.connector[1].photo);
+  g_assert_false(case_equal(&c, &back));
+  g_assert_true(photos_save(&back, path, path, store, &error));
+  g_assert_true(case_save(&back, path, &error));
+  found_is(photo, path, bytes, true);
+  /* too large is refused, and nothing has changed; the largest is read back */
+  g_autofree char *much = g_malloc0(PHOTO_INSIDE_MOST + 1);
+  g_autoptr(GBytes) large = g_bytes_new_static(much, PHOTO_INSIDE_MOST + 1);
+  g_autoptr(GBytes) just = g_bytes_new_static(much, PHOTO_INSIDE_MOST);
+  g_assert_false(photo_put_inside(photo, large, &error));
+  g_assert_nonnull(strstr(error->message, "6.0 MiB; up to 6 MiB"));
+  g_clear_error(&error);
+  g_assert_null(photo->inside);
+  g_free(photo->sha256);
+  photo->sha256 = photo_sha256(much, PHOTO_INSIDE_MOST);
+  g_assert_true(photo_put_inside(photo, just, &error));
+  g_assert_true(case_save(&back, path, &error));
+  case_load(&c, path, &error);
+  g_assert_no_error(error);
+  g_assert_true(case_equal(&c, &back));
+  g_autofree char *name = g_path_get_basename(photo->file),
+                  *kept = g_build_filename(store, name, NULL),
+                  *sub = g_path_get_dirname(photo->file), *beside = in_folder(sub);
+  g_unlink(kept);
+  g_rmdir(store);
+  g_rmdir(beside);
+  g_unlink(path);
+  case_clear(&c);
+  case_clear(&back);
+}
+
+static void test_inside_refused(void)
+{
+/* SHA-256 of "abc": FIPS 180 */
+#define SHA "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
+#define OTHER "88d4266fd4e6338d13b845fcf289579d209c897823b9217da3e161936f031589" /* of "abcd" */
+  static const struct {
+    const char *pictures, *says;
+  } row[] = {
+      {"<picture sha256='" SHA "'>YWJj</picture>", NULL},
+      {"<picture sha256='" SHA "'>YW\n Jj</picture>", NULL},
+      {"<picture sha256='" SHA "'>YWJk</picture>", "damaged"},
+      {"<picture sha256='" SHA "'>YW!Jj</picture>", "damaged"},
+      {"<picture sha256='" SHA "'></picture>", "damaged"},
+      {"<picture>YWJj</picture>", "damaged"},
+      {"<picture sha256='" OTHER "'>YWJjZA==</picture>", "belongs to no"},
+      {"<picture sha256='" SHA "'><line/></picture>", "not known"},
+      {"", "pictures"},
+  };
+  g_autofree char *text = shipped_text("demo/QB-02.xml");
+  const char *place = strstr(text, "</connector>"), *end = strstr(text, "</case>");
+  for (size_t i = 0; i < G_N_ELEMENTS(row); i++) {
+    g_autofree char *changed = g_strdup_printf(
+        "%.*s<photo file='a.jpg' sha256='" SHA "' width='10' height='10' zoom='1'/>%.*s<pictures>%s"
+        "</pictures>%s",
+        (int)(place - text), text, (int)(end - place), place, row[i].pictures, end);
+    Case c;
+    g_autoptr(GError) error = NULL;
+    case_init(&c);
+    bool good = case_load_memory(&c, changed, strlen(changed), "in.xml", &error);
+    if (row[i].says) {
+      g_assert_false(good);
+      g_test_message("%s", error->message);
+      g_assert_nonnull(strstr(error->message, row[i].says));
+    } else {
+      g_assert_no_error(error);
+      GBytes *inside = c.connector[0].photo.inside;
+      g_autoptr(GBytes) abc = g_bytes_new_static("abc", 3);
+      g_assert_true(g_bytes_equal(inside, abc));
+    }
+    case_clear(&c);
+  }
+}
+
 int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
@@ -305,6 +449,8 @@ int main(int argc, char **argv)
   g_test_add_func("/photo-case/round-trip", test_round_trip);
   g_test_add_func("/photo-case/bad-elements", test_bad_elements);
   g_test_add_func("/photo-case/files", test_files);
+  g_test_add_func("/photo-case/inside", test_inside);
+  g_test_add_func("/photo-case/inside-refused", test_inside_refused);
   g_test_add_func("/photo-case/bands", test_bands);
   g_test_add_func("/photo-case/band-holds", test_band_holds);
   g_test_add_func("/photo-case/cube-law", test_cube_law);

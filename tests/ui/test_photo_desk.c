@@ -200,6 +200,20 @@ static void test_saved_and_found_again(void)
   photo_desk_open(t.desk, t.picture);
   wait_for(&t, PHOTO_SHOWN);
   g_assert_true(memcmp(&before, &photo_desk_photo(t.desk)->plane, sizeof before) == 0);
+  /* kept inside of the case it needs no file beside; out again it lies there */
+  photo_desk_set_inside(t.desk, true);
+  g_assert_cmpstr(session_undo_name(t.session), ==, "Keep photo inside");
+  g_assert_true(session_save(t.session, second, &error));
+  g_unlink(copied);
+  desk_end(&t);
+  desk_begin(&t);
+  g_assert_true(session_open(t.session, second, &error));
+  wait_for(&t, PHOTO_SHOWN);
+  g_assert_nonnull(photo_desk_photo(t.desk)->inside);
+  photo_desk_set_inside(t.desk, false);
+  g_assert_null(photo_desk_photo(t.desk)->inside);
+  g_assert_true(session_save(t.session, second, &error));
+  g_assert_true(g_file_test(copied, G_FILE_TEST_IS_REGULAR));
   table_end(&t);
 }
 

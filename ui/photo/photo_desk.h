@@ -69,6 +69,8 @@ void photo_desk_turn(SoffitPhotoDesk *desk, double by_deg);         /* about the
 void photo_desk_zoom(SoffitPhotoDesk *desk, double factor);         /* while there is no scale */
 void photo_desk_set_opacity(SoffitPhotoDesk *desk, double opacity);
 void photo_desk_set_locked(SoffitPhotoDesk *desk, bool locked);
+/* Its file is kept inside of the case, or beside it again; "trouble" when it cannot. */
+void photo_desk_set_inside(SoffitPhotoDesk *desk, bool inside);
 void photo_desk_set_traced(SoffitPhotoDesk *desk, bool traced);
 void photo_desk_reset(
     SoffitPhotoDesk *desk); /* as it was opened: no marks, middle of the drawing */

@@ -273,6 +273,37 @@ void photo_desk_set_locked(SoffitPhotoDesk *self, bool locked)
   session_edit_end(self->session);
 }
 
+void photo_desk_set_inside(SoffitPhotoDesk *self, bool inside)
+{
+  const Photo *now = photo_desk_photo(self);
+  g_autoptr(GBytes) bytes = NULL;
+  g_autofree char *path = NULL;
+  g_autoptr(GError) error = NULL;
+  const char *store = session_photo_store(self->session);
+  if (!photo_there(now) || (now->inside != NULL) == inside)
+    return;
+  bool good = photo_find(now, session_path(self->session), store, &path, &bytes) == PHOTO_FOUND;
+  if (good && inside) {
+    Photo trial = photo_copy(now);
+    good = photo_put_inside(&trial, bytes, &error);
+    photo_clear(&trial);
+  } else if (good && store) { /* from there it is written beside the case when that is saved */
+    good = photo_store(store, now, bytes, &error);
+  }
+  Photo *photo =
+      good ? series(self, inside ? N_("Keep photo inside") : N_("Photo beside the case"), false)
+           : NULL;
+  if (photo) {
+    photo_take_out(photo);
+    if (inside)
+      photo_put_inside(photo, bytes, NULL);
+    session_edit_end(self->session);
+  } else if (error) {
+    photo_desk_trouble(self, error->message);
+  }
+  photo_desk_tell(self); /* the switch shows how it went */
+}
+
 void photo_desk_set_traced(SoffitPhotoDesk *self, bool traced)
 {
   Photo *photo = series(self, N_("Traced on the photo"), false);

@@ -21,7 +21,7 @@ struct _SoffitPhotoCard {
   SoffitCanvas *canvas;  /* borrowed */
   SoffitPhotoDesk *desk; /* owned ref */
   GtkWidget *stack, *page[PAGE_N];
-  GtkWidget *status, *seen, *strength, *move, *hold, *placing, *remove;
+  GtkWidget *status, *seen, *strength, *move, *hold, *inside, *placing, *remove;
   GtkWidget *corners, *corner_words, *straight_off;
   GtkWidget *ticks, *tick_words, *scale_off, *apart;
   GtkWidget *scale_words, *traced, *cling, *draw;
@@ -118,6 +118,12 @@ static void hold_toggled(SoffitPhotoCard *self)
     photo_desk_set_locked(self->desk, on(self->hold));
 }
 
+static void inside_toggled(SoffitPhotoCard *self)
+{
+  if (!self->updating)
+    photo_desk_set_inside(self->desk, on(self->inside));
+}
+
 static void strength_changed(SoffitPhotoCard *self)
 {
   if (!self->updating)
@@ -195,6 +201,9 @@ static GtkWidget *open_page(SoffitPhotoCard *self)
   self->remove = row_new(part_button(_("As opened"), "quiet", G_CALLBACK(reset_clicked), self),
                          part_button(_("Remove"), "quiet", G_CALLBACK(remove_clicked), self));
   gtk_box_append(GTK_BOX(self->placing), self->remove);
+  self->inside = check_new(self, _("Keep it inside of the case"), inside_toggled);
+  gtk_widget_set_tooltip_text(self->inside, _("One file to send; else the photo lies beside it"));
+  gtk_box_append(GTK_BOX(self->placing), self->inside);
   gtk_box_append(GTK_BOX(page), self->placing);
   return page;
 }
@@ -371,6 +380,7 @@ static void photo_card_update(SoffitPhotoCard *self)
   gtk_widget_set_visible(self->scale_off, photo->plane.n_mark > 0);
   gtk_check_button_set_active(GTK_CHECK_BUTTON(self->seen), !photo_desk_hidden(self->desk));
   gtk_check_button_set_active(GTK_CHECK_BUTTON(self->hold), photo->locked == ANSWER_YES);
+  gtk_check_button_set_active(GTK_CHECK_BUTTON(self->inside), photo->inside != NULL);
   gtk_check_button_set_active(GTK_CHECK_BUTTON(self->traced), photo->traced == ANSWER_YES);
   gtk_check_button_set_active(GTK_CHECK_BUTTON(self->cling), photo_desk_cling(self->desk));
   gtk_range_set_value(GTK_RANGE(self->strength), 100 * photo->opacity);
@@ -423,6 +433,7 @@ GtkWidget *photo_card_new(SoffitCanvas *canvas)
   gtk_widget_add_css_class(GTK_WIDGET(self), "photo-card");
   self->stack = gtk_stack_new();
   gtk_stack_set_vhomogeneous(GTK_STACK(self->stack), FALSE);
+  gtk_stack_set_hhomogeneous(GTK_STACK(self->stack), FALSE); /* pages are as wide by their words */
   GtkWidget *switcher = gtk_stack_switcher_new();
   gtk_widget_add_css_class(switcher, "kinds");
   gtk_stack_switcher_set_stack(GTK_STACK_SWITCHER(switcher), GTK_STACK(self->stack));

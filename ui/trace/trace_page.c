@@ -22,6 +22,7 @@
 #define STRIP_OPEN 252
 #define STRIP_FOLDED 196
 #define VIEWS_WIDE 200
+#define PHOTO_WIDE 298 /* its card, where the side column has no place */
 #define LEAST_WIDTH 640
 #define LEAST_HEIGHT 520
 
@@ -102,7 +103,7 @@ static int photo_card_width(const SoffitTracePage *self)
 {
   int least;
   gtk_widget_measure(self->photo, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
-  return least;
+  return MAX(least, (int)(text_scale(GTK_WIDGET(self)) * PHOTO_WIDE));
 }
 
 static void trace_page_size_allocate(GtkWidget *widget, int width, int height, int baseline)
