@@ -7,7 +7,7 @@
 static void columns(const Paper *p, double x[COLUMNS])
 {
   double l = paper_left(), r = paper_right(p);
-  const double at[COLUMNS] = {l, l + 46, l + 200, l + 276, l + 348, r};
+  const double at[COLUMNS] = {l, l + 46, l + 156, l + 226, l + 362, r};
   memcpy(x, at, sizeof at);
 }
 
