@@ -89,6 +89,9 @@ void session_merge_free(SessionMerge *merge); /* accepts NULL */
  * choices that do not go together, or the file changed once more (CASE_ERROR_CHANGED). */
 bool session_merge_end(SoffitSession *session, const SessionMerge *merge, GError **error);
 
+/* To the supervisor: saved, and an entry that says so.  The case must have a file. */
+bool session_send(SoffitSession *session, GError **error);
+
 /* ---- edits ---- */
 /* A named edit, one undo step: begin, change *case, update (as often as the pen moves), end.
  *   name   in  static msgid with a verb: N_("Move knot"); shown as "Undo: Move knot"

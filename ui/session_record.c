@@ -1,5 +1,6 @@
 /* session_record.c - what a saved case tells of how it came about.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "casefile/case_xml.h"
 #include "record/decision.h"
 #include "ui/person_profile.h"
 #include "ui/session_private.h"
@@ -25,4 +26,23 @@ guint session_record(SoffitSession *session)
 void session_record_take_back(SoffitSession *session, guint kept)
 {
   g_ptr_array_set_size(session->c.history, (gint)kept);
+}
+
+bool session_send(SoffitSession *session, GError **error)
+{
+  const VerdictLimits limits = verdict_limits_default();
+  if (!session_save(session, NULL, error)) /* what changed comes before it */
+    return false;
+  Person person = person_profile();
+  SigningKey *key = person_signing_key(&person, NULL);
+  guint kept = session->c.history->len;
+  Fault fault = case_decide(&session->c, ENTRY_SENT, &person, "", 0, &limits, key);
+  signing_key_free(key);
+  person_clear(&person);
+  if (fault)
+    g_set_error_literal(error, CASE_ERROR, CASE_ERROR_SAVE, _(fault_text(fault)));
+  bool sent = !fault && session_save(session, NULL, error);
+  if (!sent)
+    g_ptr_array_set_size(session->c.history, (int)kept);
+  return sent;
 }

@@ -11,6 +11,7 @@
 #include "ui/spoken.h"
 #include "ui/step_list.h"
 #include "ui/trace/compare_window.h"
+#include "ui/trace/send_bar.h"
 #include "ui/trace/trace_page.h"
 #include "ui/who_dialog.h"
 #include "ui/words.h"
@@ -171,9 +172,9 @@ static void state_show(SoffitWindow *self)
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.redo", redo != NULL);
   gtk_widget_action_set_enabled(GTK_WIDGET(self), "win.save", modified);
   static const char *const need_case[] = {
-      "win.save-as", "win.edit-case",    "win.side-column", "win.next-place",
-      "win.photo",   "win.close-case",   "win.import",      "win.export-drawing",
-      "win.steps",   "win.best-outline", "win.compare",     "win.remark"};
+      "win.save-as",      "win.edit-case", "win.side-column",    "win.next-place", "win.photo",
+      "win.close-case",   "win.import",    "win.export-drawing", "win.send",       "win.steps",
+      "win.best-outline", "win.compare",   "win.remark"};
   for (size_t i = 0; i < G_N_ELEMENTS(need_case); i++)
     gtk_widget_action_set_enabled(GTK_WIDGET(self), need_case[i], open);
   step_button_show(self->undo, _("Undo"), undo);
@@ -196,6 +197,8 @@ static void state_show(SoffitWindow *self)
                                                                ? "empty"
                                                                : workspace_id(self->at));
   workspace_switch_show(self->workspaces, self->at);
+  if (self->send)
+    gtk_widget_set_visible(self->send, self->at == WORKSPACE_TRACE);
   if (self->at == WORKSPACE_REVIEW)
     window_review_title(self);
 }
@@ -448,6 +451,9 @@ static void window_init(SoffitWindow *self)
   GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
   gtk_box_append(GTK_BOX(box), window_lock_bar_new(self));
   gtk_box_append(GTK_BOX(box), self->message);
+  self->send = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
+  gtk_box_append(GTK_BOX(self->send), send_bar_new(self->session));
+  gtk_box_append(GTK_BOX(box), self->send);
   gtk_box_append(GTK_BOX(box), self->pages);
   gtk_window_set_child(GTK_WINDOW(self), box);
   g_signal_connect_swapped(self->session, "case-opened", G_CALLBACK(case_opened), self);

@@ -20,6 +20,7 @@ GMenuModel *window_menu(void)
   g_menu_append(file, _("Open the lab’s folder…"), "win.open-lab");
   g_menu_append(save, _("Save"), "win.save");
   g_menu_append(save, _("Save as…"), "win.save-as");
+  g_menu_append(save, _("Send to the supervisor"), "win.send");
   g_menu_append(save, _("Import outlines…"), "win.import");
   g_menu_append(save, _("Export drawing…"), "win.export-drawing");
   g_menu_append(save, _("Edit case…"), "win.edit-case");

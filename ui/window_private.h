@@ -8,7 +8,7 @@
 struct _SoffitWindow {
   GtkApplicationWindow parent;
   SoffitSession *session; /* owned ref */
-  GtkWidget *number, *where, *undo, *redo, *steps, *message, *pages, *workspaces;
+  GtkWidget *number, *where, *undo, *redo, *steps, *message, *pages, *workspaces, *send;
   GtkWidget *page[WORKSPACE_N]; /* NULL: not asked for yet */
   Workspace at;
   bool leaving;                  /* the unsaved changes were settled: close without a question */
@@ -23,7 +23,7 @@ void window_show_workspace(SoffitWindow *self, Workspace to);
 /* --- the Review workspace (window_review.c) --- */
 GtkWidget *window_review_new(SoffitWindow *self);
 void window_review_title(SoffitWindow *self);             /* while it is shown */
-void window_review_actions(GtkWidgetClass *widget_class); /* win.open-lab, win.open-reviewed */
+void window_review_actions(GtkWidgetClass *widget_class); /* open-lab, open-reviewed, send */
 
 /* --- drawings and surfaces (window_import.c) --- */
 /* True when the path is one of theirs: taken up, or refused with a message. */

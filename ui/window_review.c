@@ -75,8 +75,22 @@ static void action_open_reviewed(GtkWidget *widget, const char *name, GVariant *
   window_open(self, path);
 }
 
+static void action_send(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  SoffitWindow *self = SOFFIT_WINDOW(widget);
+  g_autoptr(GError) error = NULL;
+  if (!session_has_case(self->session))
+    return;
+  if (!session_path(self->session))
+    window_error(self, _("Save the case into the lab’s folder first, then send it."));
+  else if (!session_send(self->session, &error))
+    window_error(self, error->message);
+}
+
 void window_review_actions(GtkWidgetClass *widget_class)
 {
   gtk_widget_class_install_action(widget_class, "win.open-lab", NULL, action_open_lab);
+  gtk_widget_class_install_action(widget_class, "win.send", NULL, action_send);
   gtk_widget_class_install_action(widget_class, "win.open-reviewed", NULL, action_open_reviewed);
 }

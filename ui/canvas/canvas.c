@@ -7,6 +7,7 @@
  * frame, and fresh ink above that. */
 #include "ui/canvas/best_bar.h"
 #include "ui/canvas/canvas_note.h"
+#include "ui/canvas/canvas_remarks.h"
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/canvas/overlays.h"
@@ -224,6 +225,7 @@ static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
   canvas_ink_show(self, snapshot);
   canvas_marks_draw(self, snapshot, width, height);
   photo_layer_marks(self, snapshot, width, height);
+  canvas_remarks_draw(self, snapshot, width, height);
   canvas_note_draw(self, snapshot, width, height);
   gtk_snapshot_pop(snapshot);
   gtk_widget_snapshot_child(widget, self->row, snapshot);

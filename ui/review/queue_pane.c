@@ -27,6 +27,11 @@ GtkWidget *queue_pane_list(GtkWidget *pane)
   return pane_of(pane)->list;
 }
 
+void queue_pane_search(GtkWidget *pane)
+{
+  gtk_widget_grab_focus(pane_of(pane)->search);
+}
+
 /* ---- what is wanted ---- */
 
 static void view_take(QueuePane *self)
@@ -75,6 +80,9 @@ static void view_show(QueuePane *self)
                 view->words ? view->words : "") != 0)
     gtk_editable_set_text(GTK_EDITABLE(self->search), view->words ? view->words : "");
   self->showing = false;
+  g_autofree char *order =
+      g_strdup_printf("%s: %s", _("Order of the cases"), _(queue_order_name(view->order)));
+  spoken_name(gtk_widget_get_first_child(self->order), order); /* its button takes the focus */
 }
 
 /* ---- below the list ---- */
@@ -257,13 +265,18 @@ static GtkWidget *order_build(QueuePane *self)
   gtk_widget_add_css_class(self->order, "order");
   gtk_widget_set_hexpand(self->order, TRUE);
   gtk_widget_set_halign(self->order, GTK_ALIGN_END);
-  spoken_name(self->order, _("Order of the cases"));
   g_signal_connect_swapped(self->waiting, "toggled", G_CALLBACK(view_take), self);
   g_signal_connect_swapped(self->order, "notify::selected", G_CALLBACK(view_take), self);
   gtk_box_append(GTK_BOX(row), self->waiting);
   gtk_box_append(GTK_BOX(row), self->chip[QUEUE_UNREADABLE]);
   gtk_box_append(GTK_BOX(row), self->order);
   return row;
+}
+
+/* Enter among the words: to the list that they left. */
+static void list_enter(QueuePane *self)
+{
+  gtk_widget_grab_focus(self->list);
 }
 
 static GtkWidget *head_build(QueuePane *self)
@@ -275,6 +288,7 @@ static GtkWidget *head_build(QueuePane *self)
   gtk_widget_set_hexpand(self->search, TRUE);
   spoken_name(self->search, _("Show cases with these words"));
   g_signal_connect_swapped(self->search, "search-changed", G_CALLBACK(view_take), self);
+  g_signal_connect_swapped(self->search, "activate", G_CALLBACK(list_enter), self);
   gtk_box_append(GTK_BOX(top), self->search);
   gtk_box_append(GTK_BOX(top), queue_filters_new(self->desk));
   gtk_box_append(GTK_BOX(head), top);

@@ -336,7 +336,10 @@ static bool decide_now(SoffitReviewDesk *self, EntryKind kind, bool take_over)
   const Evidence *e = self->evidence;
   Draft *draft = draft_at_hand(self);
   if (!e || e->unread) {
-    tell(self, _("There is nothing to decide on: the case cannot be read."), true);
+    tell(self,
+         e ? _("There is nothing to decide on: the case cannot be read.")
+           : _("The case is still being read."),
+         true);
     return false;
   }
   if (review_desk_lacks_words(self, kind))

@@ -169,6 +169,10 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
 {
   (void)controller, (void)code;
   SoffitReviewPage *self = data;
+  if ((state & GDK_CONTROL_MASK) && gdk_keyval_to_lower(key) == GDK_KEY_f) {
+    queue_pane_search(self->queue);
+    return TRUE;
+  }
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) || !letters_here(self))
     return FALSE;
   switch (gdk_keyval_to_lower(key)) {

@@ -7,6 +7,7 @@
 /* Chips, search, order, the list, and the lab below it. */
 GtkWidget *queue_pane_new(SoffitReviewDesk *desk);
 GtkWidget *queue_pane_list(GtkWidget *pane);          /* takes the keys */
+void queue_pane_search(GtkWidget *pane);              /* the focus goes to the words */
 GtkWidget *queue_filters_new(SoffitReviewDesk *desk); /* menu of saved filters */
 
 /* The case, the whole bridge, the necks at a glance. */

@@ -1,0 +1,298 @@
+/* test_review.c - the Review workspace without its widgets: what the queue shows and in which
+ * order, what is looked at, decisions that are written and move on; no display is opened.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "../core/case_files.h"
+#include "ui/review/review_desk.h"
+#include "ui/review/row_words.h"
+#include <string.h>
+
+#define WAIT_S 60
+
+static const LabDeskSettings quick = {
+    .threads = 2, .poll_ms = 50, .settle_ms = 300, .cache_dir = ""};
+
+/* ---- rows made by hand ---- */
+
+static LabRow *row_make(const char *number, Verdict verdict, double margin, StandingState standing)
+{
+  LabRow *row = lab_row_new("a.xml");
+  row->state = ROW_READY;
+  row->verdict = verdict;
+  row->margin = banded(margin, margin, margin);
+  row->standing = standing;
+  row->n_unit = 3;
+  row->tooth_first = 35, row->tooth_last = 37;
+  g_free(row->number);
+  row->number = g_strdup(number);
+  g_free(row->material);
+  row->material = g_strdup("Zirconia 3Y");
+  g_free(row->author);
+  row->author = g_strdup("TR");
+  g_strlcpy(row->weakest, "35/36", sizeof row->weakest);
+  return row;
+}
+
+static void words_are_found(void)
+{
+  g_autoptr(LabRow) row = row_make("QB-02", VERDICT_REWORK, 0.2, STANDING_WAITS);
+  g_assert_true(row_has_words(row, "TR rework 3Y"));
+  g_assert_true(row_has_words(row, "  tr\tREWORK "));
+  g_assert_true(row_has_words(row, "35/36 qb-02"));
+  g_assert_true(row_has_words(row, ""));
+  g_assert_false(row_has_words(row, "TR holds"));
+  g_assert_false(row_has_words(row, "TR rework 5Y"));
+}
+
+static void orders_differ(void)
+{
+  g_autoptr(LabRow) bad = row_make("QB-09", VERDICT_REWORK, 0.4, STANDING_WAITS);
+  g_autoptr(LabRow) good = row_make("QB-01", VERDICT_HOLDS, 2.1, STANDING_WAITS);
+  bad->waiting_since_us = 2000, good->waiting_since_us = 1000;
+  bad->chance_percent.value = 60, good->chance_percent.value = 2;
+  g_assert_cmpint(row_compare(bad, good, ORDER_WORST), <, 0);
+  g_assert_cmpint(row_compare(bad, good, ORDER_MARGIN), <, 0);
+  g_assert_cmpint(row_compare(bad, good, ORDER_CHANCE), <, 0);
+  g_assert_cmpint(row_compare(bad, good, ORDER_VERDICT), <, 0);
+  g_assert_cmpint(row_compare(bad, good, ORDER_CASE), >, 0);
+  g_assert_cmpint(row_compare(bad, good, ORDER_WAITING), >, 0);
+  good->waiting_since_us = 0; /* what does not wait comes last */
+  g_assert_cmpint(row_compare(bad, good, ORDER_WAITING), <, 0);
+  for (QueueOrder order = ORDER_WORST; order < QUEUE_ORDERS;
+       order++) { /* an order, whatever it is */
+    g_assert_cmpint(row_compare(bad, bad, order), ==, 0);
+    g_assert_cmpint(row_compare(bad, good, order) > 0, ==, row_compare(good, bad, order) < 0);
+  }
+}
+
+static void waiting_is_told(void)
+{
+  g_autoptr(LabRow) row = row_make("QB-02", VERDICT_CLOSE, 1.1, STANDING_WAITS);
+  g_assert_true(row_waits(row));
+  row->standing = STANDING_REOPENED;
+  g_assert_true(row_waits(row));
+  row->standing = STANDING_PASSED;
+  g_assert_false(row_waits(row));
+  row->state = ROW_UNREADABLE; /* somebody must look at it */
+  g_assert_true(row_waits(row));
+}
+
+static void filters_are_kept_as_text(void)
+{
+  QueueView view = {QUEUE_CLOSE, true, (char *)"TR 3Y", ORDER_CHANCE}, back = {0};
+  g_autofree char *text = queue_view_to_text(&view);
+  queue_view_from_text(&back, text);
+  g_assert_cmpint(back.facet, ==, QUEUE_CLOSE);
+  g_assert_true(back.waiting);
+  g_assert_cmpint(back.order, ==, ORDER_CHANCE);
+  g_assert_cmpstr(back.words, ==, "TR 3Y");
+  queue_view_from_text(&back, "nothing of this"); /* of another version */
+  g_assert_cmpint(back.facet, ==, QUEUE_ALL);
+  g_assert_cmpint(back.order, ==, ORDER_WORST);
+  g_free(back.words);
+}
+
+static void rows_are_sentences(void)
+{
+  g_autoptr(LabRow) row = row_make("QB-02", VERDICT_REWORK, 0.2, STANDING_WAITS);
+  row->stops = 9, row->looks = 3;
+  row->waiting_since_us = 1;
+  g_autofree char *said = row_words_sentence(row, 1 + 40 * 60 * (gint64)G_USEC_PER_SEC);
+  g_assert_cmpstr(said, ==, "QB-02, rework. 3 units, 35-37. 9 stop · 3 look. TR · 40 min");
+  g_autofree char *days = words_lasting(49 * 3600 * (gint64)G_USEC_PER_SEC);
+  g_assert_cmpstr(days, ==, "2 days");
+}
+
+/* ---- a lab of demo cases ---- */
+
+typedef bool (*Wanted)(SoffitReviewDesk *desk);
+
+static gboolean wake_up(void *data)
+{
+  (void)data;
+  return G_SOURCE_CONTINUE;
+}
+
+static void wait_for(SoffitReviewDesk *desk, Wanted wanted)
+{
+  guint tick = g_timeout_add(20, wake_up, NULL);
+  gint64 end = g_get_monotonic_time() + WAIT_S * G_USEC_PER_SEC;
+  while (!wanted(desk) && g_get_monotonic_time() < end)
+    g_main_context_iteration(NULL, TRUE);
+  g_source_remove(tick);
+  g_assert_true(wanted(desk));
+}
+
+static bool is_judged(SoffitReviewDesk *desk)
+{
+  return lab_desk_progress(review_desk_lab(desk)).over && review_desk_evidence(desk) &&
+         review_desk_evidence(desk)->a;
+}
+
+static bool is_written(SoffitReviewDesk *desk)
+{
+  return review_desk_writing(desk) == 0 && lab_desk_progress(review_desk_lab(desk)).over;
+}
+
+static Person person(void)
+{
+  return (Person){(char *)"Rosa Tann", (char *)"bench technician", (char *)"RT"};
+}
+
+/* A demo case, sent to the supervisor, in the lab. */
+static void put_sent(const char *lab, const char *name, const char *demo)
+{
+  g_autofree char *path = g_build_filename(lab, name, NULL), *text = shipped_text(demo);
+  g_autoptr(GError) error = NULL;
+  const VerdictLimits limits = verdict_limits_default();
+  Person by = person();
+  Case c;
+  case_init(&c);
+  g_assert_true(case_load_memory(&c, text, strlen(text), demo, &error));
+  g_assert_cmpint(case_decide(&c, ENTRY_SENT, &by, "sent", 0, &limits, NULL), ==, FAULT_NONE);
+  g_assert_true(case_save(&c, path, &error));
+  case_clear(&c);
+}
+
+static SoffitReviewDesk *desk_make(char **lab)
+{
+  *lab = in_folder("lab");
+  g_assert_cmpint(g_mkdir(*lab, 0777), ==, 0);
+  put_sent(*lab, "one.xml", "demo/QB-01.xml"); /* holds */
+  put_sent(*lab, "two.xml", "demo/QB-02.xml"); /* the worst */
+  put_sent(*lab, "three.xml", "demo/QB-03.xml");
+  SoffitReviewDesk *desk = review_desk_new(&quick);
+  review_desk_open(desk, *lab);
+  wait_for(desk, is_judged);
+  return desk;
+}
+
+static void desk_end(SoffitReviewDesk *desk, char *lab)
+{
+  g_autoptr(GDir) dir = g_dir_open(lab, 0, NULL);
+  const char *name;
+  while ((name = g_dir_read_name(dir)) != NULL) {
+    g_autofree char *path = g_build_filename(lab, name, NULL);
+    g_remove(path);
+  }
+  g_rmdir(lab);
+  g_free(lab);
+  g_object_unref(desk);
+}
+
+/* The newest entry of a file. */
+static HistoryEntry *last_entry(Case *c, const char *lab, const char *name)
+{
+  g_autofree char *path = g_build_filename(lab, name, NULL);
+  g_autoptr(GError) error = NULL;
+  case_init(c);
+  g_assert_true(case_load(c, path, &error));
+  return c->history->pdata[c->history->len - 1];
+}
+
+static void queue_follows_the_view(void)
+{
+  char *lab;
+  SoffitReviewDesk *desk = desk_make(&lab);
+  SoffitQueue *queue = review_desk_queue(desk);
+  g_assert_cmpuint(queue_waiting(queue), ==, 3);
+  g_assert_cmpuint(queue_count(queue, QUEUE_ALL), ==, 3);
+  g_assert_cmpuint(queue_count(queue, QUEUE_REWORK) + queue_count(queue, QUEUE_CLOSE) +
+                       queue_count(queue, QUEUE_HOLDS),
+                   ==, 3);
+  g_assert_cmpuint(queue_position(queue, "one.xml"), ==, 2); /* it holds: last */
+  QueueView view = {.facet = QUEUE_HOLDS, .waiting = true};
+  queue_set_view(queue, &view);
+  g_assert_cmpuint(g_list_model_get_n_items(G_LIST_MODEL(queue)), ==, 1);
+  g_assert_cmpstr(review_desk_file(desk), ==, "one.xml"); /* the other is not shown any more */
+  view = (QueueView){.words = (char *)"two.xml rework", .waiting = true};
+  queue_set_view(queue, &view);
+  g_assert_cmpstr(review_desk_file(desk), ==, "two.xml");
+  review_desk_select(desk, "two.xml"); /* by somebody: it stays, whatever moves */
+  view = (QueueView){.order = ORDER_CASE};
+  queue_set_view(queue, &view);
+  g_assert_cmpuint(queue_position(queue, "one.xml"), ==, 0);
+  g_assert_cmpstr(review_desk_file(desk), ==, "two.xml"); /* stays */
+  desk_end(desk, lab);
+}
+
+static void decision_is_written_and_moves_on(void)
+{
+  char *lab;
+  SoffitReviewDesk *desk = desk_make(&lab);
+  Case c;
+  g_autofree char *first = g_strdup(review_desk_file(desk));
+  g_assert_cmpuint(review_desk_stops(desk), >, 0);
+  g_assert_true(review_desk_lacks_words(desk, ENTRY_PASS));
+  g_assert_true(review_desk_lacks_words(desk, ENTRY_RETURN));
+  g_assert_false(review_desk_decide(desk, ENTRY_PASS)); /* stops stand and nothing is written */
+  review_desk_pin(desk, 0, point(0.1, 1.7), "round it to 0.75");
+  g_assert_false(review_desk_lacks_words(desk, ENTRY_RETURN));
+  g_assert_true(review_desk_decide(desk, ENTRY_RETURN));
+  g_assert_cmpstr(review_desk_file(desk), !=, first); /* at once */
+  g_assert_cmpuint(g_list_model_get_n_items(G_LIST_MODEL(review_desk_queue(desk))), ==, 2);
+  wait_for(desk, is_written);
+  const HistoryEntry *entry = last_entry(&c, lab, first);
+  g_assert_cmpint(entry->kind, ==, ENTRY_RETURN);
+  g_assert_cmpuint(strlen(entry->content), ==, 64);
+  g_assert_cmpint(chain_check(&c).state, ==, CHAIN_WHOLE);
+  g_assert_cmpuint(c.remark->len, ==, 1);
+  g_assert_cmpstr(((Remark *)c.remark->pdata[0])->text, ==, "round it to 0.75");
+  case_clear(&c);
+  g_assert_cmpuint(review_desk_today(desk), ==, 1);
+  g_assert_cmpuint(queue_waiting(review_desk_queue(desk)), ==, 2);
+  review_desk_take_back(desk); /* an entry more, nothing is removed */
+  wait_for(desk, is_written);
+  g_assert_cmpint(last_entry(&c, lab, first)->kind, ==, ENTRY_WAIT);
+  g_assert_cmpuint(c.history->len, >=, 3);
+  case_clear(&c);
+  g_assert_cmpuint(queue_waiting(review_desk_queue(desk)), ==, 3);
+  desk_end(desk, lab);
+}
+
+static void told_keep(SoffitReviewDesk *desk, const char *words, gboolean wrong, GString *told)
+{
+  (void)desk;
+  if (wrong)
+    g_string_append(told, words);
+}
+
+/* Somebody writes the file between look and decision: nothing is overwritten, and it is told. */
+static void changed_file_is_not_decided(void)
+{
+  char *lab;
+  SoffitReviewDesk *desk = desk_make(&lab);
+  g_autofree char *file = g_strdup(review_desk_file(desk));
+  g_autofree char *path = g_build_filename(lab, file, NULL);
+  g_autoptr(GString) told = g_string_new(NULL);
+  g_autoptr(GError) error = NULL;
+  Case c;
+  g_signal_connect(desk, "told", G_CALLBACK(told_keep), told);
+  review_desk_set_words(desk, "the dentist knows");
+  last_entry(&c, lab, file);
+  c.order_load_n += 5;
+  g_assert_true(case_save(&c, path, &error));
+  case_clear(&c);
+  g_assert_true(review_desk_decide(desk, ENTRY_PASS));
+  wait_for(desk, is_written);
+  g_assert_cmpint(last_entry(&c, lab, file)->kind, ==, ENTRY_SENT);
+  case_clear(&c);
+  g_assert_nonnull(strstr(told->str, "changed while you looked at it"));
+  g_assert_cmpstr(review_desk_file(desk), ==, file);                 /* it is looked at again */
+  g_assert_cmpstr(review_desk_words(desk), ==, "the dentist knows"); /* and nothing is lost */
+  desk_end(desk, lab);
+}
+
+int main(int argc, char **argv)
+{
+  g_test_init(&argc, &argv, NULL);
+  g_setenv("XDG_CONFIG_HOME", g_get_tmp_dir(), FALSE);
+  g_test_add_func("/review/words", words_are_found);
+  g_test_add_func("/review/orders", orders_differ);
+  g_test_add_func("/review/waiting", waiting_is_told);
+  g_test_add_func("/review/filters", filters_are_kept_as_text);
+  g_test_add_func("/review/sentences", rows_are_sentences);
+  g_test_add_func("/review/queue", queue_follows_the_view);
+  g_test_add_func("/review/decision", decision_is_written_and_moves_on);
+  g_test_add_func("/review/changed", changed_file_is_not_decided);
+  return folder_run();
+}

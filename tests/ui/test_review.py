@@ -1,0 +1,149 @@
+#!/usr/bin/env python3
+# test_review.py - the queue of a lab is cleared by the keyboard alone; the files are looked at afterwards by the command line.
+# SPDX-License-Identifier: GPL-3.0-or-later
+#
+# Usage: test_review.py SOFFIT SOFFIT_CLI SOURCE_ROOT [CASES].  Left out (77) without the tools that person.py names.
+import json
+import os
+import re
+import subprocess
+import sys
+import tempfile
+import time
+
+sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+from person import PATIENCE_S, Window, check, look, nameless, outside, picture, start, xdo
+
+CASES = 40
+
+
+def lab_make(root, folder, cases):
+    made = os.path.join(root, 'tests', 'made_cases.py')
+    subprocess.run([sys.executable, made, folder, str(cases), '7'], check=True, timeout=PATIENCE_S)
+    with open(os.path.join(folder, 'half.xml'), 'w') as half:  # cut off: shown in its row, the others go on
+        half.write('<case xmlns="https://soffit.invalid/case" version="1" number="HALF')
+
+
+class Desk:
+    """The few things that are looked at over and over, found once."""
+
+    def __init__(self, window):
+        self.title = look('how many wait', lambda: window.named(r'^\d+ waits?'))
+        self.drawing = look('the drawing', lambda: window.named('at the order’s load: '))
+        self.hint = look('the hint', lambda: window.named('^Pass asks for a written reason|^Write '))
+
+    def waiting(self):
+        found = re.match(r'(\d+) wait', self.title.name)
+        return int(found[1]) if found else 0
+
+    def shown(self):
+        return 'at the order’s load: ' in self.drawing.name
+
+
+def decided(desk, before):
+    return look('the case is gone from the queue', lambda: desk.waiting() < before)
+
+
+def pass_or_reason(desk, before):
+    """A pass; where stops stand the words are asked for."""
+    xdo('key', 'p')
+    look('passed, or asked why', lambda: desk.waiting() < before or desk.hint.name.startswith('Write why'))
+    if desk.waiting() == before:
+        xdo('type', '--delay', 5, 'seen by eye')
+        xdo('key', 'ctrl+Return')
+
+
+def back_with_remark(desk, window):
+    """A pin at the hot spot, one step along the line, its words, and back with it."""
+    xdo('key', 'n')
+    look('the pin', lambda: desk.drawing.name.startswith('Pin at'))
+    xdo('key', 'Right', 'Return')
+    look('the field', lambda: window.focused() and window.focused().name == 'Words of the remark')
+    xdo('type', '--delay', 5, 'rounder here')
+    xdo('key', 'Return')
+    look('the drawing again', desk.shown)
+    xdo('key', 'r')
+
+
+def clear_queue(window, desk):
+    first = todo = desk.waiting()
+    xdo('key', 'Home', 'j')  # below the half copied file, which is the worst
+    begin = time.monotonic()
+    remarks = 0
+    while todo > 1:  # the half copied file stays: nobody can decide on it
+        look('the evidence', desk.shown)
+        if remarks < 3 or (first - todo) % 10 == 9:
+            remarks += 1
+            back_with_remark(desk, window)
+        else:
+            pass_or_reason(desk, todo)
+        decided(desk, todo)
+        todo = desk.waiting()
+    return first - 1, remarks, time.monotonic() - begin
+
+
+def record_of(cli, path):
+    done = subprocess.run([cli, 'record', '--json', path], capture_output=True, text=True, timeout=PATIENCE_S)
+    return [json.loads(line) for line in done.stdout.splitlines()]
+
+
+def words(window, text):
+    xdo('key', 'ctrl+f', 'ctrl+a')
+    xdo('type', '--delay', 10, text)
+    xdo('key', 'Return')
+
+
+def broken(window, folder, name):
+    """Somebody changes a reason in the file itself: its row tells."""
+    path = os.path.join(folder, name)
+    text = open(path).read()
+    check('seen by eye' in text, 'the reason is in the file')
+    with open(path, 'w') as file:
+        file.write(text.replace('seen by eye', 'seen by ear'))
+    window.tab_to('^waiting only$', key='ISO_Left_Tab')
+    xdo('key', 'space')
+    words(window, name[:-4])
+    row = look('the row of the changed file', lambda: window.named('^%s, .*The history was changed from outside' % name[:-4]))
+    check(row, 'a changed history is told in its row')
+
+
+def main(program, cli, root, cases):
+    import pyatspi
+    with tempfile.TemporaryDirectory() as folder:
+        lab_make(root, folder, cases)
+        process = start(program, folder)
+        try:
+            window = Window(pyatspi, process)
+            look('all cases judged', lambda: window.named(r': %d cases$' % (cases + 1)))
+            desk = Desk(window)
+            check(window.named('^HALF|^half.xml, '), 'a file cut off stands in the queue')
+            check(not (found := nameless(window)), 'everything that takes the focus has a name', *found)
+            picture('review')
+            xdo('key', 'j', 'k')
+            n, remarks, seconds = clear_queue(window, desk)
+            check(True, 'the queue is cleared by keys: %d cases in %.1f s, %.2f s a case' % (n, seconds, seconds / max(n, 1)))
+            check(n >= cases // 2, 'there was something to clear:', n)
+            look('everything is written', lambda: window.named('Nothing to decide|^1 waits$'))
+            names = [f for f in sorted(os.listdir(folder)) if f.startswith('MC-') and f.endswith('.xml')]
+            kept = {name: open(os.path.join(folder, name)).read() for name in names}
+            backs = [name for name in names if 'rounder here' in kept[name]]
+            passes = [name for name in names if 'kind="pass"' in kept[name] and name not in backs and ' content="' in kept[name]]
+            check(len(backs) == remarks, 'returned with a remark on the sketch:', len(backs))
+            check(len(backs) + len(passes) == n, 'every decision is in its file:', len(passes), 'passed')
+            for name in backs[:2] + passes[:3]:
+                lines = record_of(cli, os.path.join(folder, name))
+                decision = [line for line in lines if line.get('kind') in ('pass', 'return')][-1:]
+                check(decision and decision[0]['chain_state'] == 'fits' and decision[0]['content'],
+                      name, 'the decision hangs in a whole chain, by the command line')
+            reasoned = next(name for name in passes if 'seen by eye' in kept[name])
+            broken(window, folder, reasoned)
+        finally:
+            process.terminate()
+            process.wait(timeout=PATIENCE_S)
+    return 0
+
+
+if __name__ == '__main__':
+    if len(sys.argv) > 1 and sys.argv[1] == 'inside':
+        sys.exit(main(*sys.argv[2:5], int(sys.argv[5]) if len(sys.argv) > 5 else CASES))
+    sys.exit(outside(os.path.abspath(__file__), *sys.argv[1:]))
