@@ -15,6 +15,7 @@ typedef struct {
       *stack, *foot;
   GtkSingleSelection *selection;
   bool showing;
+  guint follow; /* idle source */
 } QueuePane;
 
 static QueuePane *pane_of(GtkWidget *widget)
@@ -175,6 +176,22 @@ static void selection_moved(QueuePane *self)
     review_desk_select(self->desk, file);
 }
 
+/* The focus goes along with the case at hand, once its row is there. */
+static gboolean focus_follow(void *data)
+{
+  QueuePane *self = data;
+  GtkWidget *child = gtk_widget_get_first_child(self->list);
+  self->follow = 0;
+  for (; child; child = gtk_widget_get_next_sibling(child)) {
+    GtkWidget *row = gtk_widget_get_first_child(child);
+    SoffitLabItem *item = SOFFIT_IS_QUEUE_ROW(row) ? queue_row_item(SOFFIT_QUEUE_ROW(row)) : NULL;
+    if (item && item == gtk_single_selection_get_selected_item(self->selection) &&
+        gtk_widget_get_focus_child(self->list) != NULL)
+      gtk_widget_grab_focus(child);
+  }
+  return G_SOURCE_REMOVE;
+}
+
 /* The row of the case at hand is the selected one, and in view. */
 static void desk_selected(QueuePane *self)
 {
@@ -186,6 +203,8 @@ static void desk_selected(QueuePane *self)
   if (at != GTK_INVALID_LIST_POSITION) {
     gtk_widget_activate_action(self->list, "list.scroll-to-item", "u", at);
     around_hurry(self, at);
+    if (!self->follow)
+      self->follow = g_idle_add_full(GDK_PRIORITY_REDRAW + 10, focus_follow, self, NULL);
   }
 }
 
@@ -325,6 +344,7 @@ static GtkWidget *foot_build(QueuePane *self)
 static void pane_free(void *data)
 {
   QueuePane *self = data;
+  g_clear_handle_id(&self->follow, g_source_remove);
   g_signal_handlers_disconnect_by_data(review_desk_queue(self->desk), self);
   g_signal_handlers_disconnect_by_data(review_desk_lab(self->desk), self);
   g_signal_handlers_disconnect_by_data(self->desk, self);

@@ -59,6 +59,11 @@ void queue_row_set(SoffitQueueRow *self, SoffitLabItem *item)
   row_show(self);
 }
 
+SoffitLabItem *queue_row_item(SoffitQueueRow *self)
+{
+  return self->item;
+}
+
 static GtkWidget *label_new(const char *class_name, float align)
 {
   GtkWidget *label = gtk_label_new("");

@@ -9,4 +9,5 @@ G_DECLARE_FINAL_TYPE(SoffitQueueRow, queue_row, SOFFIT, QUEUE_ROW, GtkBox)
 GtkWidget *queue_row_new(void);
 /* Follows the item until another one, or NULL.  The row of the list above is named by its sentence.
  */
+SoffitLabItem *queue_row_item(SoffitQueueRow *row); /* borrowed; NULL */
 void queue_row_set(SoffitQueueRow *row, SoffitLabItem *item);
