@@ -28,7 +28,6 @@ static GtkWidget *cell(Column *self, int column, int row, const char *text, cons
 {
   GtkWidget *label = gtk_label_new(text);
   gtk_label_set_xalign(GTK_LABEL(label), column ? 1 : 0);
-  gtk_label_set_use_markup(GTK_LABEL(label), FALSE);
   gtk_widget_set_hexpand(label, column > 0);
   if (class_name)
     gtk_widget_add_css_class(label, class_name);
@@ -64,7 +63,10 @@ static void neck_row(Column *self, const Evidence *e, size_t i, int row)
   cell(self, 1, row, area, NULL);
   cell(self, 2, row, height, NULL);
   cell(self, 3, row, radius, NULL);
-  cell(self, 4, row, k->fault ? _(fault_text(k->fault)) : both, "title");
+  GtkWidget *last = cell(self, 4, row, k->fault ? _(fault_text(k->fault)) : both, NULL);
+  g_autofree char *marked = g_strdup_printf("<b>%s</b> <small>%s</small>", margin, range);
+  if (!k->fault)
+    gtk_label_set_markup(GTK_LABEL(last), marked);
 }
 
 static void neck_pressed(GtkButton *button, Column *self)
@@ -82,8 +84,13 @@ static void table_show(Column *self)
     gtk_grid_remove(GTK_GRID(self->table), child);
   if (!e)
     return;
-  for (int i = 0; i < COLUMNS; i++)
-    gtk_widget_add_css_class(cell(self, i, 0, _(head[i]), "note"), "dim");
+  for (int i = 0; i < COLUMNS; i++) {
+    GtkWidget *label = cell(self, i, 0, _(head[i]), "note");
+    gtk_widget_add_css_class(label, "dim");
+    gtk_label_set_wrap(GTK_LABEL(label), TRUE);
+    gtk_label_set_justify(GTK_LABEL(label), i ? GTK_JUSTIFY_RIGHT : GTK_JUSTIFY_LEFT);
+    gtk_widget_set_valign(label, GTK_ALIGN_END);
+  }
   for (size_t i = 0; i < e->a->n_connector; i++) {
     neck_row(self, e, i, (int)i + 1);
     GtkWidget *button = gtk_grid_get_child_at(GTK_GRID(self->table), 0, (int)i + 1);

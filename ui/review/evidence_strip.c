@@ -158,6 +158,11 @@ GtkWidget *evidence_strip_new(SoffitReviewDesk *desk)
   self->facts = part_label("", "note");
   self->glance = part_label("", "note");
   self->list = cut(part_label("", "note"), 3);
+  gtk_label_set_wrap(GTK_LABEL(self->glance), FALSE);
+  gtk_label_set_max_width_chars(GTK_LABEL(self->facts), 25); /* the bridge takes the rest */
+  gtk_label_set_max_width_chars(GTK_LABEL(self->list), 27);
+  gtk_label_set_justify(GTK_LABEL(self->glance), GTK_JUSTIFY_RIGHT);
+  gtk_label_set_justify(GTK_LABEL(self->list), GTK_JUSTIFY_RIGHT);
   gtk_label_set_xalign(GTK_LABEL(self->glance), 1);
   gtk_label_set_xalign(GTK_LABEL(self->list), 1);
   gtk_widget_add_css_class(self->list, "dim");

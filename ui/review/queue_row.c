@@ -4,6 +4,7 @@
 #include "ui/review/row_words.h"
 #include "ui/sign.h"
 #include "ui/spoken.h"
+#include "ui/words.h"
 
 #define SIGN_PX 26
 #define SIGN_COLUMN 62
@@ -92,6 +93,21 @@ static void queue_row_class_init(SoffitQueueRowClass *class)
   G_OBJECT_CLASS(class)->dispose = queue_row_dispose;
 }
 
+/* As wide as the longest word of the language: rows stand in line. */
+static int words_widest(GtkWidget *label)
+{
+  g_autoptr(PangoLayout) layout = gtk_widget_create_pango_layout(label, NULL);
+  const char *const word[] = {_("unreadable"), _("newer"), _(verdict_name(VERDICT_REWORK)),
+                              _(verdict_name(VERDICT_CLOSE)), _(verdict_name(VERDICT_HOLDS))};
+  int widest = SIGN_COLUMN, width;
+  for (size_t i = 0; i < G_N_ELEMENTS(word); i++) {
+    pango_layout_set_text(layout, word[i], -1);
+    pango_layout_get_pixel_size(layout, &width, NULL);
+    widest = MAX(widest, width);
+  }
+  return widest;
+}
+
 static void queue_row_init(SoffitQueueRow *self)
 {
   GtkWidget *left = gtk_box_new(GTK_ORIENTATION_VERTICAL, 2),
@@ -111,7 +127,7 @@ static void queue_row_init(SoffitQueueRow *self)
   label_cut(self->counts);
   gtk_label_set_ellipsize(GTK_LABEL(self->word), PANGO_ELLIPSIZE_END);
   gtk_widget_set_halign(self->sign, GTK_ALIGN_CENTER);
-  gtk_widget_set_size_request(left, SIGN_COLUMN, -1);
+  gtk_widget_set_size_request(left, words_widest(self->word), -1);
   gtk_widget_set_valign(left, GTK_ALIGN_CENTER);
   gtk_widget_set_valign(lines, GTK_ALIGN_CENTER);
   gtk_widget_set_hexpand(lines, TRUE);
