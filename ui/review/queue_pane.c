@@ -13,7 +13,7 @@ typedef struct {
   SoffitReviewDesk *desk; /* owned ref */
   GtkWidget *search, *chip[QUEUE_FACETS], *count[QUEUE_FACETS], *waiting, *order, *list, *empty,
       *stack, *foot;
-  GtkSingleSelection *selection;
+  GtkSingleSelection *selection; /* owned ref */
   bool showing;
   guint follow; /* idle source */
 } QueuePane;
@@ -227,7 +227,7 @@ static GtkWidget *list_build(QueuePane *self)
   gtk_single_selection_set_can_unselect(self->selection, TRUE);
   g_signal_connect_swapped(self->selection, "notify::selected-item", G_CALLBACK(selection_moved),
                            self);
-  self->list = gtk_list_view_new(GTK_SELECTION_MODEL(self->selection), factory);
+  self->list = gtk_list_view_new(g_object_ref(GTK_SELECTION_MODEL(self->selection)), factory);
   g_signal_connect(self->list, "activate", G_CALLBACK(row_activated), self);
   gtk_widget_add_css_class(self->list, "queue");
   spoken_name(self->list, _("Cases of the lab"));
@@ -349,6 +349,7 @@ static void pane_free(void *data)
   g_signal_handlers_disconnect_by_data(review_desk_lab(self->desk), self);
   g_signal_handlers_disconnect_by_data(self->desk, self);
   g_signal_handlers_disconnect_by_data(self->selection, self);
+  g_object_unref(self->selection);
   g_object_unref(self->desk);
   g_free(self);
 }
