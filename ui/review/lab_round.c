@@ -93,6 +93,23 @@ LabPool *lab_round_pool(LabRound *round)
   return round->pool;
 }
 
+/* Rounds that are ending, in the whole program. */
+static GMutex ending_mutex;
+static GCond ending_fewer;
+static guint ending;
+
+bool lab_rounds_over(guint patience_ms)
+{
+  gint64 until = g_get_monotonic_time() + patience_ms * (gint64)1000;
+  bool over = true;
+  g_mutex_lock(&ending_mutex);
+  while (ending > 0 && over)
+    over = g_cond_wait_until(&ending_fewer, &ending_mutex, until);
+  over = ending == 0;
+  g_mutex_unlock(&ending_mutex);
+  return over;
+}
+
 /* On a thread of its own: it may have to wait for a file. */
 static void *round_end(void *data)
 {
@@ -102,6 +119,10 @@ static void *round_end(void *data)
   g_array_unref(round->answer);
   g_mutex_clear(&round->mutex);
   g_free(round);
+  g_mutex_lock(&ending_mutex);
+  ending--;
+  g_cond_broadcast(&ending_fewer);
+  g_mutex_unlock(&ending_mutex);
   return NULL;
 }
 
@@ -113,5 +134,8 @@ void lab_round_free(LabRound *round)
   g_mutex_lock(&round->mutex);
   wake_free(g_steal_pointer(&round->wake));
   g_mutex_unlock(&round->mutex);
+  g_mutex_lock(&ending_mutex);
+  ending++;
+  g_mutex_unlock(&ending_mutex);
   g_thread_unref(g_thread_new("soffit-lab-end", round_end, round));
 }

@@ -19,4 +19,7 @@ LabRound *lab_round_new(Lab *lab, int threads, LabRoundDeliver deliver,
                         void *data); /* takes the lab over */
 const Lab *lab_round_lab(const LabRound *round);
 LabPool *lab_round_pool(LabRound *round);
+/* At the end of the program: whether all that were freed have come to their end within this time.
+ * Else a thread hangs on a share, and the libraries below it must not be taken down by exit(). */
+bool lab_rounds_over(guint patience_ms);
 void lab_round_free(LabRound *round); /* nothing is delivered after; accepts NULL */
