@@ -95,6 +95,9 @@ static void test_gone(void)
 
 int main(int argc, char **argv)
 {
+  g_setenv("GDK_DEBUG", "gl-disable", TRUE); /* a driver of GL is unloaded with memory of its own */
+  g_setenv("GTK_A11Y", "none", TRUE);
+  g_setenv("GSETTINGS_BACKEND", "memory", TRUE);
   g_test_init(&argc, &argv, NULL);
   words_start();
   gtk_init();
