@@ -43,12 +43,12 @@ with tempfile.TemporaryDirectory() as folder:
         check(abs(neck['at_mm'] - 9 * (i + 1)) < 0.05 and abs(neck['area_mm2'] / area - 1) < 0.005 and
               abs(neck['section_area_mm2'] / area - 1) < 0.01 and abs(neck['yaw_deg']) < 1 and neck['fit_mm'] < 0.03,
               'neck %d: place, area, no tilt' % (i + 1), neck)
-    again = json.loads(run('trace', '--json', write('text.stl', surfaces.text(row)))[1].splitlines()[2])
+    again = json.loads(run('trace', '--json', '--neck', '2', write('text.stl', surfaces.text(row)))[1].splitlines()[1])
     check(all(abs(again[k] - lines[2][k]) < 1e-3 for k in ('at_mm', 'area_mm2', 'height_mm', 'width_mm')), 'text and binary agree', again)
-    solid = run('trace', '--json', write('solid.stl', surfaces.binary(row, b'solid of a program')))[1]
+    solid = run('trace', '--json', '--neck', '2', write('solid.stl', surfaces.binary(row, b'solid of a program')))[1]
     check(json.loads(solid.splitlines()[0])['form'] == 'binary', 'binary that begins with "solid"', solid)
     inch = [tuple(tuple(c / 25.4 for c in p) for p in t) for t in row]
-    code, out, err = run('trace', write('inch.stl', surfaces.binary(inch)))
+    code, out, err = run('trace', '--neck', '1', write('inch.stl', surfaces.binary(inch)))
     check(code == 0 and 'taken as inches' in out and 'span 36.0 mm' in out, 'inches are guessed and said', out, err)
     code, out, err = run('trace', '--unit', 'mm', os.path.join(folder, 'inch.stl'))
     check(code == 2 and 'set the unit' in err, 'a bridge of 1.4 mm is refused', out, err)
@@ -64,7 +64,7 @@ with tempfile.TemporaryDirectory() as folder:
     code, out, err = run('trace', whole, '--at', '9.5', '--pitch', '5', '--json')
     hand = json.loads(out.splitlines()[1])
     check(code == 0 and hand['neck'] == 0 and abs(hand['pitch_deg'] - 5) < 1e-6 and hand['area_mm2'] > area, 'a plane by hand', out, err)
-    turned = json.loads(run('trace', '--end-for-end', '--json', whole)[1].splitlines()[1])
+    turned = json.loads(run('trace', '--end-for-end', '--json', '--neck', '1', whole)[1].splitlines()[1])
     check(abs(turned['at_mm'] - 9) < 0.05, 'end for end', turned)
     for args, words in ((('--neck', '9'), 'no neck 9'), (('--svg', drawing), 'Choose one'), (('--unit', 'ell'), '--unit is'),
                         (('--up', 'w'), '--up is'), (('--at', '10', '--yaw', '80'), ''), ((whole,), 'one STL file')):
@@ -73,11 +73,11 @@ with tempfile.TemporaryDirectory() as folder:
 
     # spoiled files: a sentence with the place, what is left is used where it can be
     data = surfaces.binary(row)
-    code, out, err = run('trace', write('short.stl', data[:-5000]))
+    code, out, err = run('trace', '--neck', '1', write('short.stl', data[:-5000]))
     check(code == 0 and 'ends after' in out and 'open at' in out, 'cut off: the rest is used and that is said', out, err)
     nan = bytearray(data)
     nan[84 + 50 * 77 + 12:84 + 50 * 77 + 16] = b'\xff\xff\xff\xff'
-    code, out, err = run('trace', write('nan.stl', bytes(nan)))
+    code, out, err = run('trace', '--neck', '1', write('nan.stl', bytes(nan)))
     check(code == 0 and 'number 78' in out, 'a coordinate that is no number: its triangle is named', out, err)
     bad = surfaces.text(row).split(b'\n')
     bad[1234] = b'vortex 1 2 3'

@@ -14,7 +14,7 @@ typedef enum { SHAPE_V, SHAPE_U, SHAPE_BOX, SHAPES } Shape;
 static const char *const shape_name[SHAPES] = {"V", "U", "box"};
 static const double radii[] = {0.2, 0.3, 0.5, 0.9, 1.2}, jitters[] = {0.05, 0.10, 0.15};
 static const Source BAND = {"a band of 90 of 100; seeded noise, least wanted", EXACT};
-#define STROKES 5
+#define STROKES 5        /* a shape, size, rate and jitter; 2 unless the mode is slow */
 #define FIRST_SEED 52000 /* none that the constants of stroke_doubt.c were set on */
 
 static void shape_make(Shape shape, double r, Outline *outline)
@@ -58,10 +58,11 @@ static void stroke_count(const Outline *truth, double r, double rate, double jit
   stroke_read(follow(truth, SPEED / rate, rate, jitter, seed % 2, FIRST_SEED + seed), r, count);
 }
 
-/* Of every shape and size at least 90 of 100; of no size more than 1 of 20 sharper than the band.
- */
+/* Of every shape and size at least 90 of 100; of no shape more than 1 of 20 sharper than the band,
+ * in the slow mode of no size either. */
 static void test_coverage(void)
 {
+  const guint32 strokes = g_test_slow() ? STROKES : 2;
   for (int shape = 0; shape < (int)SHAPES; shape++) {
     Count all = {0};
     for (size_t i = 0; i < G_N_ELEMENTS(radii); i++) {
@@ -70,17 +71,20 @@ static void test_coverage(void)
       shape_make((Shape)shape, radii[i], &truth);
       for (size_t h = 0; h < G_N_ELEMENTS(rates); h++)
         for (size_t j = 0; j < G_N_ELEMENTS(jitters); j++)
-          for (guint32 seed = 1; seed <= STROKES; seed++)
+          for (guint32 seed = 1; seed <= strokes; seed++)
             stroke_count(&truth, radii[i], rates[h], jitters[j], seed, &count);
       g_test_message("%s r %.1f: %d of %d inside, %d sharper than the band, mean doubt %.0f %%",
                      shape_name[shape], radii[i], count.inside, count.strokes, count.unsafe,
                      count.percent / count.strokes);
       g_assert_cmpint(10 * count.inside, >=, 9 * count.strokes);
-      g_assert_cmpint(20 * count.unsafe, <=, count.strokes);
+      if (g_test_slow())
+        g_assert_cmpint(20 * count.unsafe, <=, count.strokes);
       all.strokes += count.strokes;
       all.inside += count.inside;
+      all.unsafe += count.unsafe;
       outline_clear(&truth);
     }
+    g_assert_cmpint(20 * all.unsafe, <=, all.strokes);
     g_autofree char *name = g_strdup_printf("strokes of a %s, r 0.2 to 1.2: true radius in the "
                                             "band, of 100 (90 or more wanted)",
                                             shape_name[shape]);

@@ -7,6 +7,8 @@
 
 #define SEED 20310204
 #define ROUNDS 40
+#define TRACED 2 /* surfaces of a kind whose outlines are traced too: most of the time goes there  \
+                  */
 
 static void spoil(GRand *rand, GString *file)
 {
@@ -45,8 +47,8 @@ static void spoil(GRand *rand, GString *file)
   }
 }
 
-/* What was read must hold together; necks and outlines are tried on it. */
-static void use(const Mesh *mesh, const StlReport *report)
+/* What was read must hold together; necks are tried on it, and outlines where traced. */
+static void use(const Mesh *mesh, const StlReport *report, bool traced)
 {
   static MeshSpan span;
   MeshFrame frame;
@@ -59,7 +61,7 @@ static void use(const Mesh *mesh, const StlReport *report)
   if (mesh_frame_guess(mesh, (Vec3){0, 1, 0}, false, &frame) ||
       span_find(mesh, &frame, NULL, &span))
     return;
-  for (size_t i = 0; i < span.n_neck && i < 2; i++) {
+  for (size_t i = 0; traced && i < span.n_neck && i < 2; i++) {
     TraceSettings settings = {{2, 2}, TRACE_TOLERANCE_MM, 0.05};
     Trace trace;
     trace_init(&trace);
@@ -91,7 +93,7 @@ static void fuzz(bool text)
     if (fault)
       g_assert_nonnull(report.wrong.text);
     else
-      use(&mesh, &report);
+      use(&mesh, &report, opened < TRACED);
     opened += !fault;
     mesh_clear(&mesh);
     g_string_free(file, TRUE);
@@ -131,7 +133,7 @@ static void fuzz_garbage(void)
     Fault fault = stl_read(file->str, file->len, STL_UNIT_GUESS, NULL, &mesh, &report);
     g_assert_true((mesh.at != NULL) == (fault == FAULT_NONE));
     if (!fault)
-      use(&mesh, &report);
+      use(&mesh, &report, true);
     mesh_clear(&mesh);
     g_string_free(file, TRUE);
   }
