@@ -7,8 +7,7 @@
 
 #define SEED 20310204
 #define ROUNDS 40
-#define TRACED 2 /* surfaces of a kind whose outlines are traced too: most of the time goes there  \
-                  */
+#define TRACED 2 /* surfaces of a kind whose outlines are traced too, which takes long */
 
 static void spoil(GRand *rand, GString *file)
 {
