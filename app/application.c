@@ -147,6 +147,7 @@ static void accelerators_set(GtkApplication *application)
       {"win.cards", {"<Control>m"}},
       {"win.import", {"<Control>i"}},
       {"win.export-drawing", {"<Control><Shift>e"}},
+      {"win.print", {"<Control>p"}},
       {"win.records", {"<Control>b"}},
       {"win.who", {"<Control>u"}},
       {"win.remark", {"<Control>r"}},

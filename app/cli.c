@@ -39,8 +39,8 @@ static const struct {
      cli_bars},
     {"report",
      N_("report CASE.xml -o FILE.pdf [--bench] [--paper a4|letter] | --day DATE FOLDER -o "
-        "FILE.pdf: "
-        "a case, its finishing list, the decisions of a day on paper"),
+        "FILE.pdf | CASE.xml --json: "
+        "a case, its finishing list, the decisions of a day on paper; list and remarks as JSON"),
      cli_report},
     {"records",
      N_("records CASE.xml|FOLDER... [--json]: where bridges broke, and where that was expected"),

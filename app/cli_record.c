@@ -27,12 +27,6 @@ static const char *chain_id(const Record *r, guint i)
   return i < r->standing.chain.first ? "none" : chain_fits(&r->c, i) ? "fits" : "broken";
 }
 
-static const char *signed_id(SignedState state)
-{
-  static const char *const id[] = {"no", "yes", "unknown key", "wrong"};
-  return state < G_N_ELEMENTS(id) ? id[state] : "";
-}
-
 /* A signature is of a chain: where that does not fit its entry, neither does the signature. */
 static SignedState signed_state(const Record *r, guint i)
 {
@@ -47,12 +41,6 @@ static guint signed_wrong(const Record *r)
   for (guint i = 0; i < r->c.history->len; i++)
     n += signed_state(r, i) == SIGNED_WRONG;
   return n;
-}
-
-static const char *standing_id(StandingState state)
-{
-  static const char *const id[] = {"drawn", "waits", "passed", "returned", "reopened"};
-  return state < G_N_ELEMENTS(id) ? id[state] : "";
 }
 
 /* --- for machines --- */

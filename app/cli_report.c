@@ -2,6 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "case_answer.h"
 #include "cli.h"
+#include "json_line.h"
+#include "report_json.h"
 #include "ui/drawing/paper_pdf.h"
 #include "ui/words.h"
 #include <locale.h>
@@ -33,12 +35,25 @@ static PublicKeys *keys_beside(const char *folder)
   return keys;
 }
 
+/* Prints the list, remarks and decision; false after a message. */
+static bool json_print(const Assessment *a, const PublicKeys *keys)
+{
+  GString *line;
+  Fault fault = report_json(a, keys, &line);
+  if (fault)
+    cli_bad("%s", _(fault_text(fault)));
+  else
+    json_end_print(line);
+  return !fault;
+}
+
+/* out NULL: JSON on standard output instead of a PDF. */
 static int case_report(Assessor *assessor, const char *path, PaperKind kind, PaperSize size,
                        const char *out)
 {
   AssessSettings settings = assess_settings_default();
   settings.threads = (int)g_get_num_processors();
-  settings.waterfall = kind == PAPER_CASE;
+  settings.waterfall = out && kind == PAPER_CASE;
   CaseAnswer answer;
   int status = EXIT_BAD;
   case_answer_said(assessor, path, &settings, &answer);
@@ -46,7 +61,7 @@ static int case_report(Assessor *assessor, const char *path, PaperKind kind, Pap
     g_autofree char *folder = g_path_get_dirname(path);
     PublicKeys *keys = keys_beside(folder);
     PaperJob job = {.kind = kind, .a = answer.a, .keys = keys};
-    if (job_write(&job, size, out))
+    if (out ? job_write(&job, size, out) : json_print(answer.a, keys))
       status = case_answer_status(&answer);
     public_keys_free(keys);
   }
@@ -75,23 +90,27 @@ static int day_report(const char *folder, const char *date, PaperSize size, cons
 int cli_report(int argc, char **argv)
 {
   g_autofree char *out = NULL, *paper = NULL, *date = NULL;
-  gboolean bench = FALSE;
+  gboolean bench = FALSE, json = FALSE;
   const GOptionEntry entry[] = {
       {"output", 'o', 0, G_OPTION_ARG_FILENAME, &out, N_("The PDF to write"), "FILE.pdf"},
       {"bench", 0, 0, G_OPTION_ARG_NONE, &bench,
        N_("The finishing list alone, readable at arm's length"), NULL},
+      {"json", 0, 0, G_OPTION_ARG_NONE, &json,
+       N_("Finishing list, remarks and decision as one JSON object instead of a PDF"), NULL},
       {"day", 0, 0, G_OPTION_ARG_STRING, &date,
        N_("The decisions of a day in a folder of cases, such as 2026-03-02"), N_("DATE")},
       {"paper", 0, 0, G_OPTION_ARG_STRING, &paper, N_("a4 or letter; else what this place uses"),
        "a4|letter"},
       G_OPTION_ENTRY_NULL};
-  if (!cli_options("CASE.xml|FOLDER -o FILE.pdf",
+  if (!cli_options("CASE.xml|FOLDER -o FILE.pdf | CASE.xml --json",
                    _("Writes one case, its finishing list, or the decisions of a day on paper."),
                    entry, &argc, &argv))
     return EXIT_BAD;
   PaperSize size = paper_size_default();
-  if (argc != 2 || !out)
-    return cli_bad("%s", _("report needs one case and -o FILE.pdf."));
+  if (argc != 2 || (!out && !json))
+    return cli_bad("%s", _("report needs one case and -o FILE.pdf, or --json."));
+  if (json && (out || bench || date || paper))
+    return cli_bad("%s", _("--json writes no paper: give it with the case alone."));
   if (paper && !paper_size_from_id(paper, &size))
     return cli_bad(_("no paper \"%s\". Use a4 or letter."), paper);
   if (bench && date)

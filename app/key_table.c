@@ -13,6 +13,7 @@ static const struct {
     {N_("Ctrl+S, Ctrl+Shift+S"), N_("save, save under another name")},
     {N_("Ctrl+E"), N_("edit the case: units, material, order, finish")},
     {N_("Ctrl+I, Ctrl+Shift+E"), N_("import outlines, export the drawing")},
+    {N_("Ctrl+P"), N_("print: preview, PDF file, printer")},
     {N_("Ctrl+M, Ctrl+B"), N_("material cards, records of breaks")},
     {N_("Ctrl+U"), N_("who works here: name, role, signing key")},
     {N_("Ctrl+R"), N_("add a remark, also to a case that another has open")},

@@ -172,12 +172,6 @@ static const char *record_id(const LabRow *row)
   return id[row->chain];
 }
 
-static const char *standing_id(StandingState state)
-{
-  static const char *const id[] = {"drawn", "waits", "passed", "returned", "reopened"};
-  return id[state];
-}
-
 static const char *signature_id(SignedState state)
 {
   static const char *const id[] = {"unsigned", "signed", "unknown-key", "wrong"};

@@ -11,6 +11,12 @@ static const HistoryEntry *entry_of(const Case *c, guint i)
 
 /* --- what stands --- */
 
+const char *standing_id(StandingState state)
+{
+  static const char *const id[] = {"drawn", "waits", "passed", "returned", "reopened"};
+  return state < G_N_ELEMENTS(id) ? id[state] : "";
+}
+
 const char *standing_name(StandingState state)
 {
   static const char *const name[] = {[STANDING_DRAWN] = N_("being drawn"),

@@ -26,6 +26,7 @@ typedef struct {
 /* keys: NULL = the lab has none.  `standing` is filled; standing_clear() it. */
 MUST_CHECK Fault case_standing(const Case *c, const PublicKeys *keys, Standing *standing);
 void standing_clear(Standing *standing);
+const char *standing_id(StandingState state);   /* "passed": JSON */
 const char *standing_name(StandingState state); /* English msgid, "waits" */
 
 /* Appends the decision, keeps the approved outlines on a pass (case_approve).

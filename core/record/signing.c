@@ -251,6 +251,12 @@ SignedState entry_signed(const HistoryEntry *entry, const PublicKeys *keys)
   return fits ? SIGNED_WELL : SIGNED_WRONG;
 }
 
+const char *signed_id(SignedState state)
+{
+  static const char *const id[] = {"no", "yes", "unknown key", "wrong"};
+  return state < G_N_ELEMENTS(id) ? id[state] : "";
+}
+
 const char *signed_name(SignedState state)
 {
   static const char *const name[] = {[SIGNED_NOT] = N_("unsigned"),

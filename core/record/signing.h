@@ -49,4 +49,5 @@ typedef enum {
 /* keys: NULL = the lab has none.  Says nothing about the chain: a signature is of an entry's chain,
  * and that fits its words only where chain_check() says so. */
 SignedState entry_signed(const HistoryEntry *entry, const PublicKeys *keys);
+const char *signed_id(SignedState state);   /* "yes": JSON */
 const char *signed_name(SignedState state); /* English msgid, "signed" */

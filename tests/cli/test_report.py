@@ -141,6 +141,34 @@ with tempfile.TemporaryDirectory() as folder:
     p = report(qb02, '-o', pdf, '--paper', 'a9')
     check(p.returncode == 2 and 'a4 or letter' in p.stderr, 'a paper that is none is refused', p.stderr)
 
+    # the list, remarks and decision for other programs
+    ticked = changed(folder, 'QB-02.xml', 'ticked.xml', ('<history>', '<ticks><tick step="order-read" initials="AB" time="2026-03-01T08:00:00Z"/></ticks><remarks><remark between="35-36" x="0.5" y="1.5" role="supervisor" '
+                                 'initials="VS" time="2026-03-02T09:00:00Z">a "sharp" roof</remark><remark role="supervisor" initials="VS" '
+                                 'settled="yes">whole bridge</remark></remarks><history>'),
+                     ('</history>', '<entry kind="return" time="2026-03-02T10:20:00Z" role="supervisor" initials="VS" '
+                                    'limits="1.00 1.25">roof too sharp</entry></history>'))
+    with open(ticked, encoding='utf-8') as f:
+        ticks = re.findall(r'<tick step="([^"]*)" initials="([^"]*)"(?: time="([^"]*)")?', f.read())
+    p = report(ticked, '--json')
+    said = json.loads(p.stdout)
+    check(p.returncode == 1 and p.stdout.count('\n') == 1 and said['content'] == digest_of(ticked), 'json: one object, the digest of soffit-cli record',
+          p.stdout[:200], p.stderr)
+    record = [json.loads(line) for line in tool(CLI, 'record', ticked, '--json').stdout.splitlines()]
+    decided = record[-2]
+    check(said['standing'] == record[-1]['standing'] == 'returned' and all(said['decision'][k] == decided[k] for k in
+          ('kind', 'time', 'role', 'initials', 'content', 'signed')) and said['decision']['text'] == 'roof too sharp',
+          'json: standing and decision as in the record', said['decision'])
+    done = [(i['id'], i['initials'], i['time']) for i in said['list'] if i['state'] == 'done']
+    check(ticks and sorted(done) == sorted(ticks), 'json: done is what is ticked in the file, by whom and when', done, ticks)
+    report(ticked, '-o', pdf, '--bench', '--paper', 'a4')
+    paper = ' '.join(text_of(pdf).split())
+    check(len(said['list']) > 5 and [i['state'] for i in said['list']].count('now') == 1 and
+          all(i['act'].split()[0] in paper for i in said['list']), 'json: the steps of the paper, one of them now', len(said['list']))
+    check([(r['connector'], r['x_mm'], r['y_mm'], r['text'], r['settled']) for r in said['remarks']] ==
+          [('35-36', 0.5, 1.5, 'a "sharp" roof', 'no'), ('', None, None, 'whole bridge', 'yes')], 'json: the remarks', said['remarks'])
+    p = report(ticked, '--json', '-o', pdf)
+    check(p.returncode == 2 and '--json writes no paper' in p.stderr, 'json and paper at once are refused', p.stderr)
+
     # a table, read by Python's csv; the same figures as the JSON
     quoted = changed(folder, 'QB-02.xml', 'quoted.xml', ('Four units with V embrasures', 'a &quot;b&quot;, c;&#10;d'))
     p = subprocess.run([CLI, 'assess', '--csv', quoted, os.path.join(DEMO, 'QB-01.xml')], capture_output=True, timeout=120)
