@@ -177,6 +177,7 @@ static void state_show(SoffitWindow *self)
       "win.best-outline", "win.compare",   "win.remark"};
   for (size_t i = 0; i < G_N_ELEMENTS(need_case); i++)
     gtk_widget_action_set_enabled(GTK_WIDGET(self), need_case[i], open);
+  window_print_state(self);
   step_button_show(self->undo, _("Undo"), undo);
   step_button_show(self->redo, _("Redo"), redo);
   g_autofree char *number =
@@ -433,6 +434,7 @@ static void window_class_init(SoffitWindowClass *class)
   gtk_widget_class_install_action(widget_class, "win.close-case", NULL, action_close_case);
   window_import_actions(widget_class);
   window_lock_actions(widget_class);
+  window_print_actions(widget_class);
   window_review_actions(widget_class);
 }
 
@@ -461,6 +463,8 @@ static void window_init(SoffitWindow *self)
   g_signal_connect_swapped(self->session, "state-changed", G_CALLBACK(state_show), self);
   g_signal_connect_swapped(self->session, "lock-changed", G_CALLBACK(state_show), self);
   g_signal_connect_swapped(self->session, "focus-changed", G_CALLBACK(where_show), self);
+  g_signal_connect_swapped(self->session, "assessment-changed", G_CALLBACK(window_print_state),
+                           self);
   g_signal_connect_swapped(self->session, "autosave-failed", G_CALLBACK(autosave_failed), self);
   g_signal_connect_object(canvas_photo(SOFFIT_CANVAS(trace_page_canvas(trace_of(self)))), "trouble",
                           G_CALLBACK(window_error), self, G_CONNECT_SWAPPED);

@@ -23,6 +23,7 @@ GMenuModel *window_menu(void)
   g_menu_append(save, _("Send to the supervisor"), "win.send");
   g_menu_append(save, _("Import outlines…"), "win.import");
   g_menu_append(save, _("Export drawing…"), "win.export-drawing");
+  g_menu_append(save, _("Print…"), "win.print");
   g_menu_append(save, _("Edit case…"), "win.edit-case");
   g_menu_append(save, _("Photo…"), "win.photo");
   g_menu_append(save, _("Add a remark…"), "win.remark");

@@ -30,6 +30,10 @@ void window_review_actions(GtkWidgetClass *widget_class); /* open-lab, open-revi
 bool window_import(SoffitWindow *self, const char *path);
 void window_import_actions(GtkWidgetClass *widget_class); /* win.import, win.export-drawing */
 
+/* --- paper (window_print.c) --- */
+void window_print_state(SoffitWindow *self);             /* there is an answer, or none */
+void window_print_actions(GtkWidgetClass *widget_class); /* win.print */
+
 /* --- who has the case (window_lock.c) --- */
 GtkWidget *window_lock_bar_new(SoffitWindow *self); /* follows the session */
 /* again: also when it was closed by its cross. */

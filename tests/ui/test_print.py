@@ -1,0 +1,118 @@
+#!/usr/bin/env python3
+# test_print.py - a case on paper by keys alone: Ctrl+P, the pages on the screen, a PDF file that poppler reads.
+# SPDX-License-Identifier: GPL-3.0-or-later
+#
+# Usage: test_print.py SOFFIT SOURCE_ROOT.  Left out (77) without the tools that person.py names.
+import os
+import re
+import shutil
+import subprocess
+import sys
+
+sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+from person import PATIENCE_S, Window, check, look, nameless, outside, picture, said, start, xdo
+
+
+def above(window, below):
+    """Gives the keys to the window that came on top of these."""
+    new = look('a window above', lambda: next((i for i in window.find_ids() if i not in below), None))
+    xdo('windowfocus', '--sync', new)
+    return new
+
+
+def gone(window, which, back):
+    look('the window gone', lambda: which not in window.find_ids())
+    xdo('windowfocus', '--sync', back)
+
+
+def inside(program, root):
+    import pyatspi
+
+    def word(msgid, whole=True):
+        return said(program, msgid, whole)
+
+    def shown(title):
+        return look(title, lambda: next((w for w in window.app if re.search(word(title), w.name or '')), None))
+
+    def pages(pdf):
+        info = subprocess.run(['pdfinfo', pdf], capture_output=True, text=True, timeout=PATIENCE_S)
+        return info.returncode == 0 and int(re.search(r'Pages: +(\d+)', info.stdout)[1]), info.stdout
+
+    case = os.path.join(os.environ['HOME'], 'QB-02.xml')
+    shutil.copy(os.path.join(root, 'data', 'demo', 'QB-02.xml'), case)
+    pdf = os.path.join(os.environ['HOME'], 'sheet')
+    process = start(program, case)
+    try:
+        window = Window(pyatspi, process)
+        look('the answer', lambda: window.named(' MPa'))
+        xdo('key', 'ctrl+p')
+        dialog = above(window, [window.id])
+        top = shown('Print')
+        save = look('all may be asked for', lambda: next((a for a in window.shown(top) if re.search(
+            word('Save as PDF…'), a.name or '') and a.getState().contains(pyatspi.STATE_SENSITIVE)), None))
+        check(save, 'the answer is at rest: the PDF may be saved')
+        check(not (found := nameless(window, top, least=8)), 'everything that takes the focus has a name', *found)
+        picture('print')
+
+        window.tab_to(word('Preview'), top)
+        xdo('key', 'space')
+        preview = above(window, [window.id, dialog])
+        top = shown('Preview')
+        first = look('the first page', lambda: next((m for a in window.shown(top) if (m := re.search(
+            word('page %u of %u'), a.name or ''))), None))
+        n = int(first[2])
+        check(first[1] == '1' and n >= 8, 'the preview begins with page 1 of', n)
+        check(not (found := nameless(window, top, least=3)), 'everything in the preview has a name', *found)
+        named = [a for a in window.shown(top) if re.search(word('Page %u of %u'), a.name or '')]
+        check(len(named) == n, 'every page has a name', len(named))
+        picture('print-preview')
+        xdo('key', 'Next')
+        look('the second page', lambda: window.named('^' + re.sub(r'\(\.\*\?\)', '2', word('page %u of %u', False), count=1)))
+        picture('print-preview-2')
+        xdo('key', 'End')
+        look('the last page', lambda: next((m for a in window.shown(top) if (m := re.search(
+            word('page %u of %u'), a.name or '')) and m[1] == m[2]), None))
+        xdo('key', 'Escape')
+        gone(window, preview, dialog)
+
+        window.at = None
+        top = shown('Print')
+        window.tab_to(word('Save as PDF…'), top)
+        xdo('key', 'space')
+        files = above(window, [window.id, dialog])
+        xdo('key', 'ctrl+a', 'type', '--delay', 4, pdf)
+        xdo('key', 'Return')
+        look('the file', lambda: os.path.exists(pdf + '.pdf'))
+        count, info = pages(pdf + '.pdf')
+        check(count == n, 'pdfinfo counts the pages of the preview', info)
+        look('the dialog gone', lambda: dialog not in window.find_ids() and files not in window.find_ids())
+        xdo('windowfocus', '--sync', window.id)
+
+        # the printer's own dialog comes, without any printer too
+        xdo('key', 'ctrl+p')
+        dialog = above(window, [window.id])
+        look('it may be printed', lambda: next((a for a in window.shown(shown('Print')) if re.search(
+            word('Print…'), a.name or '') and a.getState().contains(pyatspi.STATE_SENSITIVE)), None))
+        window.tab_to(word('Print…'), shown('Print'))
+        xdo('key', 'space')
+        printer = above(window, [window.id, dialog])
+        picture('print-printer')
+        xdo('key', 'Escape')
+        gone(window, printer, window.id)
+
+        xdo('key', 'ctrl+p')
+        dialog = above(window, [window.id])
+        xdo('key', 'Escape')
+        gone(window, dialog, window.id)
+        check(True, 'Escape closes the dialog')
+        xdo('key', 'ctrl+q')
+        check(process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends the program')
+    finally:
+        if process.poll() is None:
+            process.terminate()
+            process.wait(timeout=PATIENCE_S)
+    return 0
+
+
+if __name__ == '__main__':
+    sys.exit(inside(*sys.argv[2:4]) if sys.argv[1] == 'inside' else outside(__file__, *sys.argv[1:]))
