@@ -67,7 +67,6 @@ def back_with_remark(desk, window):
 
 def clear_queue(window, desk):
     first = todo = desk.waiting()
-    xdo('key', 'Home', 'j')  # below the half copied file, which is the worst
     begin = time.monotonic()
     remarks = 0
     while todo > 1:  # the half copied file stays: nobody can decide on it
@@ -115,11 +114,12 @@ def main(program, cli, root, cases):
         try:
             window = Window(pyatspi, process)
             look('all cases judged', lambda: window.named(r': %d cases$' % (cases + 1)))
+            xdo('key', 'Home', 'j')  # below the half copied file, which is the worst
             desk = Desk(window)
             check(window.named('^HALF|^half.xml, '), 'a file cut off stands in the queue')
             check(not (found := nameless(window)), 'everything that takes the focus has a name', *found)
             picture('review')
-            xdo('key', 'j', 'k')
+            xdo('key', 'j', 'k')  # there and back
             n, remarks, seconds = clear_queue(window, desk)
             check(True, 'the queue is cleared by keys: %d cases in %.1f s, %.2f s a case' % (n, seconds, seconds / max(n, 1)))
             check(n >= cases // 2, 'there was something to clear:', n)
