@@ -116,8 +116,9 @@ def main(program, cli, root, cases):
             look('all cases judged', lambda: window.named(r': %d cases$' % (cases + 1)))
             xdo('key', 'Home', 'j')  # below the half copied file, which is the worst
             desk = Desk(window)
-            check(window.named('^HALF|^half.xml, '), 'a file cut off stands in the queue')
-            check(not (found := nameless(window)), 'everything that takes the focus has a name', *found)
+            check(look('the half copied file', lambda: window.named('^HALF|^half.xml, ')), 'a file cut off stands in the queue')
+            found = look('the names', lambda: [nameless(window)])[0]  # rows come and go while it looks
+            check(not found, 'everything that takes the focus has a name', *found)
             picture('review')
             xdo('key', 'j', 'k')  # there and back
             n, remarks, seconds = clear_queue(window, desk)
