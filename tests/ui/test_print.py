@@ -34,6 +34,11 @@ def inside(program, root):
     def shown(title):
         return look(title, lambda: next((w for w in window.app if re.search(word(title), w.name or '')), None))
 
+    def ready(top):
+        """By its words: AT-SPI called buttons sensitive that the picture showed greyed out."""
+        look('the answer at rest', lambda: (names := [a.name or '' for a in window.shown(top)]) and len(names) > 8 and
+             not any(re.search(word('Please wait: Soffit still works on the answer.'), name) for name in names))
+
     def pages(pdf):
         info = subprocess.run(['pdfinfo', pdf], capture_output=True, text=True, timeout=PATIENCE_S)
         return info.returncode == 0 and int(re.search(r'Pages: +(\d+)', info.stdout)[1]), info.stdout
@@ -48,9 +53,8 @@ def inside(program, root):
         xdo('key', 'ctrl+p')
         dialog = above(window, [window.id])
         top = shown('Print')
-        save = look('all may be asked for', lambda: next((a for a in window.shown(top) if re.search(
-            word('Save as PDF…'), a.name or '') and a.getState().contains(pyatspi.STATE_SENSITIVE)), None))
-        check(save, 'the answer is at rest: the PDF may be saved')
+        ready(top)
+        check(True, 'it waits for the answer at rest, then all may be asked for')
         check(not (found := nameless(window, top, least=8)), 'everything that takes the focus has a name', *found)
         picture('print')
 
@@ -91,8 +95,7 @@ def inside(program, root):
         # the printer's own dialog comes, without any printer too
         xdo('key', 'ctrl+p')
         dialog = above(window, [window.id])
-        look('it may be printed', lambda: next((a for a in window.shown(shown('Print')) if re.search(
-            word('Print…'), a.name or '') and a.getState().contains(pyatspi.STATE_SENSITIVE)), None))
+        ready(shown('Print'))
         window.tab_to(word('Print…'), shown('Print'))
         xdo('key', 'space')
         printer = above(window, [window.id, dialog])
