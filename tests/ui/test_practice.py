@@ -55,6 +55,7 @@ def redraw(window):
     look('step See', lambda: step(window, 'See'))
     check(look('how near', lambda: window.named(r'^[✓✗] .*hot spot')), 'the prediction is held against the hot spot')
     look('the drawing', lambda: window.named('^Drawing of connector 34/35: '))
+    seeing_why(window)
     feet = look('its feet', lambda: [k for k in (knot(window, '1 of '), knot(window, '([0-9]+) of \\1')) if k] if knot(window, '1 of ') else None)
     (x0, px0, y), (x1, px1, _) = feet
     scale = (px1 - px0) / (x1 - x0)
@@ -75,6 +76,16 @@ def redraw(window):
     check(window.named(r'^Your peak is [0-9]+ MPa'), 'the score tells its reasons')
     check(look('the real gain', lambda: window.named(r'^Your guess: \+[0-9]+ %. It is \+[0-9]+ %\.$')), 'the guess is held against the gain')
     picture('practice-compare')
+
+
+def seeing_why(window):
+    """The sketch of the crack: by its button, and away by its key."""
+    window.tab_to('^How it would crack$')
+    xdo('key', 'space')
+    check(look('what it is', lambda: window.named('A sketch of the way, no prediction of time')), 'the crack is a sketch, and says so')
+    picture('practice-how-it-cracks')
+    xdo('key', 'c')
+    look('it is gone', lambda: not window.named('A sketch of the way, no prediction of time'))
 
 
 def answer(window, question, choice):

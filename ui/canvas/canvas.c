@@ -223,6 +223,7 @@ static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
   if (line_apart(self) && session_has_case(self->session))
     canvas_line_append(self, snapshot, width, height);
   canvas_ink_show(self, snapshot);
+  canvas_crack_draw(self, snapshot, width, height);
   canvas_marks_draw(self, snapshot, width, height);
   photo_layer_marks(self, snapshot, width, height);
   canvas_remarks_draw(self, snapshot, width, height);

@@ -15,6 +15,11 @@ GtkWidget *soffit_canvas_new(SoffitSession *session);
  * nothing lies there. */
 void canvas_set_card(SoffitCanvas *canvas, int width, int height, int edge);
 
+/* A sketch of a crack over the picture, up to a share 0 .. 1 of its way, and what it is; NULL:
+ * none. */
+typedef struct CrackWay CrackWay; /* ui/drawing/picture_crack.h */
+void canvas_set_crack(SoffitCanvas *canvas, const CrackWay *way, double share);
+
 /* A drawing to practise on: no ghost that nobody asked for, no tool that finds the best. */
 void canvas_set_school(SoffitCanvas *canvas, bool school);
 /* For the tool row. */

@@ -5,6 +5,7 @@
 #include "ui/canvas/canvas_ink.h"
 #include "ui/canvas/palm.h"
 #include "ui/canvas/shade_job.h"
+#include "ui/drawing/picture_crack.h"
 
 struct _SoffitCanvas {
   GtkWidget parent;
@@ -45,6 +46,8 @@ struct _SoffitCanvas {
   Box size_box[SIZE_KINDS];               /* labels of sizes on the picture; 0 x 0: not shown */
   Places taken;                           /* by words and loupe */
   Point menu_at;                          /* mm, where the menu was asked for */
+  CrackWay crack;                         /* n = 0: not shown */
+  double crack_share;                     /* 0 .. 1 of it */
   int card_width, card_height, card_edge; /* px, see canvas_set_card */
 };
 
@@ -78,6 +81,7 @@ void canvas_covered(SoffitCanvas *canvas, int width, Box over[2]);
 void canvas_menu_install(GtkWidgetClass *class);
 void canvas_menu_show(SoffitCanvas *canvas, Point at_px);
 void canvas_marks_draw(SoffitCanvas *canvas, GtkSnapshot *snapshot, int width, int height);
+void canvas_crack_draw(SoffitCanvas *canvas, GtkSnapshot *snapshot, int width, int height);
 void canvas_walk_follow(SoffitCanvas *canvas);  /* the place where one stands is in view */
 void canvas_motion_begin(SoffitCanvas *canvas); /* asks the worker for pictures without the line */
 void canvas_hand_attach(SoffitCanvas *canvas);  /* mouse, pen, fingers, wheel */

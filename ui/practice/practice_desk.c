@@ -81,7 +81,7 @@ bool practice_desk_open(SoffitPracticeDesk *self, const char *id)
   practice_forget_work(self);
   self->exercise = exercise;
   self->step = PRACTICE_PREDICT;
-  self->has_cross = self->swapped = self->live_known = false;
+  self->has_cross = self->swapped = self->live_known = self->cracking = false;
   self->cross_connector = exercise->focus;
   self->guess = NAN;
   self->hints = 0;
@@ -138,6 +138,7 @@ void practice_desk_go(SoffitPracticeDesk *self, PracticeStep step)
     return;
   if (step != PRACTICE_SEE)
     practice_desk_set_load(self, NAN);
+  self->cracking = false;
   self->step = step;
   if (step == PRACTICE_REDRAW)
     practice_score_live(self);
@@ -174,6 +175,20 @@ void practice_desk_set_load(SoffitPracticeDesk *self, double force_n)
   self->loading = true;
   session_set_trial(self->session, own->x, force);
   self->loading = false;
+}
+
+bool practice_desk_cracking(SoffitPracticeDesk *self)
+{
+  return self->cracking;
+}
+
+void practice_desk_set_cracking(SoffitPracticeDesk *self, bool cracking)
+{
+  cracking = cracking && self->step == PRACTICE_SEE;
+  if (cracking == self->cracking)
+    return;
+  self->cracking = cracking;
+  practice_emit(self, PRACTICE_WORK_CHANGED);
 }
 
 /* --- prediction --- */

@@ -61,6 +61,10 @@ Fault practice_desk_fault(SoffitPracticeDesk *desk); /* why the last one could n
 /* The load that shades the drawing, N; back to the exercise's with NaN. */
 void practice_desk_set_load(SoffitPracticeDesk *desk, double force_n);
 
+/* The sketch of a crack over the drawing: at PRACTICE_SEE alone. */
+bool practice_desk_cracking(SoffitPracticeDesk *desk);
+void practice_desk_set_cracking(SoffitPracticeDesk *desk, bool cracking);
+
 /* ---- prediction ---- */
 bool practice_desk_asks_place(SoffitPracticeDesk *desk);
 bool practice_desk_asks_gain(SoffitPracticeDesk *desk);

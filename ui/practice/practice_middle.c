@@ -94,6 +94,7 @@ GtkWidget *practice_middle_new(SoffitPracticeDesk *desk)
   self->cross = practice_cross_new(desk, false);
   self->canvas = soffit_canvas_new(practice_desk_session(desk));
   canvas_set_school(SOFFIT_CANVAS(self->canvas), true);
+  practice_crack_attach(desk, self->canvas);
   self->duo = practice_duo_new(desk);
   gtk_stack_add_named(GTK_STACK(self->stack), self->cross, "cross");
   gtk_stack_add_named(GTK_STACK(self->stack), self->canvas, "canvas");

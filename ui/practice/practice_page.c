@@ -34,6 +34,11 @@ static gboolean key_pressed(GtkEventControllerKey *keys, guint key, guint code,
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) || (focus && GTK_IS_EDITABLE(focus)))
     return FALSE;
   switch (small) {
+  case GDK_KEY_c:
+    if (practice_desk_step(desk) != PRACTICE_SEE)
+      return FALSE;
+    practice_desk_set_cracking(desk, !practice_desk_cracking(desk));
+    return TRUE;
   case GDK_KEY_t:
     if (practice_desk_step(desk) != PRACTICE_COMPARE)
       return FALSE;

@@ -20,6 +20,10 @@ GtkWidget *practice_cross_new(SoffitPracticeDesk *desk, bool small);
 void practice_list_open(GtkWidget *button);
 GtkWidget *practice_list_button_new(SoffitPracticeDesk *desk);    /* chooses an exercise */
 GtkWidget *practice_profile_button_new(SoffitPracticeDesk *desk); /* who practises */
+/* At PRACTICE_SEE: plays the sketch of a crack, and what it is. */
+GtkWidget *practice_crack_new(SoffitPracticeDesk *desk);
+/* Its way over the drawing, in slow motion where the desktop wants motion. */
+void practice_crack_attach(SoffitPracticeDesk *desk, GtkWidget *canvas);
 /* The peaks of the attempts as a small curve. */
 GtkWidget *practice_peaks_new(SoffitPracticeDesk *desk);
 /* follow(data) at each of the signals, as long as the widget lives; once at once. */

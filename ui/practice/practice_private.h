@@ -21,6 +21,7 @@ struct _SoffitPracticeDesk {
   AssessJob *start_job;   /* owned */
   Assessment *start;      /* owned ref; NULL: not yet */
   bool loading;           /* the load is being set, not drawn */
+  bool cracking;          /* practice_desk_cracking */
 
   bool has_cross;
   size_t cross_connector;

@@ -253,10 +253,16 @@ GtkWidget *practice_why_new(SoffitPracticeDesk *desk)
   self->remarks = part_label("", "note");
   self->hint_text = part_label("", "practice-hint");
   gtk_accessible_update_property(GTK_ACCESSIBLE(self->head), GTK_ACCESSIBLE_PROPERTY_LEVEL, 1, -1);
-  GtkWidget *part[] = {
-      self->head,     self->peaks,       load_build(self),   practice_sizes_new(desk),
-      self->reasons,  gains_build(self), learnt_build(self), self->remarks,
-      self->hint_text};
+  GtkWidget *part[] = {self->head,
+                       self->peaks,
+                       load_build(self),
+                       practice_crack_new(desk),
+                       practice_sizes_new(desk),
+                       self->reasons,
+                       gains_build(self),
+                       learnt_build(self),
+                       self->remarks,
+                       self->hint_text};
   for (size_t i = 0; i < G_N_ELEMENTS(part); i++)
     gtk_box_append(GTK_BOX(box), part[i]);
   gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
