@@ -76,6 +76,13 @@ def redraw(window):
     check(window.named(r'^Your peak is [0-9]+ MPa'), 'the score tells its reasons')
     check(look('the real gain', lambda: window.named(r'^Your guess: \+[0-9]+ %. It is \+[0-9]+ %\.$')), 'the guess is held against the gain')
     picture('practice-compare')
+    xdo('key', 's')
+    window.tab_to('^Before and after[.] Start: [0-9]+ MPa, left of the line; Mine: [0-9]+ MPa')
+    xdo('key', 'Left')
+    look('the line moved', lambda: window.focused().description == 'Line at 45 % of the width')
+    picture('practice-swipe')
+    xdo('key', 's')
+    look('both drawings again', lambda: window.named('^Best in this room: '))
 
 
 def seeing_why(window):

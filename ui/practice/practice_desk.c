@@ -81,7 +81,8 @@ bool practice_desk_open(SoffitPracticeDesk *self, const char *id)
   practice_forget_work(self);
   self->exercise = exercise;
   self->step = PRACTICE_PREDICT;
-  self->has_cross = self->swapped = self->live_known = self->cracking = false;
+  self->has_cross = self->swapped = self->live_known = false;
+  self->cracking = self->swiping = false;
   self->cross_connector = exercise->focus;
   self->guess = NAN;
   self->hints = 0;
@@ -175,6 +176,19 @@ void practice_desk_set_load(SoffitPracticeDesk *self, double force_n)
   self->loading = true;
   session_set_trial(self->session, own->x, force);
   self->loading = false;
+}
+
+bool practice_desk_swiping(SoffitPracticeDesk *self)
+{
+  return self->swiping && self->step == PRACTICE_COMPARE;
+}
+
+void practice_desk_set_swiping(SoffitPracticeDesk *self, bool swiping)
+{
+  if (swiping == self->swiping)
+    return;
+  self->swiping = swiping;
+  practice_emit(self, PRACTICE_WORK_CHANGED);
 }
 
 bool practice_desk_cracking(SoffitPracticeDesk *self)

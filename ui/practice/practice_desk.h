@@ -61,6 +61,10 @@ Fault practice_desk_fault(SoffitPracticeDesk *desk); /* why the last one could n
 /* The load that shades the drawing, N; back to the exercise's with NaN. */
 void practice_desk_set_load(SoffitPracticeDesk *desk, double force_n);
 
+/* The start beside mine on one drawing, in place of mine beside the best: at PRACTICE_COMPARE. */
+bool practice_desk_swiping(SoffitPracticeDesk *desk);
+void practice_desk_set_swiping(SoffitPracticeDesk *desk, bool swiping);
+
 /* The sketch of a crack over the drawing: at PRACTICE_SEE alone. */
 bool practice_desk_cracking(SoffitPracticeDesk *desk);
 void practice_desk_set_cracking(SoffitPracticeDesk *desk, bool cracking);

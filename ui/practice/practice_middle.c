@@ -4,6 +4,7 @@
 #include "ui/canvas/draw_context.h"
 #include "ui/practice/practice_duo.h"
 #include "ui/practice/practice_parts.h"
+#include "ui/practice/practice_swipe.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
 
@@ -61,14 +62,17 @@ static void middle_show(Middle *self)
   if (practice_desk_exercise(self->desk) != self->shown)
     doors_build(self);
   doors_show(self);
-  gtk_stack_set_visible_child_name(GTK_STACK(self->stack), page[practice_desk_step(self->desk)]);
+  gtk_stack_set_visible_child_name(
+      GTK_STACK(self->stack),
+      practice_desk_swiping(self->desk) ? "swipe" : page[practice_desk_step(self->desk)]);
 }
 
 static void step_changed(Middle *self)
 {
+  GtkWidget *before = gtk_stack_get_visible_child(GTK_STACK(self->stack));
   bool had_focus = gtk_widget_get_focus_child(self->stack) != NULL;
   middle_show(self);
-  if (had_focus)
+  if (had_focus && gtk_stack_get_visible_child(GTK_STACK(self->stack)) != before)
     gtk_widget_child_focus(self->stack, GTK_DIR_TAB_FORWARD);
 }
 
@@ -99,6 +103,7 @@ GtkWidget *practice_middle_new(SoffitPracticeDesk *desk)
   gtk_stack_add_named(GTK_STACK(self->stack), self->cross, "cross");
   gtk_stack_add_named(GTK_STACK(self->stack), self->canvas, "canvas");
   gtk_stack_add_named(GTK_STACK(self->stack), self->duo, "duo");
+  gtk_stack_add_named(GTK_STACK(self->stack), practice_swipe_new(desk), "swipe");
   gtk_box_append(GTK_BOX(self->box), self->doors);
   gtk_box_append(GTK_BOX(self->box), self->stack);
   gtk_box_append(GTK_BOX(self->box), practice_table_new(desk));
@@ -108,7 +113,7 @@ GtkWidget *practice_middle_new(SoffitPracticeDesk *desk)
   g_signal_connect_closure(practice_desk_session(desk), "focus-changed", closure, FALSE);
   practice_follow(desk, self->box, (const char *const[]){"exercise-changed", NULL},
                   G_CALLBACK(middle_show), self);
-  practice_follow(desk, self->box, (const char *const[]){"step-changed", NULL},
+  practice_follow(desk, self->box, (const char *const[]){"step-changed", "work-changed", NULL},
                   G_CALLBACK(step_changed), self);
   return self->box;
 }

@@ -45,6 +45,11 @@ static gboolean key_pressed(GtkEventControllerKey *keys, guint key, guint code,
     practice_desk_go(desk, practice_desk_has_step(desk, PRACTICE_REDRAW) ? PRACTICE_REDRAW
                                                                          : PRACTICE_SEE);
     return TRUE;
+  case GDK_KEY_s:
+    if (practice_desk_step(desk) != PRACTICE_COMPARE)
+      return FALSE;
+    practice_desk_set_swiping(desk, !practice_desk_swiping(desk));
+    return TRUE;
   case GDK_KEY_x:
     if (practice_desk_step(desk) != PRACTICE_COMPARE)
       return FALSE;

@@ -22,6 +22,7 @@ struct _SoffitPracticeDesk {
   Assessment *start;      /* owned ref; NULL: not yet */
   bool loading;           /* the load is being set, not drawn */
   bool cracking;          /* practice_desk_cracking */
+  bool swiping;           /* practice_desk_swiping, once at that step */
 
   bool has_cross;
   size_t cross_connector;

@@ -17,7 +17,7 @@ typedef struct {
   GtkWidget *gain_figure[SCORE_GAINS_MOST], *gain_act[SCORE_GAINS_MOST],
       *gain_why[SCORE_GAINS_MOST];
   GtkWidget *reasons, *remarks, *learnt_box, *learnt, *hint_text, *hint, *hand_in, *again, *swap,
-      *next;
+      *swipe, *next;
   bool filling;
 } WhyColumn;
 
@@ -158,6 +158,10 @@ static void column_show(WhyColumn *self)
   gtk_widget_set_sensitive(self->hand_in, !practice_desk_busy(self->desk) && score);
   gtk_widget_set_visible(self->again, compare);
   gtk_widget_set_visible(self->swap, compare && practice_desk_best(self->desk));
+  self->filling = true;
+  gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->swipe), practice_desk_swiping(self->desk));
+  self->filling = false;
+  gtk_widget_set_visible(self->swipe, compare);
   gtk_widget_set_visible(self->next, compare);
 }
 
@@ -218,6 +222,13 @@ static GtkWidget *learnt_build(WhyColumn *self)
   return self->learnt_box;
 }
 
+static void swipe_toggled(GtkToggleButton *button, gpointer data)
+{
+  WhyColumn *self = data;
+  if (!self->filling)
+    practice_desk_set_swiping(self->desk, gtk_toggle_button_get_active(button));
+}
+
 static GtkWidget *actions_build(WhyColumn *self)
 {
   GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 8),
@@ -228,6 +239,9 @@ static GtkWidget *actions_build(WhyColumn *self)
       part_button(_("Hand in"), "strong", G_CALLBACK(practice_desk_hand_in), self->desk);
   self->swap = part_button(_("Swap  X"), "quiet", G_CALLBACK(practice_desk_swap), self->desk);
   self->again = part_button(_("Try again  T"), "quiet", G_CALLBACK(again_clicked), self);
+  self->swipe = gtk_toggle_button_new_with_label(_("Before and after  S"));
+  gtk_widget_add_css_class(self->swipe, "quiet");
+  g_signal_connect(self->swipe, "toggled", G_CALLBACK(swipe_toggled), self);
   self->next =
       part_button(_("Next exercise  N"), "strong", G_CALLBACK(practice_desk_open_next), self->desk);
   gtk_box_set_homogeneous(GTK_BOX(pair), TRUE);
@@ -235,6 +249,7 @@ static GtkWidget *actions_build(WhyColumn *self)
   gtk_box_append(GTK_BOX(pair), self->again);
   gtk_box_append(GTK_BOX(box), self->hint);
   gtk_box_append(GTK_BOX(box), self->hand_in);
+  gtk_box_append(GTK_BOX(box), self->swipe);
   gtk_box_append(GTK_BOX(box), pair);
   gtk_box_append(GTK_BOX(box), self->next);
   return box;
