@@ -15,7 +15,7 @@
 #define WORDS_PX 26 /* baseline */
 #define SHOWN                                                                                      \
   (LAYER_ALL & ~(unsigned)(LAYER_GHOST | LAYER_KNOTS | LAYER_TITLES | LAYER_COMB | LAYER_CUTTER |  \
-                           LAYER_LABELS | LAYER_LOUPE | LAYER_BRUSH | LAYER_ROOM))
+                           LAYER_LABELS | LAYER_LOUPE | LAYER_NECK | LAYER_BRUSH | LAYER_ROOM))
 
 typedef struct {
   SoffitPracticeDesk *desk; /* borrowed: lives with the page */
