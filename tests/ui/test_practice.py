@@ -40,13 +40,22 @@ def knot(window, which):
     return x, box.x + box.width / 2, box.y + box.height / 2
 
 
+def crossed(window, *hand):
+    """Until the answer that hides behind the drawing has come, which nothing shows, the hand is not heard: it tries again."""
+    def tried():
+        there = re.search('^Cross at x ', bare(window).description or '')
+        if not there:
+            xdo(*hand)
+        return there
+    look('the cross', tried)
+
+
 def redraw(window):
     """1.1 with the pen: the V becomes a U under it."""
     check(not window.named(r'MPa at the hot spot'), 'nothing of the answer is shown before the prediction')
     check(not (found := nameless(window)), 'everything that takes the focus has a name', *found)
     at = extents(bare(window))
-    xdo('mousemove', at.x + at.width // 2, at.y + at.height // 2 + 100, 'click', 1)
-    look('the cross', lambda: re.search('^Cross at x ', bare(window).description or ''))
+    crossed(window, 'mousemove', at.x + at.width // 2, at.y + at.height // 2 + 100, 'click', 1)
     window.tab_to('^How much more will your outline carry, percent$')
     xdo('key', 'Page_Up', 'Page_Up')
     look('the guess', lambda: window.named(r'^Your guess: \+[0-9]+ %$'))
@@ -141,8 +150,7 @@ def crack(window):
     """1.5 by keys alone: a cross put by arrow keys, and the pulled side."""
     choose(window, '1.5')
     window.tab_to('^Drawing of .* without its answer')
-    xdo('key', 'Down')
-    look('a cross', lambda: re.search('^Cross at x ', bare(window).description or ''))
+    crossed(window, 'key', 'Down')
     for _ in range(80):  # down to the roof at 2.2: where a crack starts
         if number(re.search(r'y ([−0-9.]+) mm', bare(window).description)[1]) < 2.3:
             break
