@@ -70,6 +70,7 @@ Fault work_best(Assessor *assessor, const Exercise *exercise, const Case *mine,
   if (!fault && found.outline.n) {
     fault = outline_copy(&made.connector[i].side[SIDE_GINGIVAL], &found.outline);
     made.connector[i].drawn[SIDE_GINGIVAL] = true;
+    made.connector[i].roof_doubt_percent = NAN; /* no pen drew it */
   }
   if (!fault) {
     case_clear(best);

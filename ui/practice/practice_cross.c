@@ -20,6 +20,8 @@ typedef struct {
   SoffitPracticeDesk *desk; /* borrowed: lives with the page */
   GtkWidget *area;
   bool small;
+  bool early; /* pressed at `early_px` before the hidden answer was there: not lost */
+  Point early_px;
 } CrossView;
 
 static const Assessment *answer_of(CrossView *self)
@@ -89,8 +91,24 @@ static void area_draw(GtkDrawingArea *area, cairo_t *cr, int width, int height, 
     cross_draw(cr, &context, view_px(picture.view, at));
 }
 
+static void cross_put(CrossView *self, const Assessment *a, Point at_px)
+{
+  char font[64];
+  DrawContext context = draw_context_for(self->area, font);
+  size_t connector = connector_shown(self);
+  if (practice_desk_step(self->desk) != PRACTICE_PREDICT || connector >= a->n_connector)
+    return;
+  View view = view_of(self, a, connector, gtk_widget_get_width(self->area),
+                      gtk_widget_get_height(self->area), &context);
+  practice_desk_set_cross(self->desk, connector, view_mm(view, at_px));
+}
+
 static void said(CrossView *self)
 {
+  if (self->early && answer_of(self)) {
+    self->early = false;
+    cross_put(self, answer_of(self), self->early_px);
+  }
   size_t on;
   Point at;
   char name[12];
@@ -112,15 +130,11 @@ static void pressed(GtkGestureClick *click, int n, double x, double y, gpointer 
   (void)click, (void)n;
   CrossView *self = data;
   const Assessment *a = answer_of(self);
-  char font[64];
-  DrawContext context = draw_context_for(self->area, font);
   gtk_widget_grab_focus(self->area);
-  if (!a || practice_desk_step(self->desk) != PRACTICE_PREDICT)
-    return;
-  size_t connector = connector_shown(self);
-  View view = view_of(self, a, connector, gtk_widget_get_width(self->area),
-                      gtk_widget_get_height(self->area), &context);
-  practice_desk_set_cross(self->desk, connector, view_mm(view, point(x, y)));
+  self->early = !a;
+  self->early_px = point(x, y);
+  if (a)
+    cross_put(self, a, point(x, y));
 }
 
 static gboolean key_pressed(GtkEventControllerKey *keys, guint key, guint code,
