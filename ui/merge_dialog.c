@@ -29,7 +29,7 @@ static MergeRow *row_number(MergeDialog *dialog, guint i)
 static void choice_toggled(GtkToggleButton *button, MergeDialog *dialog)
 {
   guint i = GPOINTER_TO_UINT(g_object_get_data(G_OBJECT(button), "row"));
-  MergeChoice choice = GPOINTER_TO_INT(g_object_get_data(G_OBJECT(button), "choice"));
+  MergeChoice choice = (MergeChoice)GPOINTER_TO_INT(g_object_get_data(G_OBJECT(button), "choice"));
   bool on = gtk_toggle_button_get_active(button);
   gtk_widget_set_opacity(g_object_get_data(G_OBJECT(button), "sign"), on ? 1 : 0);
   if (on)

@@ -260,7 +260,7 @@ static bool complete(Case *merged, char place[32], const char **reason)
       continue;
     char between[12];
     connector_name(merged, i, '/', between);
-    snprintf(place, 32, "%s %s", between, word_of(WORDS_SIDE, side));
+    snprintf(place, 32, "%s %s", between, word_of(WORDS_SIDE, (int)side));
     *reason = fault_text(fault);
     return false;
   }
