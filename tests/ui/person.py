@@ -36,7 +36,8 @@ def outside(script, *arguments):
     with tempfile.TemporaryDirectory() as home:  # its own, also the socket of AT-SPI: other sessions may run beside it
         places = ('HOME', 'XDG_RUNTIME_DIR', 'XDG_STATE_HOME', 'XDG_CACHE_HOME', 'XDG_CONFIG_HOME', 'XDG_DATA_HOME')
         env = {**os.environ, **{place: home for place in places}}
-        return subprocess.run(['dbus-run-session', '--', 'xvfb-run', '-a', '-s', '-screen 0 %dx%dx24' % WINDOW, python,
+        number = 200 + os.getpid() % 30000  # xvfb-run looks for a free one from here: two at once do not take the same
+        return subprocess.run(['dbus-run-session', '--', 'xvfb-run', '-a', '-n', str(number), '-s', '-screen 0 %dx%dx24' % WINDOW, python,
                                script, 'inside', *arguments], env=env).returncode
 
 
