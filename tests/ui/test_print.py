@@ -92,16 +92,17 @@ def inside(program, root):
         look('the dialog gone', lambda: dialog not in window.find_ids() and files not in window.find_ids())
         xdo('windowfocus', '--sync', window.id)
 
-        # the printer's own dialog comes, without any printer too
-        xdo('key', 'ctrl+p')
-        dialog = above(window, [window.id])
-        ready(shown('Print'))
-        window.tab_to(word('Print…'), shown('Print'))
-        xdo('key', 'space')
-        printer = above(window, [window.id, dialog])
-        picture('print-printer')
-        xdo('key', 'Escape')
-        gone(window, printer, window.id)
+        # the printer's own dialog comes, without any printer too; not under the sanitizers: GTK's printer modules leak
+        if 'ASAN_OPTIONS' not in os.environ:
+            xdo('key', 'ctrl+p')
+            dialog = above(window, [window.id])
+            ready(shown('Print'))
+            window.tab_to(word('Print…'), shown('Print'))
+            xdo('key', 'space')
+            printer = above(window, [window.id, dialog])
+            picture('print-printer')
+            xdo('key', 'Escape')
+            gone(window, printer, window.id)
 
         xdo('key', 'ctrl+p')
         dialog = above(window, [window.id])
