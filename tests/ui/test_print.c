@@ -166,6 +166,7 @@ static void test_no_place(void)
 
 int main(int argc, char **argv)
 {
+  g_setenv("GDK_DEBUG", "gl-disable", TRUE); /* a driver of GL is unloaded with memory of its own */
   gtk_test_init(&argc, &argv, NULL);
   g_test_add_data_func("/print/sheets/case", GINT_TO_POINTER(PAPER_CASE), test_sheets);
   g_test_add_data_func("/print/sheets/bench", GINT_TO_POINTER(PAPER_BENCH), test_sheets);
