@@ -6,20 +6,6 @@
 #include "json_line.h"
 #include "ui/words.h"
 #include <stdio.h>
-#include <string.h>
-
-/* SIZE_MAX when no connector of the case bears this name, "35-36" or "35/36". */
-static size_t connector_named(const Case *c, const char *name)
-{
-  for (size_t i = 0; i + 1 < c->n_unit; i++) {
-    char dash[12], slash[12];
-    connector_name(c, i, '-', dash);
-    connector_name(c, i, '/', slash);
-    if (strcmp(name, dash) == 0 || strcmp(name, slash) == 0)
-      return i;
-  }
-  return SIZE_MAX;
-}
 
 static char *path_of(const Outline *outline)
 {

@@ -31,20 +31,6 @@ static int write_drawing(const Outline side[SIDE_N], const char *title, bool mar
 
 /* ---- drawing ---- */
 
-static size_t connector_called(const Case *c, const char *word)
-{
-  char name[12];
-  for (size_t i = 0; i + 1 < c->n_unit; i++) {
-    connector_name(c, i, '-', name);
-    if (strcmp(name, word) == 0)
-      return i;
-    connector_name(c, i, '/', name);
-    if (strcmp(name, word) == 0)
-      return i;
-  }
-  return SIZE_MAX;
-}
-
 int cli_drawing(int argc, char **argv)
 {
   g_autofree char *svg = NULL;
@@ -66,7 +52,7 @@ int cli_drawing(int argc, char **argv)
   if (!case_load(&c, argv[1], &error)) {
     status = cli_bad("%s", error->message);
   } else {
-    size_t i = connector_called(&c, argv[2]);
+    size_t i = connector_named(&c, argv[2]);
     if (i == SIZE_MAX) {
       status = cli_bad(_("%s: no connector \"%s\". Name its two teeth, such as 34-35."), argv[1],
                        argv[2]);

@@ -19,3 +19,13 @@ GtkWidget *part_button(const char *text, const char *class_name, GCallback click
   g_signal_connect_swapped(button, "clicked", clicked, data);
   return button;
 }
+
+void part_place(GtkWidget *widget, int x, int y, int width, int height)
+{
+  int least_width, least_height;
+  gtk_widget_measure(widget, GTK_ORIENTATION_HORIZONTAL, -1, &least_width, NULL, NULL, NULL);
+  width = MAX(width, least_width);
+  gtk_widget_measure(widget, GTK_ORIENTATION_VERTICAL, width, &least_height, NULL, NULL, NULL);
+  GskTransform *transform = gsk_transform_translate(NULL, &GRAPHENE_POINT_INIT((float)x, (float)y));
+  gtk_widget_allocate(widget, width, MAX(height, least_height), -1, transform);
+}

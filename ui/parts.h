@@ -7,3 +7,5 @@
 GtkWidget *part_label(const char *text, const char *class_name);
 /* clicked(data, button). */
 GtkWidget *part_button(const char *text, const char *class_name, GCallback clicked, gpointer data);
+/* From size_allocate: at px of the parent, never smaller than it needs. */
+void part_place(GtkWidget *widget, int x, int y, int width, int height);

@@ -119,6 +119,7 @@ MUST_CHECK Fault session_set_outline(SoffitSession *session, size_t connector, S
 void session_set_roof_doubt(SoffitSession *session, size_t connector, double percent);
 /* The trial load, a series of its own: x mm along the span or NaN = worst place; force 5 .. 5000 N.
  */
+#define SESSION_TRIAL_STEP N_("Move trial load") /* its step in the list */
 void session_set_trial(SoffitSession *session, double x, double force_n);
 
 /* Unlimited; names are msgids, NULL when there is nothing to undo or redo. Both end an open edit

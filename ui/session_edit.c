@@ -137,7 +137,7 @@ void session_set_roof_doubt(SoffitSession *session, size_t connector, double per
 
 void session_set_trial(SoffitSession *session, double x, double force_n)
 {
-  Case *c = edit_open_series(session, N_("Move trial load")); /* a reader looks with it as well */
+  Case *c = edit_open_series(session, SESSION_TRIAL_STEP); /* a reader looks with it as well */
   if (c == NULL)
     return;
   c->trial.x = x;

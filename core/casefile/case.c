@@ -347,3 +347,15 @@ void connector_name(const Case *c, size_t connector, char sep, char name[12])
   int before = c->unit[connector].tooth % 1000, after = c->unit[connector + 1].tooth % 1000;
   snprintf(name, 12, "%d%c%d", before, sep, after);
 }
+
+size_t connector_named(const Case *c, const char *name)
+{
+  for (size_t i = 0; i + 1 < c->n_unit; i++) {
+    char dash[12], slash[12];
+    connector_name(c, i, '-', dash);
+    connector_name(c, i, '/', slash);
+    if (strcmp(name, dash) == 0 || strcmp(name, slash) == 0)
+      return i;
+  }
+  return SIZE_MAX;
+}

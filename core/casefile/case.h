@@ -342,6 +342,8 @@ const char *origin_kind_id(OriginKind kind);   /* "scratch"; "" when not recorde
 MUST_CHECK Fault connector_copy(Connector *to, const Connector *from);
 /* "34/35" for people, "34-35" with sep '-' for JSON and files. */
 void connector_name(const Case *c, size_t connector, char sep, char name[12]);
+/* The connector that a person calls "34/35" or "34-35"; SIZE_MAX when the case has none. */
+size_t connector_named(const Case *c, const char *name);
 
 bool tooth_valid(int tooth);
 bool tooth_upper(int tooth);

@@ -50,18 +50,6 @@ double question_number(const Question *question, const Work *work)
 
 /* ---- places ---- */
 
-static size_t connector_called(const Case *c, const char *name)
-{
-  for (size_t i = 0; i + 1 < c->n_unit; i++) {
-    char dash[12], slash[12];
-    connector_name(c, i, '-', dash);
-    connector_name(c, i, '/', slash);
-    if (strcmp(name, dash) == 0 || strcmp(name, slash) == 0)
-      return i;
-  }
-  return SIZE_MAX;
-}
-
 static bool number_of(const char *text, double *value)
 {
   char *end;
@@ -74,7 +62,7 @@ bool place_from_text(const Case *c, const char *text, size_t *connector, Point *
   g_auto(GStrv) part = g_strsplit(text, " ", 4);
   if (g_strv_length(part) != 3 || !number_of(part[1], &at->x) || !number_of(part[2], &at->y))
     return false;
-  *connector = connector_called(c, part[0]);
+  *connector = connector_named(c, part[0]);
   return *connector != SIZE_MAX;
 }
 
@@ -108,7 +96,7 @@ static Phrase named(const char *text, const Case *c, size_t connector)
 static void judge_connector(const Question *q, const Work *work, const char *answer, Judged *j)
 {
   const Case *c = &work->start->c;
-  size_t is = connector_called(c, answer), right = question_connector(q, work->start);
+  size_t is = connector_named(c, answer), right = question_connector(q, work->start);
   j->right = is == right && right != SIZE_MAX;
   if (is != SIZE_MAX)
     j->is = named("{place}", c, is);

@@ -225,3 +225,10 @@ def environment():
 
 def start(program, *arguments):
     return subprocess.Popen([program, *arguments], env=environment())
+
+
+def stop(process):
+    """However the test ended."""
+    if process.poll() is None:
+        process.terminate()
+        process.wait(timeout=PATIENCE_S)

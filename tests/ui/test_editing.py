@@ -9,7 +9,7 @@ import re
 import sys
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from person import Window, check, drawing_of, extents, look, nameless, outside, peak_of, press, start, xdo
+from person import Window, check, drawing_of, extents, look, nameless, outside, peak_of, press, start, stop, xdo
 
 CONNECTOR = '35/36'
 
@@ -248,9 +248,7 @@ def inside(program):
     try:
         use(Window(pyatspi, process))
     finally:
-        if process.poll() is None:
-            process.terminate()
-            process.wait(timeout=60)
+        stop(process)
     return 0
 
 

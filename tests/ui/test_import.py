@@ -13,7 +13,7 @@ HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path.insert(0, HERE)
 sys.path.insert(0, os.path.join(HERE, '..', 'cli'))
 import surfaces
-from person import PATIENCE_S, Window, check, look, nameless, outside, peak_of, press, start, xdo
+from person import Window, check, look, nameless, outside, peak_of, press, start, stop, xdo
 
 
 def sheet(window, name):
@@ -80,8 +80,7 @@ def use(program, cli, root, folder):
                 press(look('the button', lambda: inside(window, top, '^Take over$')))
                 taken(window, 'Take outlines from a drawing')
         finally:
-            process.terminate()
-            process.wait(timeout=PATIENCE_S)
+            stop(process)
 
 
 if __name__ == '__main__':

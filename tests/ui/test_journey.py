@@ -14,7 +14,7 @@ import xml.etree.ElementTree
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 import made_photo
-from person import (PATIENCE_S, Window, check, drawing_of, extents, look, nameless, outside, picture, press, said, start, tap, xdo)
+from person import (PATIENCE_S, Window, check, drawing_of, extents, look, nameless, outside, picture, press, said, start, stop, tap, xdo)
 
 CONNECTOR = '35/36'
 SIDE = {'gingival', 'occlusal', 'buccal', 'lingual'}
@@ -333,9 +333,7 @@ def use(program, cli, root, folder):
         export(j, cli, folder)
         steps(j)
     finally:
-        if process.poll() is None:
-            process.terminate()
-            process.wait(timeout=PATIENCE_S)
+        stop(process)
 
 
 if __name__ == '__main__':

@@ -1,6 +1,7 @@
 /* test_lab_desk.c - the list of a lab follows its folder: other people's changes, half files, a
  * share that goes and comes; no display is opened. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "../core/case_files.h"
+#include "wait_for.h"
 #include "lab/lab_cache.h"
 #include "ui/review/lab_desk.h"
 #include <stdio.h>
@@ -56,23 +57,7 @@ static void put_demo(const char *lab, const char *name, const char *demo, const 
 
 /* ---- waiting for what is to come ---- */
 
-typedef bool (*Wanted)(SoffitLabDesk *desk);
-
-static gboolean wake_up(void *data)
-{
-  (void)data;
-  return G_SOURCE_CONTINUE;
-}
-
-static void wait_for(SoffitLabDesk *desk, Wanted wanted)
-{
-  guint tick = g_timeout_add(20, wake_up, NULL);
-  gint64 end = g_get_monotonic_time() + WAIT_S * G_USEC_PER_SEC;
-  while (!wanted(desk) && g_get_monotonic_time() < end)
-    g_main_context_iteration(NULL, TRUE);
-  g_source_remove(tick);
-  g_assert_true(wanted(desk));
-}
+#define wait_for(desk, wanted) WAIT_FOR(wanted(desk), WAIT_S)
 
 static bool is_over(SoffitLabDesk *desk)
 {

@@ -10,7 +10,7 @@ import subprocess
 import sys
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from person import PATIENCE_S, Window, check, environment, look, nameless, outside, press, xdo
+from person import PATIENCE_S, Window, check, environment, look, nameless, outside, press, stop, xdo
 
 
 def write(text):
@@ -241,9 +241,7 @@ def inside(program, root):
         xdo('key', 'ctrl+q')
         check(process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends the program under a dialog')
     finally:
-        if process.poll() is None:
-            process.terminate()
-            process.wait(timeout=PATIENCE_S)
+        stop(process)
     return 0
 
 

@@ -9,7 +9,7 @@ import re
 import sys
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from person import PATIENCE_S, Window, check, extents, look, nameless, outside, picture, start, xdo
+from person import PATIENCE_S, Window, check, extents, look, nameless, outside, picture, start, stop, xdo
 
 
 def bare(window):
@@ -185,9 +185,7 @@ def inside(program, _root):
         xdo('key', 'ctrl+q')
         check(process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends the program, practice is no unsaved case')
     finally:
-        if process.poll() is None:
-            process.terminate()
-            process.wait(timeout=PATIENCE_S)
+        stop(process)
     return 0
 
 

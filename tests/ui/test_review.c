@@ -2,6 +2,7 @@
  * order, what is looked at, decisions that are written and move on; no display is opened.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "../core/case_files.h"
+#include "wait_for.h"
 #include "ui/review/review_desk.h"
 #include "ui/review/row_words.h"
 #include <string.h>
@@ -104,23 +105,7 @@ static void rows_are_sentences(void)
 
 /* ---- a lab of demo cases ---- */
 
-typedef bool (*Wanted)(SoffitReviewDesk *desk);
-
-static gboolean wake_up(void *data)
-{
-  (void)data;
-  return G_SOURCE_CONTINUE;
-}
-
-static void wait_for(SoffitReviewDesk *desk, Wanted wanted)
-{
-  guint tick = g_timeout_add(20, wake_up, NULL);
-  gint64 end = g_get_monotonic_time() + WAIT_S * G_USEC_PER_SEC;
-  while (!wanted(desk) && g_get_monotonic_time() < end)
-    g_main_context_iteration(NULL, TRUE);
-  g_source_remove(tick);
-  g_assert_true(wanted(desk));
-}
+#define wait_for(desk, wanted) WAIT_FOR(wanted(desk), WAIT_S)
 
 static bool is_judged(SoffitReviewDesk *desk)
 {

@@ -13,7 +13,7 @@ import time
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 import person
-from person import PATIENCE_S, Window, check, look, nameless, outside, picture, start, xdo
+from person import PATIENCE_S, Window, check, look, nameless, outside, picture, start, stop, xdo
 
 CASES = 40
 
@@ -141,8 +141,7 @@ def main(program, cli, root, cases):
             reasoned = next(name for name in passes if 'seen by eye' in kept[name])
             broken(window, folder, reasoned)
         finally:
-            process.terminate()
-            process.wait(timeout=PATIENCE_S)
+            stop(process)
     return 0
 
 

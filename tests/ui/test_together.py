@@ -11,7 +11,7 @@ import sys
 import xml.etree.ElementTree as tree
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from person import PATIENCE_S, Window, check, environment, look, nameless, outside, picture, press, xdo
+from person import PATIENCE_S, Window, check, environment, look, nameless, outside, picture, press, stop, xdo
 
 SPACE = '{https://soffit.invalid/case}'
 
@@ -219,9 +219,7 @@ def inside(program, root):
         crash(anna, bert, case)
     finally:
         for process in reversed(processes):
-            if process.poll() is None:
-                process.terminate()
-                process.wait(timeout=PATIENCE_S)
+            stop(process)
     return 0
 
 

@@ -11,7 +11,7 @@ import subprocess
 import sys
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from person import PATIENCE_S, Window, check, environment, look, nameless, outside, picture, said, xdo
+from person import PATIENCE_S, Window, check, environment, look, nameless, outside, picture, said, stop, xdo
 
 
 def write(text):
@@ -104,9 +104,7 @@ def inside(program, cli, root):
         xdo('key', 'ctrl+q')
         check(process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends the program')
     finally:
-        if process.poll() is None:
-            process.terminate()
-            process.wait(timeout=PATIENCE_S)
+        stop(process)
     return 0
 
 

@@ -13,7 +13,7 @@ import tempfile
 import zlib
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from person import PATIENCE_S, Window, check, drawing_of, extents, look, nameless, outside, peak_of, press, start, tap, xdo
+from person import PATIENCE_S, Window, check, drawing_of, extents, look, nameless, outside, peak_of, press, start, stop, tap, xdo
 
 # The stroke on the drawing of 35/36: parts of the drawing's width and height, from foot to foot over a round roof.
 FOOT, SPRING, TOP, HALF = 0.850, 0.745, 0.580, 0.085
@@ -265,9 +265,7 @@ def inside(program):
             process = start(program, case_with_photo(folder))
             photo(Window(pyatspi, process))
     finally:
-        if process.poll() is None:
-            process.terminate()
-            process.wait(timeout=PATIENCE_S)
+        stop(process)
     return 0
 
 

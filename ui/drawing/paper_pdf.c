@@ -33,6 +33,18 @@ static cairo_status_t drop(void *closure, const unsigned char *data, unsigned in
   return CAIRO_STATUS_SUCCESS;
 }
 
+/* The drawing ends, and both go; whether all of it was written. */
+static cairo_status_t pdf_end(cairo_t *cr, cairo_surface_t *surface)
+{
+  cairo_status_t status = cairo_status(cr);
+  cairo_destroy(cr);
+  cairo_surface_finish(surface);
+  if (status == CAIRO_STATUS_SUCCESS)
+    status = cairo_surface_status(surface);
+  cairo_surface_destroy(surface);
+  return status;
+}
+
 /* Draws onto a new PDF surface; *pages is the number shown in the feet, then the number drawn. */
 static cairo_status_t draw(const PaperJob *job, const DrawContext *context,
                            cairo_write_func_t write, void *closure, int *pages)
@@ -44,13 +56,7 @@ static cairo_status_t draw(const PaperJob *job, const DrawContext *context,
   cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATOR, CREATOR);
   cairo_t *cr = cairo_create(surface);
   *pages = paper_draw(cr, context, job, *pages, write == drop);
-  cairo_status_t status = cairo_status(cr);
-  cairo_destroy(cr);
-  cairo_surface_finish(surface);
-  if (status == CAIRO_STATUS_SUCCESS)
-    status = cairo_surface_status(surface);
-  cairo_surface_destroy(surface);
-  return status;
+  return pdf_end(cr, surface);
 }
 
 static bool undrawn(const DrawContext *context, cairo_status_t status, GError **error)
@@ -86,12 +92,7 @@ bool paper_write_class(const GPtrArray *rows, const GPtrArray *set, PaperSize si
   cairo_t *cr = cairo_create(surface);
   for (guint i = 0; i < rows->len; i++)
     paper_trainee(cr, context, rows->pdata[i], set, width, height, time);
-  cairo_status_t status = cairo_status(cr);
-  cairo_destroy(cr);
-  cairo_surface_finish(surface);
-  if (status == CAIRO_STATUS_SUCCESS)
-    status = cairo_surface_status(surface);
-  cairo_surface_destroy(surface);
+  cairo_status_t status = pdf_end(cr, surface);
   return status ? undrawn(context, status, error)
                 : file_save(path, (const char *)bytes->data, bytes->len, error);
 }

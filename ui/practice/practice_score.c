@@ -60,7 +60,7 @@ static int strokes_of(SoffitSession *session)
   int strokes = 0;
   for (size_t i = 1; i <= session_state_at(session); i++) {
     const char *name = session_state(session, i, 0).name;
-    strokes += name && !g_str_equal(name, "Move trial load");
+    strokes += name && !g_str_equal(name, SESSION_TRIAL_STEP);
   }
   return strokes;
 }

@@ -140,10 +140,8 @@ GtkWidget *practice_task_new(SoffitPracticeDesk *desk, GtkWidget *list)
   gtk_box_append(GTK_BOX(box), self->lacks);
   gtk_box_append(GTK_BOX(box), practice_peaks_new(desk));
   gtk_box_append(GTK_BOX(box), practice_profile_button_new(desk));
-  /* long words wrap: they do not widen the column */
-  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_EXTERNAL,
+  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_min_content_width(GTK_SCROLLED_WINDOW(scroller), WIDTH);
   gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), box);
   gtk_widget_set_size_request(scroller, WIDTH, -1);
   gtk_widget_add_css_class(scroller, "practice-left");

@@ -280,10 +280,8 @@ GtkWidget *practice_why_new(SoffitPracticeDesk *desk)
                        self->hint_text};
   for (size_t i = 0; i < G_N_ELEMENTS(part); i++)
     gtk_box_append(GTK_BOX(box), part[i]);
-  /* long words wrap: they do not widen the column */
-  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_EXTERNAL,
+  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_min_content_width(GTK_SCROLLED_WINDOW(scroller), WIDTH);
   gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), box);
   gtk_widget_set_vexpand(scroller, TRUE);
   gtk_box_append(GTK_BOX(column), scroller);

@@ -50,16 +50,6 @@ char *review_page_title(SoffitReviewPage *self)
 
 /* ---- places ---- */
 
-static void place(GtkWidget *widget, int x, int y, int width, int height)
-{
-  int wide, tall;
-  gtk_widget_measure(widget, GTK_ORIENTATION_HORIZONTAL, -1, &wide, NULL, NULL, NULL);
-  width = MAX(width, wide);
-  gtk_widget_measure(widget, GTK_ORIENTATION_VERTICAL, width, &tall, NULL, NULL, NULL);
-  gtk_widget_allocate(widget, width, MAX(height, tall), -1,
-                      gsk_transform_translate(NULL, &GRAPHENE_POINT_INIT((float)x, (float)y)));
-}
-
 static int widest(GtkWidget *widget, double px)
 {
   int least;
@@ -82,7 +72,7 @@ static void review_page_size_allocate(GtkWidget *widget, int width, int height, 
   bool narrow = width / scale < FOLD_WIDTH,
        low = height / scale<FOLD_HEIGHT, large = width / scale> 1900;
   if (gtk_widget_should_layout(self->empty)) {
-    place(self->empty, 0, 0, width, height);
+    part_place(self->empty, 0, 0, width, height);
     return;
   }
   int queue = widest(self->queue, scale * (narrow ? QUEUE_FOLDED : QUEUE_OPEN)),
@@ -96,12 +86,12 @@ static void review_page_size_allocate(GtkWidget *widget, int width, int height, 
                              : height / scale > 1100 ? 2 * FIRED_OPEN
                                                      : FIRED_OPEN));
   int body = height - bar - strip;
-  place(self->queue, 0, 0, queue, height);
-  place(self->strip, queue, 0, rest, strip);
-  place(self->picture, queue, strip, drawing, body - fired);
-  place(self->fired, queue, strip + body - fired, drawing, fired);
-  place(self->column, queue + drawing, strip, column, body);
-  place(self->bar, queue, height - bar, rest, bar);
+  part_place(self->queue, 0, 0, queue, height);
+  part_place(self->strip, queue, 0, rest, strip);
+  part_place(self->picture, queue, strip, drawing, body - fired);
+  part_place(self->fired, queue, strip + body - fired, drawing, fired);
+  part_place(self->column, queue + drawing, strip, column, body);
+  part_place(self->bar, queue, height - bar, rest, bar);
 }
 
 static void review_page_measure(GtkWidget *widget, GtkOrientation orientation, int for_size,

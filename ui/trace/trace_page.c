@@ -4,6 +4,7 @@
  * px at the look's text size; larger text scales them.  Measures: look.md "Grid and measures" and
  * "Folding". */
 #include "ui/trace/trace_page.h"
+#include "ui/parts.h"
 #include "ui/trace/advice_list.h"
 #include "ui/trace/photo_card.h"
 #include "ui/trace/side_column.h"
@@ -89,16 +90,6 @@ static void refold_soon(SoffitTracePage *self)
     self->refold = g_idle_add_full(GDK_PRIORITY_REDRAW - 20, refold_now, self, NULL);
 }
 
-static void place(GtkWidget *widget, int x, int y, int width, int height)
-{
-  int least_width, least_height;
-  gtk_widget_measure(widget, GTK_ORIENTATION_HORIZONTAL, -1, &least_width, NULL, NULL, NULL);
-  width = MAX(width, least_width);
-  gtk_widget_measure(widget, GTK_ORIENTATION_VERTICAL, width, &least_height, NULL, NULL, NULL);
-  GskTransform *transform = gsk_transform_translate(NULL, &GRAPHENE_POINT_INIT((float)x, (float)y));
-  gtk_widget_allocate(widget, width, MAX(height, least_height), -1, transform);
-}
-
 static int photo_card_width(const SoffitTracePage *self)
 {
   int least;
@@ -128,23 +119,23 @@ static void trace_page_size_allocate(GtkWidget *widget, int width, int height, i
   int column = photo_alone(self) ? photo_card_width(self) : 0, drawing = rest - column;
   if (!folded)
     drawing -= views;
-  place(self->strip, 0, 0, rest, strip);
-  place(self->canvas, 0, strip, drawing, height - strip);
+  part_place(self->strip, 0, 0, rest, strip);
+  part_place(self->canvas, 0, strip, drawing, height - strip);
   if (gtk_widget_should_layout(self->depth)) /* over the drawing */
-    place(self->depth, 0, strip, drawing, height - strip);
+    part_place(self->depth, 0, strip, drawing, height - strip);
   if (!gtk_widget_should_layout(self->views))
     ;
   else if (folded) /* a card and the key on the drawing */
-    place(self->views, 0, strip, drawing, height - strip);
+    part_place(self->views, 0, strip, drawing, height - strip);
   else
-    place(self->views, drawing, strip, views, height - strip);
+    part_place(self->views, drawing, strip, views, height - strip);
   if (gtk_widget_should_layout(self->photo) && column > 0)
-    place(self->photo, rest - column, strip, column, height - strip);
+    part_place(self->photo, rest - column, strip, column, height - strip);
   if (gtk_widget_should_layout(self->side))
-    place(self->side, width - side, 0, side, height);
+    part_place(self->side, width - side, 0, side, height);
   if (gtk_widget_should_layout(self->photo) && column == 0) {
     int head = side_column_head(SOFFIT_SIDE_COLUMN(self->side));
-    place(self->photo, width - side, head, side, height - head);
+    part_place(self->photo, width - side, head, side, height - head);
   }
 }
 
