@@ -4,6 +4,7 @@
  * Column-major blocks, lower halves.  A layer owns the unknowns of its middle and of its far
  * section, in this order; the section nearer to the neck belongs to the layer before it. */
 #include "solid_factor.h"
+#include "solid_cut.h"
 #include "solid_layer.h"
 #include <cblas.h>
 #include <stdlib.h>
@@ -14,15 +15,6 @@
 #define STEPS_MAX 40 /* steps of conjugate gradients: 2 or 3 are usual                          */
 #define RESIDUAL_TOP                                                                               \
   1e-4 /* a larger relative residual at the end is no answer                     */
-
-void spotrf_(const char *uplo, const int *n, float *a, const int *lda, int *info);
-
-static bool cholesky(float *a, int n, int lda)
-{
-  int info = 0;
-  spotrf_("L", &n, a, &lda, &info);
-  return info == 0;
-}
 
 #define WIDE_PAGE ((size_t)2 << 20)
 
@@ -142,6 +134,7 @@ typedef struct {
   const Brick *brick; /* of the arm */
   Elastic elastic;
   const SolidSettings *settings;
+  const CutList *cuts;
   float *neck; /* what it leaves to the neck section, lower half */
   Fault fault;
 } ArmTask;
@@ -166,12 +159,9 @@ static Fault arm_factor(const ArmTask *t)
     }
     layer_assemble(mesh, t->arm, k, t->brick + k * mesh->pattern.quads, t->elastic, panel[k],
                    before, ld_before);
-    if (!cholesky(panel[k], own, ld))
-      return FAULT_SINGULAR;
-    cblas_strsm(CblasColMajor, CblasRight, CblasLower, CblasTrans, CblasNonUnit, section, own, 1,
-                panel[k], ld, panel[k] + own, ld);
-    cblas_ssyrk(CblasColMajor, CblasLower, CblasNoTrans, section, own, -1, panel[k] + own, ld, 1,
-                before, ld_before);
+    Fault fault = cuts_eliminate(t->cuts, panel[k], before, ld_before);
+    if (fault)
+      return fault;
   }
   return FAULT_NONE;
 }
@@ -189,14 +179,11 @@ Fault layer_factor_make(LayerFactor *f, const SolidMesh *mesh, const Brick brick
   int section = mesh->section_dofs;
   size_t square = (size_t)section * (size_t)section;
   ArmTask task[2];
+  CutList cuts;
+  cuts_make(&cuts, mesh);
   for (int a = 0; a < mesh->arms; a++)
-    task[a] = (ArmTask){f,
-                        mesh,
-                        a,
-                        brick + (a ? mesh->elements_arm[0] : 0),
-                        elastic,
-                        settings,
-                        f->neck + (size_t)a * square,
+    task[a] = (ArmTask){f,         mesh,     a,     brick + (a ? mesh->elements_arm[0] : 0),
+                        elastic,   settings, &cuts, f->neck + (size_t)a * square,
                         FAULT_NONE};
   thrd_t other;
   bool apart =
@@ -218,7 +205,7 @@ Fault layer_factor_make(LayerFactor *f, const SolidMesh *mesh, const Brick brick
       for (int i = j; i < n; i++)
         f->neck_case[c][(size_t)j * (size_t)n + (size_t)i] =
             f->neck[(size_t)f->free[c][j] * (size_t)section + (size_t)f->free[c][i]];
-    if (!cholesky(f->neck_case[c], n, n))
+    if (!block_cholesky(f->neck_case[c], n, n))
       return FAULT_SINGULAR;
   }
   return FAULT_NONE;

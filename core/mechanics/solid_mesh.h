@@ -1,37 +1,16 @@
 /* solid_mesh.h - the lofted mesh: one pattern of quads a section, layers of 20-node bricks between
  * sections. SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Private to solid*.c.  mm.  Nodes of a section are given by angle phi (0 gingival, pi occlusal, >
- * 0 buccal) and fraction f of the way from the middle to the surface.  Sections carry all nodes of
- * the 8-node quads, the middle of a layer only their corners.  Brick: 0-3 corners and 4-7 mid-edges
- * of the section nearer to the neck, 8-11 and 12-15 the same of the farther one, 16-19 the edges
- * between. */
+ * Private to solid*.c.  mm.  Sections carry all nodes of the 8-node quads, the middle of a layer
+ * only their corners.  Brick: 0-3 corners and 4-7 mid-edges of the section nearer to the neck, 8-11
+ * and 12-15 the same of the farther one, 16-19 the edges between. */
 #pragma once
 #include "mechanics/loft.h"
 #include "mechanics/solid.h"
 #include "solid_element.h"
+#include "solid_pattern.h"
 
-#define PATTERN_NODES 900
-#define PATTERN_QUADS 300
-#define PATTERN_ANGLES 25 /* half steps around half a section, both ends: 2 * 3 * core + 1 */
-#define PATTERN_RINGS 17  /* half steps through the rings, both ends                      */
 #define LAYERS_MAX 24
-
-typedef struct {
-  int core, rings; /* core x core quads in the middle of a half section, 3 core sectors */
-  int nodes, quads, corners;
-  double phi[PATTERN_NODES], f[PATTERN_NODES]; /* phi within its half, [0, pi]             */
-  double ratio[PATTERN_NODES]; /* loft_section_ratio() of phi                              */
-  double cosine[PATTERN_NODES], sine[PATTERN_NODES]; /* of phi */
-  int twin[PATTERN_NODES]; /* an earlier node of the same angle (a corner for corners), or itself */
-  int8_t half[PATTERN_NODES]; /* +1 buccal, -1 lingual, 0 on z = 0         */
-  int corner[PATTERN_NODES];  /* index among the corners, or -1            */
-  int quad[PATTERN_QUADS][8];
-  int8_t turn[PATTERN_QUADS];      /* orientation                                        */
-  bool outer[PATTERN_QUADS];       /* edge 2-3 lies on the surface                       */
-  int8_t line_edge[PATTERN_QUADS]; /* edge on z = 0 (from corner e to e + 1), or -1     */
-  int grid[2][PATTERN_ANGLES][PATTERN_RINGS]; /* [lingual][angle][ring], or -1             */
-} Pattern;
 
 typedef struct {
   int side, layers;
