@@ -5,6 +5,8 @@
 #include "solid_element.h"
 #include <string.h>
 
+#define ALWAYS_INLINE inline __attribute__((always_inline)) /* into both clones of its caller */
+
 /* Local places of the nodes: quad corners and mid-edges at -1, the same at +1, then the edges
  * between. */
 static const signed char place[20][3] = {
@@ -56,40 +58,52 @@ void brick_table_init(BrickTable *table)
   }
 }
 
+/* Four values of a row, wherever it lies. */
+typedef double Four __attribute__((vector_size(32), aligned(8), may_alias));
+
+#define FOUR(row) (*(const Four *)(row))
+
+/* Derivatives of the shape functions and gradients are handed on as three rows of 20. */
+
 /* Jacobian matrix and its determinant: j[k][i] = d x_i / d local k. */
-static inline double jacobian(double d[3][20], double at[20][4], double j[3][4])
+static ALWAYS_INLINE double jacobian(const double d[60], double at[20][4], Four j[3])
 {
-  memset(j, 0, 12 * sizeof(double));
-  for (int a = 0; a < 20; a++)
+  Four sum[3] = {{0}};
+  for (int a = 0; a < 20; a++) {
+    Four x = FOUR(at[a]);
     for (int k = 0; k < 3; k++)
-      for (int i = 0; i < 4; i++)
-        j[k][i] += d[k][a] * at[a][i];
+      sum[k] += d[20 * k + a] * x;
+  }
+  for (int k = 0; k < 3; k++)
+    j[k] = sum[k];
   return j[0][0] * (j[1][1] * j[2][2] - j[1][2] * j[2][1]) -
          j[0][1] * (j[1][0] * j[2][2] - j[1][2] * j[2][0]) +
          j[0][2] * (j[1][0] * j[2][1] - j[1][1] * j[2][0]);
 }
 
-static inline void gradients(double d[3][20], double j[3][4], double det, double grad[3][20])
+static ALWAYS_INLINE void gradients(const double d[60], const Four j[3], double det,
+                                    double grad[3][20])
 {
-  double inverse[3][3];
-  for (int i = 0; i < 3; i++)
+  for (int i = 0; i < 3; i++) {
+    double inverse[3];
     for (int k = 0; k < 3; k++) {
       int k1 = (k + 1) % 3, k2 = (k + 2) % 3, i1 = (i + 1) % 3, i2 = (i + 2) % 3;
-      inverse[i][k] = (j[k1][i1] * j[k2][i2] - j[k1][i2] * j[k2][i1]) / det;
+      inverse[k] = (j[k1][i1] * j[k2][i2] - j[k1][i2] * j[k2][i1]) / det;
     }
-  for (int i = 0; i < 3; i++)
-    for (int a = 0; a < 20; a++)
-      grad[i][a] = inverse[i][0] * d[0][a] + inverse[i][1] * d[1][a] + inverse[i][2] * d[2][a];
+    for (int a = 0; a < 20; a += 4)
+      *(Four *)&grad[i][a] =
+          inverse[0] * FOUR(&d[a]) + inverse[1] * FOUR(&d[20 + a]) + inverse[2] * FOUR(&d[40 + a]);
+  }
 }
 
 WIDE double brick_init(Brick *brick, const BrickTable *table, double at[20][4], double turn,
                        int *worst)
 {
-  double j[3][4], sum = 0, least = INFINITY, d[3][20];
+  double sum = 0, least = INFINITY;
+  Four j[3];
   *worst = 0;
   for (int q = 0; q < BRICK_POINTS; q++) {
-    memcpy(d, table->gauss[q], sizeof d);
-    double det = jacobian(d, at, j) * turn;
+    double det = jacobian(table->gauss[q][0], at, j) * turn;
     sum += det / BRICK_POINTS;
     if (!(det >= least)) {
       least = det;
@@ -98,11 +112,10 @@ WIDE double brick_init(Brick *brick, const BrickTable *table, double at[20][4], 
     brick->volume[q] = det;
     if (!(det > 0))
       return -1;
-    gradients(d, j, det * turn, brick->grad[q]);
+    gradients(table->gauss[q][0], j, det * turn, brick->grad[q]);
   }
   for (int a = 0; a < 20; a++) {
-    memcpy(d, table->node[a], sizeof d);
-    double det = jacobian(d, at, j) * turn;
+    double det = jacobian(table->node[a][0], at, j) * turn;
     if (!(det >= least)) {
       least = det;
       *worst = a;
@@ -111,12 +124,11 @@ WIDE double brick_init(Brick *brick, const BrickTable *table, double at[20][4], 
   return least / sum;
 }
 
-void brick_grad_at_node(const BrickTable *table, double at[20][4], int i, double grad[3][20])
+WIDE void brick_grad_at_node(const BrickTable *table, double at[20][4], int i, double grad[3][20])
 {
-  double j[3][4], d[3][20];
-  memcpy(d, table->node[i], sizeof d);
-  double det = jacobian(d, at, j);
-  gradients(d, j, det, grad);
+  Four j[3];
+  double det = jacobian(table->node[i][0], at, j);
+  gradients(table->node[i][0], j, det, grad);
 }
 
 /* Eight values of a row. */
@@ -137,39 +149,41 @@ WIDE void brick_stiffness(const Brick *brick, Elastic elastic, const int order[B
         plain[q][i].at[a] = (float)brick->grad[q][i][order[a]];
   for (int a = 0; a < BRICK_NODES; a++)
     for (int v = a / 8; v < 3; v++) { /* the lower half: columns of node a, nodes b >= a */
-      Lanes k[3][3] = {{{0}}};
+      Lanes g[3][3] = {{{0}}};        /* integral of d N_a / d x_i times d N_b / d x_j */
       for (int q = 0; q < BRICK_POINTS; q++) {
-        Lanes p0 = plain[q][0].lane[v], p1 = plain[q][1].lane[v], p2 = plain[q][2].lane[v];
-        float w = (float)brick->volume[q], w0 = w * plain[q][0].at[a], w1 = w * plain[q][1].at[a],
-              w2 = w * plain[q][2].at[a];
-        Lanes trace = mu * (w0 * p0 + w1 * p1 + w2 * p2);
-        k[0][0] += (l + mu) * w0 * p0 + trace;
-        k[0][1] += l * w0 * p1 + mu * w1 * p0;
-        k[0][2] += l * w0 * p2 + mu * w2 * p0;
-        k[1][0] += l * w1 * p0 + mu * w0 * p1;
-        k[1][1] += (l + mu) * w1 * p1 + trace;
-        k[1][2] += l * w1 * p2 + mu * w2 * p1;
-        k[2][0] += l * w2 * p0 + mu * w0 * p2;
-        k[2][1] += l * w2 * p1 + mu * w1 * p2;
-        k[2][2] += (l + mu) * w2 * p2 + trace;
+        float w = (float)brick->volume[q];
+        for (int i = 0; i < 3; i++) {
+          float slope = w * plain[q][i].at[a];
+          for (int j = 0; j < 3; j++)
+            g[i][j] += slope * plain[q][j].lane[v];
+        }
       }
+      Lanes trace = mu * (g[0][0] + g[1][1] + g[2][2]);
       for (int i = 0; i < 3; i++)
-        for (int j = 0; j < 3; j++)
-          memcpy(&stiffness->k[a][i][j][8 * v], &k[i][j], sizeof k[i][j]);
+        for (int j = 0; j < 3; j++) {
+          Lanes k = l * g[i][j] + mu * g[j][i];
+          if (i == j)
+            k += trace;
+          memcpy(&stiffness->k[a][i][j][8 * v], &k, sizeof k);
+        }
     }
 }
 
 /* g[k][3 c + i] = d u_i / d x_k of load c. */
-static inline void displacement_gradient(double grad[3][20], NodeValues u, double g[3][8])
+static ALWAYS_INLINE void displacement_gradient(const double grad[60], NodeValues u, double g[3][8])
 {
-  memset(g, 0, 24 * sizeof(double));
-  for (int a = 0; a < 20; a++)
-    for (int k = 0; k < 3; k++)
-      for (int i = 0; i < 8; i++)
-        g[k][i] += grad[k][a] * u[a][i];
+  Four sum[3][2] = {{{0}}};
+  for (int a = 0; a < 20; a++) {
+    Four u0 = FOUR(u[a]), u1 = FOUR(u[a] + 4);
+    for (int k = 0; k < 3; k++) {
+      sum[k][0] += grad[20 * k + a] * u0;
+      sum[k][1] += grad[20 * k + a] * u1;
+    }
+  }
+  memcpy(g, sum, sizeof sum);
 }
 
-static inline void stress_of(double g[3][8], int c, Elastic m, double s[6])
+static ALWAYS_INLINE void stress_of(double g[3][8], int c, Elastic m, double s[6])
 {
   int x = 3 * c, y = x + 1, z = x + 2;
   double trace = m.lambda * (g[0][x] + g[1][y] + g[2][z]);
@@ -184,7 +198,7 @@ static inline void stress_of(double g[3][8], int c, Elastic m, double s[6])
 WIDE void brick_stress(double grad[3][20], Elastic m, NodeValues u, double stress[UNIT_LOAD_N][6])
 {
   double g[3][8];
-  displacement_gradient(grad, u, g);
+  displacement_gradient(grad[0], u, g);
   for (int c = 0; c < UNIT_LOAD_N; c++)
     stress_of(g, c, m, stress[c]);
 }
@@ -193,18 +207,24 @@ WIDE void brick_forces(const Brick *brick, Elastic m, NodeValues u, NodeValues f
 {
   static const int tensor[3][3] = {{0, 3, 5}, {3, 1, 4}, {5, 4, 2}};
   for (int q = 0; q < BRICK_POINTS; q++) {
-    double grad[3][20], g[3][8], s[6], t[3][8] = {0};
-    memcpy(grad, brick->grad[q], sizeof grad);
-    displacement_gradient(grad, u, g);
+    double g[3][8], s[6], t[3][8] = {0};
+    displacement_gradient(brick->grad[q][0], u, g);
     for (int c = 0; c < UNIT_LOAD_N; c++) {
       stress_of(g, c, m, s);
       for (int k = 0; k < 3; k++)
         for (int i = 0; i < 3; i++)
           t[k][3 * c + i] = s[tensor[i][k]] * brick->volume[q];
     }
-    for (int a = 0; a < 20; a++)
-      for (int i = 0; i < 8; i++)
-        force[a][i] += grad[0][a] * t[0][i] + grad[1][a] * t[1][i] + grad[2][a] * t[2][i];
+    Four t0[3], t1[3];
+    for (int k = 0; k < 3; k++)
+      t0[k] = FOUR(t[k]), t1[k] = FOUR(t[k] + 4);
+    for (int a = 0; a < 20; a++) {
+      Four *f = (Four *)force[a];
+      for (int k = 0; k < 3; k++) {
+        f[0] += brick->grad[q][k][a] * t0[k];
+        f[1] += brick->grad[q][k][a] * t1[k];
+      }
+    }
   }
 }
 

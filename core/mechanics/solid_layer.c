@@ -42,6 +42,15 @@ static void places_sort(const SolidMesh *mesh, const int node[BRICK_NODES], int 
   }
 }
 
+/* Adds one column of a brick's stiffness, from node b on; row[i][a] < 0: held. */
+static void column_add(float k[3][24], int row[3][BRICK_NODES], int b, int j, float *column)
+{
+  for (int i = 0; i < 3; i++)
+    for (int a = i < j ? b + 1 : b; a < BRICK_NODES; a++)
+      if (row[i][a] >= 0)
+        column[row[i][a]] += k[i][a];
+}
+
 void layer_assemble(const SolidMesh *mesh, int arm, int k, const Brick brick[], Elastic elastic,
                     float *panel, float *before, int ld_before)
 {
@@ -50,12 +59,15 @@ void layer_assemble(const SolidMesh *mesh, int arm, int k, const Brick brick[], 
   size_t ld_panel = (size_t)(own + mesh->section_dofs);
   BrickStiffness stiffness;
   for (int q = 0; q < mesh->pattern.quads; q++) {
-    int node[BRICK_NODES], order[BRICK_NODES];
+    int node[BRICK_NODES], order[BRICK_NODES], row[3][BRICK_NODES];
     Place place[BRICK_NODES];
     solid_brick(mesh, arm, k, q, node);
     places_sort(mesh, node, first, own, near, place);
-    for (int a = 0; a < BRICK_NODES; a++)
+    for (int a = 0; a < BRICK_NODES; a++) {
       order[a] = place[a].node;
+      for (int i = 0; i < 3; i++)
+        row[i][a] = i >= place[a].from && i < place[a].to ? place[a].first + i - place[a].from : -1;
+    }
     brick_stiffness(&brick[q], elastic, order, &stiffness);
     for (int b = 0; b < BRICK_NODES; b++) {
       bool mine = place[b].first < own;
@@ -63,11 +75,7 @@ void layer_assemble(const SolidMesh *mesh, int arm, int k, const Brick brick[], 
       float *column = mine ? panel + (size_t)place[b].first * ld
                            : before + (size_t)(place[b].first - own) * ld - own;
       for (int j = place[b].from; j < place[b].to; j++, column += ld)
-        for (int a = b; a < BRICK_NODES; a++) {
-          float *to = column + place[a].first - place[a].from;
-          for (int i = a == b ? j : place[a].from; i < place[a].to; i++)
-            to[i] += stiffness.k[b][j][i][a];
-        }
+        column_add(stiffness.k[b][j], row, b, j, column);
     }
   }
 }
