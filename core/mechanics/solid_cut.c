@@ -1,9 +1,11 @@
-/* solid_cut.c - one layer eliminated in cuts that leave out most of its zeros.
+/* solid_cut.c - the columns of a layer's panel in cuts that leave out most of its zeros.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "solid_cut.h"
 #include <cblas.h>
+#include <string.h>
 
 #define CUT_COLUMNS 32 /* narrower cuts meet fewer zeros, but BLAS wants some width */
+#define CUTS_END 10    /* of one end at most */
 
 void spotrf_(const char *uplo, const int *n, float *a, const int *lda, int *info);
 
@@ -16,101 +18,159 @@ bool block_cholesky(float *a, int n, int lda)
 
 /* ---- which rows a cut meets ---- */
 
-/* First unknown of the middle that corner c or a later one has; all layers are alike. */
-static int corner_first(const SolidMesh *mesh, int c)
-{
-  for (; c < mesh->pattern.corners; c++)
-    for (int i = 0; i < 3; i++) {
-      int dof = mesh->dof[solid_middle_node(mesh, 0, 0, c)][i];
-      if (dof >= 0)
-        return dof - mesh->arm[0].first_dof;
-    }
-  return mesh->middle_dofs;
-}
+/* Of each pattern node: the unknowns of a section that lie in a quad with it. */
+typedef struct {
+  int low[PATTERN_NODES], high[PATTERN_NODES];
+} Reach;
 
-/* Unknowns of a section, low .. high - 1, that lie in a quad with one of corners from .. to - 1. */
-static void rows_meet(const SolidMesh *mesh, int from, int to, int *low, int *high)
+static void reach_make(Reach *reach, const SolidMesh *mesh)
 {
   const Pattern *p = &mesh->pattern;
+  for (int i = 0; i < p->nodes; i++)
+    reach->low[i] = mesh->section_dofs, reach->high[i] = 0;
   for (int q = 0; q < p->quads; q++) {
-    bool meets = false;
-    for (int k = 0; k < 4; k++)
-      meets = meets || (p->corner[p->quad[q][k]] >= from && p->corner[p->quad[q][k]] < to);
-    for (int k = 0; k < 8 && meets; k++)
+    int low = mesh->section_dofs, high = 0;
+    for (int k = 0; k < 8; k++)
       for (int i = 0; i < 3; i++) {
         int dof = mesh->dof[p->quad[q][k]][i]; /* of the neck: all sections are alike */
         if (dof >= 0) {
-          *low = dof < *low ? dof : *low;
-          *high = dof >= *high ? dof + 1 : *high;
+          low = dof < low ? dof : low;
+          high = dof >= high ? dof + 1 : high;
         }
       }
+    for (int k = 0; k < 8; k++) {
+      int i = p->quad[q][k];
+      reach->low[i] = low < reach->low[i] ? low : reach->low[i];
+      reach->high[i] = high > reach->high[i] ? high : reach->high[i];
+    }
   }
 }
 
-/* One end's corners, or those between: even cuts, each meeting what those before it met. */
-static void end_cut(CutList *list, const SolidMesh *mesh, int from, int to)
+/* A layer's own unknowns that are cut by their ends: which pattern node each belongs to. */
+typedef struct {
+  int n, node[3 * (PATTERN_NODES + PATTERN_CORNERS)];
+} Owners;
+
+static void owner_add(Owners *owners, const SolidMesh *mesh, int mesh_node, int node)
 {
-  int columns = corner_first(mesh, to) - corner_first(mesh, from);
-  int cuts = (columns + CUT_COLUMNS - 1) / CUT_COLUMNS, low = mesh->section_dofs, high = 0;
-  for (int k = 0; k < cuts; k++) {
-    int a = from + (to - from) * k / cuts, b = from + (to - from) * (k + 1) / cuts;
-    rows_meet(mesh, a, b, &low, &high);
-    int first = corner_first(mesh, a), n = corner_first(mesh, b) - first;
-    if (n > 0)
-      list->cut[list->n++] = (Cut){first, n, low, high};
-  }
+  for (int i = 0; i < 3; i++)
+    if (mesh->dof[mesh_node][i] >= 0)
+      owners->node[owners->n++] = node;
 }
 
-void cuts_make(CutList *list, const SolidMesh *mesh)
+static void owners_make(Owners *owners, const SolidMesh *mesh, bool last)
 {
   const Pattern *p = &mesh->pattern;
-  int ends = p->low_corners + p->high_corners;
-  *list = (CutList){.section = mesh->section_dofs,
-                    .middle = mesh->middle_dofs,
-                    .own = mesh->section_dofs + mesh->middle_dofs};
-  end_cut(list, mesh, 0, p->low_corners);
-  end_cut(list, mesh, p->low_corners, ends);
-  int middle = corner_first(mesh, ends); /* the last corners meet what both ends have left */
-  if (middle < mesh->middle_dofs)
-    list->cut[list->n++] = (Cut){middle, mesh->middle_dofs - middle, 0, mesh->section_dofs};
-  list->cut[list->n++] = (Cut){mesh->middle_dofs, mesh->section_dofs, 0, mesh->section_dofs};
+  int layer = last ? mesh->arm[0].layers - 1 : 0;
+  owners->n = 0;
+  for (int k = 0; k < (last ? p->nodes + p->corners : p->corners); k++) {
+    LayerNode at = last ? p->last_order[k] : (LayerNode){p->corner_node[k], true};
+    owner_add(owners, mesh,
+              at.middle ? solid_middle_node(mesh, 0, layer, p->corner[at.node])
+                        : solid_section_node(mesh, 0, layer + 1, at.node),
+              at.node);
+  }
+}
+
+static void rows_add(Cut *cut, int own, int first, int n)
+{
+  Rows *before = cut->n ? &cut->rows[cut->n - 1] : NULL;
+  if (n <= 0)
+    return;
+  if (before && before->first + before->n == first && first != own)
+    before->n += n;
+  else
+    cut->rows[cut->n++] = (Rows){first, n};
+}
+
+/* The columns of one end: each cut meets what those before it met, and the columns between.  far:
+ * where the far section begins, or `own` where it is itself among the columns. */
+static void end_cut(CutList *list, const Owners *owners, const Reach *reach, Rows end, Rows between,
+                    int far)
+{
+  int cuts = (end.n + CUT_COLUMNS - 1) / CUT_COLUMNS, low = list->ld, high = 0, first = end.first,
+      stop = end.first + end.n;
+  cuts = cuts < CUTS_END ? cuts : CUTS_END;
+  for (int k = 1; k <= cuts; k++) {
+    int next = k < cuts ? end.first + end.n * k / cuts / 4 * 4 : stop;
+    for (int d = first; d < next; d++) {
+      int node = owners->node[d];
+      low = reach->low[node] < low ? reach->low[node] : low;
+      high = reach->high[node] > high ? reach->high[node] : high;
+    }
+    Cut *cut = &list->cut[list->n++];
+    *cut = (Cut){.columns = {first, next - first}};
+    rows_add(cut, list->own, next, stop - next);
+    rows_add(cut, list->own, between.first, between.n);
+    if (far < list->own)
+      rows_add(cut, list->own, far + low, high - low);
+    rows_add(cut, list->own, list->own + low, high - low);
+    first = next;
+  }
+}
+
+void cuts_make(CutList *list, const SolidMesh *mesh, bool last)
+{
+  Reach reach;
+  Owners owners;
+  reach_make(&reach, mesh);
+  owners_make(&owners, mesh, last);
+  int section = mesh->section_dofs, own = section + mesh->middle_dofs, n[END_N] = {0};
+  for (int d = 0; d < owners.n; d++)
+    n[mesh->pattern.end[owners.node[d]]]++;
+  Rows low = {0, n[END_LOW]}, high = {low.n, n[END_HIGH]},
+       between = {low.n + high.n, n[END_BETWEEN]};
+  *list = (CutList){.own = own, .ld = own + section};
+  end_cut(list, &owners, &reach, low, between, owners.n);
+  end_cut(list, &owners, &reach, high, between, owners.n);
+  if (between.n > 0) { /* they meet what both ends have left */
+    Cut *cut = &list->cut[list->n++];
+    *cut = (Cut){.columns = between};
+    rows_add(cut, own, owners.n, own - owners.n);
+    rows_add(cut, own, own, section);
+  }
+  if (owners.n < own)
+    list->cut[list->n++] = (Cut){{owners.n, section}, 1, {{own, section}}};
 }
 
 /* ---- elimination ---- */
 
-typedef struct {
-  int first, n;
-} Rows;
+void cuts_clear(const CutList *list, float *panel)
+{
+  for (int i = 0; i < list->n; i++) {
+    const Cut *cut = &list->cut[i];
+    int end = cut->columns.first + cut->columns.n;
+    for (int j = cut->columns.first; j < end; j++) {
+      float *column = panel + (size_t)j * (size_t)list->ld;
+      memset(column + j, 0, (size_t)(end - j) * sizeof *column);
+      for (int r = 0; r < cut->n; r++)
+        memset(column + cut->rows[r].first, 0, (size_t)cut->rows[r].n * sizeof *column);
+    }
+  }
+}
 
 static Fault cut_eliminate(const CutList *list, const Cut *cut, float *panel, float *before,
                            int ld_before)
 {
-  int ld = list->own + list->section, next = cut->first + cut->n;
-  float *column = panel + (size_t)cut->first * (size_t)ld;
-  /* rows below: the rest of the middle, the far section, and the section before */
-  Rows rows[3] = {{next, list->middle - next},
-                  {list->middle + cut->low, cut->first < list->middle ? cut->high - cut->low : 0},
-                  {list->own + cut->low, cut->high - cut->low}};
-  if (!block_cholesky(column + cut->first, cut->n, ld))
+  int ld = list->ld, n = cut->columns.n;
+  float *column = panel + (size_t)cut->columns.first * (size_t)ld,
+        *corner = column + cut->columns.first;
+  if (!block_cholesky(corner, n, ld))
     return FAULT_SINGULAR;
-  for (int r = 0; r < 3; r++)
-    if (rows[r].n > 0)
-      cblas_strsm(CblasColMajor, CblasRight, CblasLower, CblasTrans, CblasNonUnit, rows[r].n,
-                  cut->n, 1, column + cut->first, ld, column + rows[r].first, ld);
-  for (int c = 0; c < 3; c++) {
-    if (rows[c].n <= 0)
-      continue;
-    float *across = column + rows[c].first;
-    bool leaves = c == 2;
-    float *to = leaves ? before + (size_t)cut->low * (size_t)(ld_before + 1)
-                       : panel + (size_t)rows[c].first * (size_t)(ld + 1);
-    cblas_ssyrk(CblasColMajor, CblasLower, CblasNoTrans, rows[c].n, cut->n, -1, across, ld, 1, to,
-                leaves ? ld_before : ld);
-    for (int r = c + 1; r < 3; r++)
-      if (rows[r].n > 0)
-        cblas_sgemm(CblasColMajor, CblasNoTrans, CblasTrans, rows[r].n, rows[c].n, cut->n, -1,
-                    column + rows[r].first, ld, across, ld, 1, to + (rows[r].first - rows[c].first),
-                    ld);
+  for (int r = 0; r < cut->n; r++)
+    cblas_strsm(CblasColMajor, CblasRight, CblasLower, CblasTrans, CblasNonUnit, cut->rows[r].n, n,
+                1, corner, ld, column + cut->rows[r].first, ld);
+  for (int c = 0; c < cut->n; c++) {
+    int first = cut->rows[c].first, ld_to = first < list->own ? ld : ld_before;
+    float *to = first < list->own
+                    ? panel + (size_t)first * (size_t)ld
+                    : before + (size_t)(first - list->own) * (size_t)ld_before - list->own;
+    cblas_ssyrk(CblasColMajor, CblasLower, CblasNoTrans, cut->rows[c].n, n, -1, column + first, ld,
+                1, to + first, ld_to);
+    for (int r = c + 1; r < cut->n; r++)
+      cblas_sgemm(CblasColMajor, CblasNoTrans, CblasTrans, cut->rows[r].n, cut->rows[c].n, n, -1,
+                  column + cut->rows[r].first, ld, column + first, ld, 1, to + cut->rows[r].first,
+                  ld_to);
   }
   return FAULT_NONE;
 }

@@ -4,7 +4,6 @@
  * Column-major blocks, lower halves.  A layer owns the unknowns of its middle and of its far
  * section, in this order; the section nearer to the neck belongs to the layer before it. */
 #include "solid_factor.h"
-#include "solid_cut.h"
 #include "solid_layer.h"
 #include <cblas.h>
 #include <stdlib.h>
@@ -120,10 +119,9 @@ Fault layer_factor_hold(LayerFactor *f, const SolidMesh *mesh)
 
 /* ---- factor ---- */
 
-static void lower_clear(float *a, int n, int m, int ld)
+static const CutList *layer_cuts(const LayerFactor *f, const SolidMesh *mesh, int arm, int k)
 {
-  for (int j = 0; j < n; j++)
-    memset(a + (size_t)j * (size_t)ld + j, 0, (size_t)(m - j) * sizeof *a);
+  return k == mesh->arm[arm].layers - 1 ? &f->cuts_last : &f->cuts;
 }
 
 /* One arm eliminated from its far end to the neck.  Arms share nothing before they meet there. */
@@ -134,7 +132,6 @@ typedef struct {
   const Brick *brick; /* of the arm */
   Elastic elastic;
   const SolidSettings *settings;
-  const CutList *cuts;
   float *neck; /* what it leaves to the neck section, lower half */
   Fault fault;
 } ArmTask;
@@ -142,24 +139,24 @@ typedef struct {
 static Fault arm_factor(const ArmTask *t)
 {
   const SolidMesh *mesh = t->mesh;
-  int section = mesh->section_dofs, own = layer_own(mesh), ld = own + section,
-      layers = mesh->arm[t->arm].layers;
+  int section = mesh->section_dofs, layers = mesh->arm[t->arm].layers, ld = t->f->cuts.ld;
   float **panel = t->f->panel[t->arm];
-  lower_clear(t->neck, section, section, section);
-  lower_clear(panel[layers - 1], own, ld, ld);
+  for (int j = 0; j < section; j++)
+    memset(t->neck + (size_t)j * (size_t)(section + 1), 0, (size_t)(section - j) * sizeof *t->neck);
+  cuts_clear(&t->f->cuts_last, panel[layers - 1]);
   for (int k = layers - 1; k >= 0; k--) {
     if (t->settings->cancelled && t->settings->cancelled(t->settings->cancel_data))
       return FAULT_CANCELLED;
     float *before = t->neck;
     int ld_before = section;
     if (k > 0) {
-      lower_clear(panel[k - 1], own, ld, ld);
+      cuts_clear(&t->f->cuts, panel[k - 1]);
       before = panel[k - 1] + (size_t)mesh->middle_dofs * (size_t)(ld + 1);
       ld_before = ld;
     }
     layer_assemble(mesh, t->arm, k, t->brick + k * mesh->pattern.quads, t->elastic, panel[k],
                    before, ld_before);
-    Fault fault = cuts_eliminate(t->cuts, panel[k], before, ld_before);
+    Fault fault = cuts_eliminate(layer_cuts(t->f, mesh, t->arm, k), panel[k], before, ld_before);
     if (fault)
       return fault;
   }
@@ -179,11 +176,16 @@ Fault layer_factor_make(LayerFactor *f, const SolidMesh *mesh, const Brick brick
   int section = mesh->section_dofs;
   size_t square = (size_t)section * (size_t)section;
   ArmTask task[2];
-  CutList cuts;
-  cuts_make(&cuts, mesh);
+  cuts_make(&f->cuts, mesh, false);
+  cuts_make(&f->cuts_last, mesh, true);
   for (int a = 0; a < mesh->arms; a++)
-    task[a] = (ArmTask){f,         mesh,     a,     brick + (a ? mesh->elements_arm[0] : 0),
-                        elastic,   settings, &cuts, f->neck + (size_t)a * square,
+    task[a] = (ArmTask){f,
+                        mesh,
+                        a,
+                        brick + (a ? mesh->elements_arm[0] : 0),
+                        elastic,
+                        settings,
+                        f->neck + (size_t)a * square,
                         FAULT_NONE};
   thrd_t other;
   bool apart =
@@ -248,7 +250,7 @@ static LayerVectors layer_vectors(const LayerFactor *f, const SolidMesh *mesh, i
 static void precondition(LayerFactor *f, const SolidMesh *mesh, double *r[UNIT_LOAD_N],
                          double *z[UNIT_LOAD_N])
 {
-  int section = mesh->section_dofs, own = layer_own(mesh);
+  int section = mesh->section_dofs;
   size_t n = (size_t)mesh->dofs;
   double scale[UNIT_LOAD_N];
   for (int c = 0; c < UNIT_LOAD_N; c++) {
@@ -262,14 +264,14 @@ static void precondition(LayerFactor *f, const SolidMesh *mesh, double *r[UNIT_L
   for (int a = 0; a < mesh->arms; a++)
     for (int k = mesh->arm[a].layers - 1; k >= 0; k--) {
       LayerVectors x = layer_vectors(f, mesh, a, k);
-      layer_down(f->panel[a][k], own, section, x.mine, x.before);
+      layer_down(layer_cuts(f, mesh, a, k), f->panel[a][k], x.mine, x.before);
     }
   for (int c = 0; c < UNIT_LOAD_N; c++)
     neck_solve(f, c, f->rhs + (size_t)c * n, section);
   for (int a = 0; a < mesh->arms; a++)
     for (int k = 0; k < mesh->arm[a].layers; k++) {
       LayerVectors x = layer_vectors(f, mesh, a, k);
-      layer_up(f->panel[a][k], own, section, x.mine, x.before);
+      layer_up(layer_cuts(f, mesh, a, k), f->panel[a][k], x.mine, x.before);
     }
   for (int c = 0; c < UNIT_LOAD_N; c++)
     for (size_t i = 0; i < n; i++)

@@ -7,6 +7,7 @@
  * bring the answer to the tolerance asked. Source: core/SOURCES.md "solid, equations". */
 #pragma once
 #include "mechanics/solid.h"
+#include "solid_cut.h"
 #include "solid_element.h"
 #include "solid_mesh.h"
 
@@ -18,6 +19,7 @@ typedef struct {
   bool *held[UNIT_LOAD_N];
   double *vector[6][UNIT_LOAD_N]; /* working vectors of the iteration                           */
   size_t room_block, room_neck, room_vector;
+  CutList cuts, cuts_last; /* of a layer, and of the last one of an arm */
   int hands; /* 2: the arms of a model without mirror x are eliminated at the same time */
 } LayerFactor;
 

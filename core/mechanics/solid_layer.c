@@ -82,6 +82,19 @@ void layer_assemble(const SolidMesh *mesh, int arm, int k, const Brick brick[], 
 
 /* ---- both loads through a factored panel ---- */
 
+/* Values of both loads, and where a row of the panel stands among them. */
+typedef struct {
+  float *x[UNIT_LOAD_N];
+} Both;
+
+static ALWAYS_INLINE Both rows_at(const CutList *cuts, int row, float *mine[UNIT_LOAD_N],
+                                  float *before[UNIT_LOAD_N])
+{
+  bool own = row < cuts->own;
+  return (Both){{own ? mine[0] + row : before[0] + (row - cuts->own),
+                 own ? mine[1] + row : before[1] + (row - cuts->own)}};
+}
+
 /* x[c][i] -= sum over the columns of l[i] a[c] */
 static ALWAYS_INLINE void columns_subtract(const float *restrict l, size_t ld, int n,
                                            float a[UNIT_LOAD_N][COLUMNS], float *restrict x0,
@@ -94,34 +107,48 @@ static ALWAYS_INLINE void columns_subtract(const float *restrict l, size_t ld, i
   }
 }
 
-WIDE void layer_down(const float *panel, int own, int section, float *mine[UNIT_LOAD_N],
+/* One column, where four are too many. */
+static ALWAYS_INLINE void column_down(const CutList *cuts, const Cut *cut, const float *column,
+                                      int j, float *mine[UNIT_LOAD_N], float *before[UNIT_LOAD_N])
+{
+  for (int c = 0; c < UNIT_LOAD_N; c++) {
+    float a = mine[c][j] /= column[j];
+    for (int i = j + 1; i < cut->columns.first + cut->columns.n; i++)
+      mine[c][i] -= column[i] * a;
+    for (int r = 0; r < cut->n; r++) {
+      const float *l = column + cut->rows[r].first;
+      float *x = rows_at(cuts, cut->rows[r].first, mine, before).x[c];
+      for (int i = 0; i < cut->rows[r].n; i++)
+        x[i] -= l[i] * a;
+    }
+  }
+}
+
+WIDE void layer_down(const CutList *cuts, const float *panel, float *mine[UNIT_LOAD_N],
                      float *before[UNIT_LOAD_N])
 {
-  size_t ld = (size_t)(own + section);
-  int j = 0;
-  for (; j + COLUMNS <= own; j += COLUMNS) {
-    const float *l = panel + (size_t)j * ld + j;
-    float a[UNIT_LOAD_N][COLUMNS];
-    for (int c = 0; c < UNIT_LOAD_N; c++)
-      for (int k = 0; k < COLUMNS; k++) {
-        float value = mine[c][j + k];
-        for (int m = 0; m < k; m++)
-          value -= l[(size_t)m * ld + (size_t)k] * a[c][m];
-        mine[c][j + k] = a[c][k] = value / l[(size_t)k * ld + (size_t)k];
+  size_t ld = (size_t)cuts->ld;
+  for (const Cut *cut = cuts->cut; cut < cuts->cut + cuts->n; cut++) {
+    int j = cut->columns.first, end = j + cut->columns.n;
+    for (; j + COLUMNS <= end; j += COLUMNS) {
+      const float *column = panel + (size_t)j * ld, *l = column + j;
+      float a[UNIT_LOAD_N][COLUMNS];
+      for (int c = 0; c < UNIT_LOAD_N; c++)
+        for (int k = 0; k < COLUMNS; k++) {
+          float value = mine[c][j + k];
+          for (int m = 0; m < k; m++)
+            value -= l[(size_t)m * ld + (size_t)k] * a[c][m];
+          mine[c][j + k] = a[c][k] = value / l[(size_t)k * ld + (size_t)k];
+        }
+      columns_subtract(l + COLUMNS, ld, end - j - COLUMNS, a, mine[0] + j + COLUMNS,
+                       mine[1] + j + COLUMNS);
+      for (int r = 0; r < cut->n; r++) {
+        Both to = rows_at(cuts, cut->rows[r].first, mine, before);
+        columns_subtract(column + cut->rows[r].first, ld, cut->rows[r].n, a, to.x[0], to.x[1]);
       }
-    int rest = own - j - COLUMNS;
-    columns_subtract(l + COLUMNS, ld, rest, a, mine[0] + j + COLUMNS, mine[1] + j + COLUMNS);
-    columns_subtract(l + COLUMNS + rest, ld, section, a, before[0], before[1]);
-  }
-  for (; j < own; j++) {
-    const float *l = panel + (size_t)j * ld + j;
-    for (int c = 0; c < UNIT_LOAD_N; c++) {
-      float a = mine[c][j] /= l[0];
-      for (int i = 1; i < own - j; i++)
-        mine[c][j + i] -= l[i] * a;
-      for (int i = 0; i < section; i++)
-        before[c][i] -= l[own - j + i] * a;
     }
+    for (; j < end; j++)
+      column_down(cuts, cut, panel + (size_t)j * ld, j, mine, before);
   }
 }
 
@@ -154,36 +181,47 @@ static ALWAYS_INLINE void columns_dot(const float *l, size_t ld, int n, const fl
   }
 }
 
-static void column_up(const float *l, int rest, int section, float *mine, const float *before)
+static ALWAYS_INLINE void column_up(const CutList *cuts, const Cut *cut, const float *column, int j,
+                                    float *mine[UNIT_LOAD_N], float *before[UNIT_LOAD_N])
 {
-  float sum = 0;
-  for (int i = 1; i <= rest; i++)
-    sum += l[i] * mine[i];
-  for (int i = 0; i < section; i++)
-    sum += l[1 + rest + i] * before[i];
-  mine[0] = (mine[0] - sum) / l[0];
+  for (int c = 0; c < UNIT_LOAD_N; c++) {
+    float sum = 0;
+    for (int i = j + 1; i < cut->columns.first + cut->columns.n; i++)
+      sum += column[i] * mine[c][i];
+    for (int r = 0; r < cut->n; r++) {
+      const float *l = column + cut->rows[r].first,
+                  *x = rows_at(cuts, cut->rows[r].first, mine, before).x[c];
+      for (int i = 0; i < cut->rows[r].n; i++)
+        sum += l[i] * x[i];
+    }
+    mine[c][j] = (mine[c][j] - sum) / column[j];
+  }
 }
 
-WIDE void layer_up(const float *panel, int own, int section, float *mine[UNIT_LOAD_N],
+WIDE void layer_up(const CutList *cuts, const float *panel, float *mine[UNIT_LOAD_N],
                    float *before[UNIT_LOAD_N])
 {
-  size_t ld = (size_t)(own + section);
-  int whole = own - own % COLUMNS;
-  for (int j = own - 1; j >= whole; j--)
-    for (int c = 0; c < UNIT_LOAD_N; c++)
-      column_up(panel + (size_t)j * ld + j, own - j - 1, section, mine[c] + j, before[c]);
-  for (int j = whole - COLUMNS; j >= 0; j -= COLUMNS) {
-    const float *l = panel + (size_t)j * ld + j;
-    float sum[UNIT_LOAD_N][COLUMNS] = {0};
-    int rest = own - j - COLUMNS;
-    columns_dot(l + COLUMNS, ld, rest, mine[0] + j + COLUMNS, mine[1] + j + COLUMNS, sum);
-    columns_dot(l + COLUMNS + rest, ld, section, before[0], before[1], sum);
-    for (int c = 0; c < UNIT_LOAD_N; c++)
-      for (int k = COLUMNS - 1; k >= 0; k--) {
-        float value = mine[c][j + k] - sum[c][k];
-        for (int m = k + 1; m < COLUMNS; m++)
-          value -= l[(size_t)k * ld + (size_t)m] * mine[c][j + m];
-        mine[c][j + k] = value / l[(size_t)k * ld + (size_t)k];
+  size_t ld = (size_t)cuts->ld;
+  for (const Cut *cut = cuts->cut + cuts->n - 1; cut >= cuts->cut; cut--) {
+    int end = cut->columns.first + cut->columns.n, whole = end - cut->columns.n % COLUMNS;
+    for (int j = end - 1; j >= whole; j--)
+      column_up(cuts, cut, panel + (size_t)j * ld, j, mine, before);
+    for (int j = whole - COLUMNS; j >= cut->columns.first; j -= COLUMNS) {
+      const float *column = panel + (size_t)j * ld, *l = column + j;
+      float sum[UNIT_LOAD_N][COLUMNS] = {0};
+      columns_dot(l + COLUMNS, ld, end - j - COLUMNS, mine[0] + j + COLUMNS, mine[1] + j + COLUMNS,
+                  sum);
+      for (int r = 0; r < cut->n; r++) {
+        Both from = rows_at(cuts, cut->rows[r].first, mine, before);
+        columns_dot(column + cut->rows[r].first, ld, cut->rows[r].n, from.x[0], from.x[1], sum);
       }
+      for (int c = 0; c < UNIT_LOAD_N; c++)
+        for (int k = COLUMNS - 1; k >= 0; k--) {
+          float value = mine[c][j + k] - sum[c][k];
+          for (int m = k + 1; m < COLUMNS; m++)
+            value -= l[(size_t)k * ld + (size_t)m] * mine[c][j + m];
+          mine[c][j + k] = value / l[(size_t)k * ld + (size_t)k];
+        }
+    }
   }
 }

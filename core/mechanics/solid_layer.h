@@ -6,6 +6,7 @@
  * half.  A panel of 500 x 800 is larger than the caches, so that reading it once for both loads
  * counts. Source: core/SOURCES.md "solid, equations". */
 #pragma once
+#include "solid_cut.h"
 #include "solid_element.h"
 #include "solid_mesh.h"
 
@@ -19,9 +20,9 @@ void layer_assemble(const SolidMesh *mesh, int arm, int k, const Brick brick[], 
                     float *panel, float *before, int ld_before);
 
 /* Right-hand sides of both loads through the factored panel, in place: mine[c] of `own`, before[c]
- * of `section` values.  Down: L y = f, and what is left goes to the section before; up: L' x = y
+ * of a section's values.  Down: L y = f, and what is left goes to the section before; up: L' x = y
  * with the section before known. */
-void layer_down(const float *panel, int own, int section, float *mine[UNIT_LOAD_N],
+void layer_down(const CutList *cuts, const float *panel, float *mine[UNIT_LOAD_N],
                 float *before[UNIT_LOAD_N]);
-void layer_up(const float *panel, int own, int section, float *mine[UNIT_LOAD_N],
+void layer_up(const CutList *cuts, const float *panel, float *mine[UNIT_LOAD_N],
               float *before[UNIT_LOAD_N]);

@@ -126,22 +126,18 @@ void solid_brick(const SolidMesh *mesh, int arm, int layer, int quad, int node[B
     node[16 + i] = solid_middle_node(mesh, arm, layer, mesh->pattern.corner[q[i]]);
 }
 
-static int node_place(SolidMesh *mesh, int node, int i, const Rib *rib, double scale[], int dof)
+static void node_place(SolidMesh *mesh, int node, int i, const Rib *rib, double scale)
 {
   const Pattern *p = &mesh->pattern;
-  double r = p->f[i] * scale[i], q = -r * p->cosine[i], zeta = p->half[i] * r * p->sine[i];
+  double r = p->f[i] * scale, q = -r * p->cosine[i], zeta = p->half[i] * r * p->sine[i];
   mesh->at[node] = loft_place(rib, mesh->y0, q, zeta, mesh->mean_sides);
   mesh->phi[node] = (float)p->phi[i];
   mesh->roof_y[node] = (float)rib->gingival.y;
-  bool line = mesh->mirror_z && p->half[i] == 0;
-  for (int k = 0; k < 3; k++)
-    mesh->dof[node][k] = line && (k == 2) == (mesh->pair == PAIR_EVEN) ? -1 : dof++;
-  return dof;
 }
 
 /* Places one station: all nodes of a section, or the corners of a layer's middle. */
-static int station_place(SolidMesh *mesh, const Loft *loft, int side, double s, bool corners,
-                         int node, int dof)
+static void station_place(SolidMesh *mesh, const Loft *loft, int side, double s, bool corners,
+                          int node)
 {
   const Pattern *p = &mesh->pattern;
   Rib rib = loft_rib(loft, side, s);
@@ -150,10 +146,48 @@ static int station_place(SolidMesh *mesh, const Loft *loft, int side, double s, 
     if (!corners || p->corner[i] >= 0) {
       int twin = p->twin[i]; /* of the same angle: the powers are dear */
       scale[i] = twin < i ? scale[twin] : rib_reach(&rib, p->cosine[i], p->sine[i], p->ratio[i]);
+      node_place(mesh, node + (corners ? p->corner[i] : i), i, &rib, scale[i]);
     }
-  for (int n = 0; n < (corners ? p->corners : p->nodes); n++)
-    dof = node_place(mesh, node + n, corners ? p->corner_node[n] : n, &rib, scale, dof);
+}
+
+/* ---- unknowns ---- */
+
+static int node_number(SolidMesh *mesh, int node, int i, int dof)
+{
+  bool line = mesh->mirror_z && mesh->pattern.half[i] == 0;
+  for (int k = 0; k < 3; k++)
+    mesh->dof[node][k] = line && (k == 2) == (mesh->pair == PAIR_EVEN) ? -1 : dof++;
   return dof;
+}
+
+/* The neck, then layer by layer its middle and its far section; in the last layer of an arm both at
+ * once, end by end. */
+static void unknowns_number(SolidMesh *mesh)
+{
+  const Pattern *p = &mesh->pattern;
+  int dof = 0;
+  for (int i = 0; i < p->nodes; i++)
+    dof = node_number(mesh, i, i, dof);
+  mesh->section_dofs = dof;
+  for (int a = 0; a < mesh->arms; a++) {
+    int last = mesh->arm[a].layers - 1;
+    mesh->arm[a].first_dof = dof;
+    for (int k = 0; k < last; k++) {
+      int before = dof;
+      for (int c = 0; c < p->corners; c++)
+        dof = node_number(mesh, solid_middle_node(mesh, a, k, c), p->corner_node[c], dof);
+      mesh->middle_dofs = dof - before;
+      for (int i = 0; i < p->nodes; i++)
+        dof = node_number(mesh, solid_section_node(mesh, a, k + 1, i), i, dof);
+    }
+    for (int n = 0; n < p->nodes + p->corners; n++) {
+      int i = p->last_order[n].node;
+      int node = p->last_order[n].middle ? solid_middle_node(mesh, a, last, p->corner[i])
+                                         : solid_section_node(mesh, a, last + 1, i);
+      dof = node_number(mesh, node, i, dof);
+    }
+  }
+  mesh->dofs = dof;
 }
 
 static Fault room_make(SolidMesh *mesh, int nodes)
@@ -228,24 +262,20 @@ Fault solid_mesh_make(SolidMesh *mesh, const Loft *loft, SolidGrade grade, LoadP
   Fault fault = room_make(mesh, nodes);
   if (fault)
     return fault;
-  mesh->section_dofs = station_place(mesh, loft, 1, 0, false, 0, 0);
+  station_place(mesh, loft, 1, 0, false, 0);
   mesh->roof_top = neck.gingival.y;
-  int dof = mesh->section_dofs;
   for (int a = 0; a < mesh->arms; a++) {
     Arm *arm = &mesh->arm[a];
-    arm->first_dof = dof;
     mesh->foot[a] = loft_rib(loft, arm->side, 2).gingival.y;
     for (int k = 0; k < arm->layers; k++) {
-      int before = dof;
-      dof = station_place(mesh, loft, arm->side, arm->s[2 * k + 1], true,
-                          solid_middle_node(mesh, a, k, 0), dof);
-      mesh->middle_dofs = dof - before;
-      dof = station_place(mesh, loft, arm->side, arm->s[2 * k + 2], false,
-                          solid_section_node(mesh, a, k + 1, 0), dof);
+      station_place(mesh, loft, arm->side, arm->s[2 * k + 1], true,
+                    solid_middle_node(mesh, a, k, 0));
+      station_place(mesh, loft, arm->side, arm->s[2 * k + 2], false,
+                    solid_section_node(mesh, a, k + 1, 0));
       mesh->roof_top =
           fmax(mesh->roof_top, (double)mesh->roof_y[solid_section_node(mesh, a, k + 1, 0)]);
     }
   }
-  mesh->dofs = dof;
+  unknowns_number(mesh);
   return FAULT_NONE;
 }

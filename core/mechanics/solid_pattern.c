@@ -61,7 +61,7 @@ static double ring_fraction(int r, int rings, double rim, double outer)
     growth = (low + high) / 2;
     double sum = 0;
     for (int k = 0; k < rings; k++)
-      sum += outer * pow(growth, k);
+      sum = sum * growth + outer;
     if (sum < room)
       low = growth;
     else
@@ -165,7 +165,7 @@ static void pattern_double(Pattern *p)
 #define KEY_SAME 1e-6
 
 typedef struct {
-  double key, own;
+  double key, then;
   int index;
 } Keyed;
 
@@ -174,7 +174,7 @@ static int keyed_compare(const void *pa, const void *pb)
   const Keyed *a = pa, *b = pb;
   if (a->key != b->key)
     return a->key > b->key ? 1 : -1;
-  return a->own != b->own ? (a->own > b->own ? 1 : -1) : a->index - b->index;
+  return a->then != b->then ? (a->then > b->then ? 1 : -1) : a->index - b->index;
 }
 
 /* Where a node stands on the way from the gingival to the occlusal end, 0 half way; the core's
@@ -210,14 +210,15 @@ static void nodes_order(Pattern *p)
           p->grid[lingual][a][r] = place[p->grid[lingual][a][r]];
 }
 
-/* An end's corners as they are done with: first those whose quads reach the least way to the
- * middle. */
-static void corners_order(Pattern *p)
+/* Ends, and in each of them first the nodes whose quads reach the least way to the middle. */
+static void ends_order(Pattern *p)
 {
+  Keyed keyed[PATTERN_NODES];
   double key[PATTERN_NODES], from[PATTERN_NODES], to[PATTERN_NODES];
-  bool beside[PATTERN_NODES] = {false}; /* shares a quad with the gingival end */
-  for (int i = 0; i < p->nodes; i++)
+  for (int i = 0; i < p->nodes; i++) {
     key[i] = from[i] = to[i] = node_key(p, i);
+    p->end[i] = key[i] < -KEY_SAME ? END_LOW : END_HIGH;
+  }
   for (int q = 0; q < p->quads; q++) {
     double low = INFINITY, high = -INFINITY;
     for (int k = 0; k < 8; k++) {
@@ -228,29 +229,27 @@ static void corners_order(Pattern *p)
       int i = p->quad[q][k];
       from[i] = fmin(from[i], low);
       to[i] = fmax(to[i], high);
-      for (int m = 0; m < 4; m++)
-        beside[i] = beside[i] || key[p->quad[q][m]] < -KEY_SAME;
+      if (p->end[i] == END_HIGH && low < -KEY_SAME)
+        p->end[i] = END_BETWEEN;
     }
   }
-  Keyed end[3][PATTERN_CORNERS];
-  int n[3] = {0};
   for (int i = 0; i < p->nodes; i++)
-    if (p->corner[i] >= 0) {
-      int e = key[i] < -KEY_SAME ? 0 : beside[i] ? 2 : 1;
-      end[e][n[e]++] = (Keyed){e == 0   ? to[i]
-                               : e == 1 ? -from[i]
-                                        : 0,
-                               e == 1 ? -key[i] : key[i], i};
-    }
-  p->low_corners = n[0];
-  p->high_corners = n[1];
+    keyed[i] = (Keyed){p->end[i],
+                       p->end[i] == END_LOW    ? to[i]
+                       : p->end[i] == END_HIGH ? -from[i]
+                                               : key[i],
+                       i};
+  qsort(keyed, (size_t)p->nodes, sizeof *keyed, keyed_compare);
+  int n = 0;
   p->corners = 0;
-  for (int e = 0; e < 3; e++) {
-    qsort(end[e], (size_t)n[e], sizeof *end[e], keyed_compare);
-    for (int c = 0; c < n[e]; c++) {
-      p->corner[end[e][c].index] = p->corners;
-      p->corner_node[p->corners++] = end[e][c].index;
+  for (int k = 0; k < p->nodes; k++) {
+    int i = keyed[k].index;
+    if (p->corner[i] >= 0) {
+      p->corner[i] = p->corners;
+      p->corner_node[p->corners++] = i;
+      p->last_order[n++] = (LayerNode){i, true};
     }
+    p->last_order[n++] = (LayerNode){i, false};
   }
 }
 
@@ -278,7 +277,7 @@ void pattern_make(Pattern *p, const Loft *loft, int core, int rings, double oute
   if (both_halves)
     pattern_double(p);
   nodes_order(p);
-  corners_order(p);
+  ends_order(p);
   pattern_turn(p, loft);
   for (int i = 0; i < p->nodes; i++) {
     p->cosine[i] = cos(p->phi[i]);

@@ -3,9 +3,9 @@
  *
  * Private to solid*.c.  Nodes are given by angle phi (0 gingival, pi occlusal, > 0 buccal) and
  * fraction f of the way from the middle to the surface.
- * Order: nodes from the gingival to the occlusal end; corners from both ends to the middle, where
- * the last ones keep the ends apart.  Equations eliminated in this order leave zeros that cost
- * nothing (solid_cut.h). */
+ * Order: nodes from the gingival to the occlusal end; corners, and both kinds of nodes of an arm's
+ * last layer, first the gingival end, then the occlusal one, then those between.  Equations
+ * eliminated in this order leave zeros that cost nothing (solid_cut.h). */
 #pragma once
 #include "mechanics/loft.h"
 #include <stdint.h>
@@ -17,6 +17,15 @@
 #define PATTERN_RINGS 17  /* half steps through the rings, both ends                      */
 #define PATTERN_CORNERS 400
 
+/* The two ends share no quad: the nodes between keep them apart. */
+typedef enum { END_LOW, END_HIGH, END_BETWEEN, END_N } PatternEnd;
+
+/* A node that a layer owns: of its middle, or of its far section. */
+typedef struct {
+  int node; /* of the pattern */
+  bool middle;
+} LayerNode;
+
 typedef struct {
   int core, rings; /* core x core quads in the middle of a half section, 3 core sectors */
   int nodes, quads, corners;
@@ -27,8 +36,8 @@ typedef struct {
   int8_t half[PATTERN_NODES]; /* +1 buccal, -1 lingual, 0 on z = 0         */
   int corner[PATTERN_NODES];  /* index among the corners, or -1            */
   int corner_node[PATTERN_CORNERS];
-  int low_corners,
-      high_corners; /* corners of the gingival and of the occlusal end, which share no quad */
+  PatternEnd end[PATTERN_NODES];
+  LayerNode last_order[PATTERN_NODES + PATTERN_CORNERS];
   int quad[PATTERN_QUADS][8];
   int8_t turn[PATTERN_QUADS];      /* orientation                                        */
   bool outer[PATTERN_QUADS];       /* edge 2-3 lies on the surface                       */
