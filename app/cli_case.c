@@ -123,6 +123,7 @@ int cli_assess(int argc, char **argv)
   if (live && fine)
     return cli_bad("%s", _("--live and --fine exclude each other. Give one of them."));
   AssessSettings settings = assess_settings_default();
+  settings.figures_only = true;
   settings.whole_bridge = bridge;
   settings.waterfall = waterfall;
   settings.grade = fine ? ASSESS_FINE : live ? ASSESS_LIVE : ASSESS_REST;

@@ -68,9 +68,9 @@ static char *body_digest(const Body *body)
   for (int k = 0; k < SIDE_N; k++)
     digest_outline(sum, body->side[k]);
   digest_outline(sum, body->section);
-  const double number[] = {body->roundness_neck, body->roundness_body, body->young_mpa,
-                           body->poisson,        body->neck_x,         (double)body->grade,
-                           body->mirrored,       body->space,          body->compared};
+  const double number[] = {
+      body->roundness_neck, body->roundness_body, body->young_mpa, body->poisson,  body->neck_x,
+      (double)body->grade,  body->mirrored,       body->space,     body->compared, body->bare};
   digest_numbers(sum, number, G_N_ELEMENTS(number));
   return g_strdup(g_checksum_get_string(sum));
 }

@@ -110,7 +110,8 @@ Fault body_solve(Solver *solver, const Body *body, Field **field, bool *averaged
                      body->roundness_neck,
                      body->roundness_body,
                      body->section};
-  SolidSettings settings = {body->young_mpa, body->poisson, body->grade, solver_cancelled, solver};
+  SolidSettings settings = {body->young_mpa,  body->poisson, body->grade,
+                            solver_cancelled, solver,        body->bare};
   Loft *loft = NULL;
   Field *best = NULL, *plane = NULL;
   *averaged = false;

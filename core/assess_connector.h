@@ -17,6 +17,7 @@ typedef struct {
   SolidGrade grade;
   bool space;    /* sideways bending and twist are wanted as well */
   bool compared; /* with bodies alike: solved by the solid where it can, however wide its band */
+  bool bare;     /* nobody will draw it: no sheets */
   int mirrored;  /* -1, 1: this side of the neck stands for both; 0: both as drawn */
 } Body;
 

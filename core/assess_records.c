@@ -36,6 +36,7 @@ Fault break_row_read(Assessor *assessor, const char *path, bool (*cancelled)(voi
 {
   AssessSettings settings = assess_settings_default();
   settings.grade = ASSESS_LIVE; /* no advice is asked for */
+  settings.figures_only = true;
   settings.cancelled = cancelled;
   settings.cancel_data = data;
   *row = (BreakRow){.path = g_strdup(path), .load_n = NAN, .years = NAN};

@@ -48,6 +48,13 @@ static void task_add(Bridge *b, size_t connector, int part, Body body)
   b->list.task[b->list.n++] = (Task){.body = body, .connector = connector, .part = part};
 }
 
+static Body answer_body(const Bridge *b, size_t i, SolidGrade grade)
+{
+  Body body = body_of(&b->a->c, i, b->a->connector[i].form.neck_x, grade);
+  body.bare = b->settings->figures_only;
+  return body;
+}
+
 int trial_side(const ConnectorAssessment *k)
 {
   const Form *f = &k->form;
@@ -196,7 +203,7 @@ static void task_follow(void *data, Task *task)
   Assessment *a = b->a;
   size_t i = task->connector;
   if (task->part == PART_ROUGH)
-    task_add(b, i, PART_ANSWER, body_of(&a->c, i, a->connector[i].form.neck_x, SOLID_FINE));
+    task_add(b, i, PART_ANSWER, answer_body(b, i, SOLID_FINE));
   if (task->part != PART_ANSWER)
     return;
   if (b->settings->focus >= a->n_connector || b->settings->focus == i)
@@ -248,7 +255,7 @@ Fault bridge_solve(Bridge *b, Assessor *assessor)
     a->connector[i].trial = trial_load(a, b->beams->span, i);
   for (size_t i = 0; i < a->n_connector; i++)
     if (!a->connector[i].fault)
-      task_add(b, i, PART_ANSWER, body_of(&a->c, i, a->connector[i].form.neck_x, grade));
+      task_add(b, i, PART_ANSWER, answer_body(b, i, grade));
   b->left = b->list.n;
   if (b->left == 0)
     return FAULT_NONE;

@@ -252,6 +252,7 @@ Fault lab_row_assess(const Lab *lab, const char *file, Assessor *assessor,
 {
   AssessSettings settings = assess_settings_default();
   settings.grade = ASSESS_LIVE;
+  settings.figures_only = true;
   settings.cancelled = cancelled;
   settings.cancel_data = data;
   LabRow *row;

@@ -100,6 +100,7 @@ static Fault file_take(Round *round, Assessor *assessor, guint at)
 {
   AssessSettings settings = assess_settings_default();
   settings.grade = ASSESS_LIVE;
+  settings.figures_only = true;
   settings.cancelled = round_stopped;
   settings.cancel_data = round;
   const char *name = g_array_index(round->list->file, LabFile, at).name;

@@ -335,7 +335,8 @@ static Fault pair_solve(SolidWork *work, const Loft *loft, const SolidSettings *
   Field *made = field_new();
   if (!made)
     return FAULT_MEMORY;
-  fault = solid_picture(&work->mesh, &work->stress, settings->grade != SOLID_TRIAL, made);
+  fault = solid_picture(&work->mesh, &work->stress,
+                        settings->grade != SOLID_TRIAL && !settings->bare, made);
   if (fault) {
     field_unref(made);
     return fault;

@@ -12,7 +12,7 @@ typedef enum {
   SOLID_LIVE, /* buccal and lingual averaged; quarter or half model, for every frame              */
   SOLID_FULL, /* no averaging: the true symmetries only, same mesh density                        */
   SOLID_FINE, /* as FULL with a finer mesh: the converged answer                                  */
-  SOLID_TRIAL, /* as LIVE with a coarser mesh, no sheets: only for ratios between shapes solved
+  SOLID_TRIAL, /* as LIVE with a coarser mesh, without sheets: only for ratios between shapes solved
                   alike */
   SOLID_PROOF /* as FINE, finer still: many seconds, what the tests hold FINE against             */
 } SolidGrade;
@@ -34,6 +34,7 @@ typedef struct {
   SolidGrade grade;
   int (*cancelled)(void *data); /* may be NULL; checked between layers        */
   void *cancel_data;
+  bool bare; /* no sheets: for those who do not draw */
 } SolidSettings;
 
 /* Solves both unit loads of the even pair.  *field is new, owned by the caller (field_unref).
