@@ -5,6 +5,7 @@
  * nodal stresses come back from its result file.  Built only where ccx is installed. */
 #include "calculix_job.h"
 #include "connector_solve.h"
+#include "mesh_bricks.h"
 #include "mechanics/odd_section.h"
 #include "mechanics/plane.h"
 #include "mechanics/plane_solve.h"
@@ -242,25 +243,6 @@ static void mirrors_clean(const SolidMesh *mesh, UnitLoad load, double (*stress)
     }
 }
 
-static Brick *bricks_new(const SolidMesh *mesh, const BrickTable *table)
-{
-  Brick *brick = g_new0(Brick, mesh->elements), *b = brick;
-  for (int arm = 0; arm < mesh->arms; arm++)
-    for (int k = 0; k < mesh->arm[arm].layers; k++)
-      for (int q = 0; q < mesh->pattern.quads; q++) {
-        int node[BRICK_NODES], worst;
-        double at[20][4] = {{0}};
-        solid_brick(mesh, arm, k, q, node);
-        for (int a = 0; a < 20; a++) {
-          Vec3 p = mesh->at[node[a]];
-          at[a][0] = p.x, at[a][1] = p.y, at[a][2] = p.z;
-        }
-        double turn = mesh->pattern.turn[q] * mesh->arm[arm].side;
-        g_assert_cmpfloat(brick_init(b++, table, at, turn, &worst), >, 0);
-      }
-  return brick;
-}
-
 /* Its order: corners of one section, corners of the other, mid-edges of both, edges between. */
 static Job solid_job_of(const SolidMesh *mesh, const GString *supports, const GString *loads)
 {
@@ -331,7 +313,7 @@ static void solid_compare(const char *what, const Connector4 *c, const Outline *
   for (int arm = 0; arm < mesh.arms; arm++)
     arm_loads(&mesh, arm, load);
   double seconds = -seconds_now();
-  Brick *brick = bricks_new(&mesh, &table);
+  Brick *brick = mesh_bricks_new(&mesh, &table);
   ok(layer_factor_hold(&factor, &mesh));
   ok(layer_factor_make(&factor, &mesh, brick, elastic, &settings));
   ok(layer_factor_solve(&factor, &mesh, brick, elastic, 1e-9, load, u, &residual));
