@@ -203,6 +203,10 @@ Fault layer_factor_make(LayerFactor *f, const SolidMesh *mesh, const Brick brick
       f->neck[i] += f->neck[square + i];
   for (int c = 0; c < UNIT_LOAD_N; c++) {
     int n = f->n_free[c];
+    if (c > 0 && !mesh->mirror_x) { /* both loads hold the same there */
+      memcpy(f->neck_case[c], f->neck_case[0], (size_t)n * (size_t)n * sizeof *f->neck);
+      continue;
+    }
     for (int j = 0; j < n; j++)
       for (int i = j; i < n; i++)
         f->neck_case[c][(size_t)j * (size_t)n + (size_t)i] =
