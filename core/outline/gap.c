@@ -29,7 +29,7 @@ typedef struct {
 
 typedef struct {
   Point centre;
-  double half;
+  double half, radius; /* radius: of the largest circle around the centre */
 } Square;
 
 /* Distance to the line; *above tells whether a ray straight up from p meets it an odd number of
@@ -58,6 +58,11 @@ static double room_at(const Room *room, Point p)
   return below_roof && !below_gum ? d : -d;
 }
 
+static Square square_at(const Room *room, double x, double y, double half)
+{
+  return (Square){point(x, y), half, room_at(room, point(x, y))};
+}
+
 /* Covers the room with squares; returns how many. */
 static size_t cover(const Room *room, double low, double high, Square square[])
 {
@@ -70,8 +75,22 @@ static size_t cover(const Room *room, double low, double high, Square square[])
   for (double i = 0; i < columns; i++)
     for (double j = 0; j < rows; j++)
       square[n++] =
-          (Square){point(room->left + (2 * i + 1) * half, low + (2 * j + 1) * half), half};
+          square_at(room, room->left + (2 * i + 1) * half, low + (2 * j + 1) * half, half);
   return n;
+}
+
+static void better(const Square *square, Point *centre, double *best)
+{
+  if (square->radius > *best) {
+    *best = square->radius;
+    *centre = square->centre;
+  }
+}
+
+/* Distance changes no faster than the place. */
+static bool hopeless(const Square *square, double best)
+{
+  return square->radius + square->half * M_SQRT2 <= best + GAP_MM;
 }
 
 static Fault search(const Room *room, double low, double high, Point *centre, double *radius)
@@ -82,28 +101,22 @@ static Fault search(const Room *room, double low, double high, Point *centre, do
   size_t n = cover(room, low, high, todo), work = 0;
   double best = 0;
   Fault fault = FAULT_NONE;
-  for (size_t i = 0; i < n; i++) { /* a good first answer cuts most of the work */
-    double d = room_at(room, todo[i].centre);
-    if (d > best) {
-      best = d;
-      *centre = todo[i].centre;
-    }
-  }
+  for (size_t i = 0; i < n; i++) /* a good first answer cuts most of the work */
+    better(&todo[i], centre, &best);
   while (n > 0 && fault == FAULT_NONE) {
     Square now = todo[--n];
-    double d = room_at(room, now.centre);
-    if (d > best) {
-      best = d;
-      *centre = now.centre;
-    }
-    if (d + now.half * M_SQRT2 <= best + GAP_MM) /* distance changes no faster than the place */
+    if (hopeless(&now, best))
       continue;
     if (n + 4 > STACK || ++work > WORK_MAX)
       fault = FAULT_NO_CONVERGENCE;
     double h = now.half / 2;
-    for (int k = 0; k < 4 && fault == FAULT_NONE; k++)
-      todo[n++] =
-          (Square){point(now.centre.x + (k & 1 ? h : -h), now.centre.y + (k & 2 ? h : -h)), h};
+    for (int k = 0; k < 4 && fault == FAULT_NONE; k++) {
+      todo[n] =
+          square_at(room, now.centre.x + (k & 1 ? h : -h), now.centre.y + (k & 2 ? h : -h), h);
+      better(&todo[n], centre, &best);
+      if (!hopeless(&todo[n], best))
+        n++;
+    }
   }
   free(todo);
   *radius = best;
