@@ -12,6 +12,8 @@ bool case_read_tree(Reader *r, struct _xmlNode *root, Case *c);
 /* The elements <connector> below <connectors>, then every outline that is not drawn.  Connectors
  * that are read must be as inited. */
 bool case_read_connectors(Reader *r, struct _xmlNode *root, Case *c);
+/* One <connector> element. */
+void case_write_connector(GString *out, const Case *c, size_t connector);
 /* A <material> element; what is absent comes from the shipped card with the same id. */
 bool material_read_element(Reader *r, struct _xmlNode *node, const Material *shipped, size_t n,
                            Material *material);

@@ -77,7 +77,7 @@ static void write_approved_section(GString *out, const Connector *k)
     g_string_append(out, "/>\n");
 }
 
-static void write_connector(GString *out, const Case *c, size_t i)
+void case_write_connector(GString *out, const Case *c, size_t i)
 {
   const Connector *k = &c->connector[i];
   char name[12];
@@ -169,7 +169,7 @@ GString *case_to_xml(const Case *c)
     write_unit(out, &c->unit[i]);
   g_string_append(out, "  </units>\n  <connectors>\n");
   for (size_t i = 0; i + 1 < c->n_unit; i++)
-    write_connector(out, c, i);
+    case_write_connector(out, c, i);
   g_string_append(out, "  </connectors>\n");
   for (size_t i = 0; i < BENCH_ELEMENTS; i++)
     element_write(out, "  ", &bench_element[i], c);

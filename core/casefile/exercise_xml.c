@@ -4,47 +4,10 @@
  * mm.  The case inside is read as a case file is; the attributes of the rest by tables. */
 #include "casefile/exercise_xml.h"
 #include "casefile/case_entry.h"
-#include "casefile/case_fields.h"
 #include "casefile/case_parts.h"
+#include "casefile/exercise_fields.h"
 #include <libxml/tree.h>
 #include <string.h>
-
-#define EXERCISE_NAMESPACE "https://soffit.invalid/exercise"
-#define LIMIT_MOST 1000
-
-static const Attribute root_row[] = {
-    TEXT_ROW("id", Exercise, id),
-    TEXT_ROW("title", Exercise, title),
-    TEXT_ROW("next", Exercise, next),
-    WORD_ROW("kind", Exercise, kind, WORDS_EXERCISE),
-    WHOLE_ROW("level", Exercise, level, 1, 4),
-    SET_ROW("skills", Exercise, skills, WORDS_SKILL),
-    WORD_ROW("take-height", Exercise, take_height, WORDS_YES_NO),
-};
-static const Element root_table = {"exercise", root_row, G_N_ELEMENTS(root_row)};
-
-static const Attribute criterion_row[] = {
-    WORD_ROW("measure", Criterion, measure, WORDS_MEASURE),
-    NUMBER_ROW("least", Criterion, least, -LIMIT_MOST, LIMIT_MOST),
-    NUMBER_ROW("most", Criterion, most, -LIMIT_MOST, LIMIT_MOST),
-};
-static const Element criterion_table = {"criterion", criterion_row, G_N_ELEMENTS(criterion_row)};
-
-static const Attribute question_row[] = {
-    TEXT_ROW("id", Question, id),
-    TEXT_ROW("text", Question, text),
-    WORD_ROW("kind", Question, kind, WORDS_QUESTION),
-    WORD_ROW("find", Question, find, WORDS_FIND),
-    WORD_ROW("measure", Question, measure, WORDS_MEASURE),
-    WORD_ROW("skill", Question, skill, WORDS_SKILL),
-    NUMBER_ROW("right", Question, right, -LIMIT_MOST, LIMIT_MOST),
-    NUMBER_ROW("within", Question, within, 0, LIMIT_MOST),
-    WHOLE_ROW("most-wrong", Question, most_wrong, 0, CHOICES_MOST),
-};
-static const Element question_table = {"question", question_row, G_N_ELEMENTS(question_row)};
-
-static const Attribute choice_row[] = {TEXT_ROW("id", Choice, id), TEXT_ROW("text", Choice, text)};
-static const Element choice_table = {"choice", choice_row, G_N_ELEMENTS(choice_row)};
 
 /* "yes" of an attribute; anything but yes and no is an error. */
 static bool read_yes(Reader *r, xmlNode *node, const char *name)
@@ -110,7 +73,7 @@ static bool read_criterion(Reader *r, xmlNode *node, Exercise *e)
                        "there are more than %d criteria. Delete some.", CRITERIA_MOST);
   if (!read_required(r, node, "measure", "roof-radius"))
     return false;
-  attributes_read(r, node, &criterion_table, &c);
+  attributes_read(r, node, &criterion_element, &c);
   read_between(r, node, &e->start, &c.connector);
   if (!r->failed && isnan(c.least) && isnan(c.most))
     reader_fail(r, CASE_ERROR_VALUE, node_line(node),
@@ -158,7 +121,7 @@ static bool read_choice(Reader *r, xmlNode *node, Question *q)
     return false;
   Choice *choice = &q->choice[q->n_choice++];
   *choice = (Choice){.id = g_strdup(""), .text = g_strdup("")};
-  attributes_read(r, node, &choice_table, choice);
+  attributes_read(r, node, &choice_element, choice);
   choice->right = read_yes(r, node, "right");
   choice->instead = read_yes(r, node, "instead");
   return !r->failed;
@@ -175,7 +138,9 @@ static bool read_question(Reader *r, xmlNode *node, Exercise *e)
   Question *q = &e->question[e->n_question++];
   *q = (Question){
       .id = g_strdup(""), .text = g_strdup(""), .connector = SIZE_MAX, .right = NAN, .within = NAN};
-  attributes_read(r, node, &question_table, q);
+  attributes_read(r, node, &question_element, q);
+  attributes_read(r, node, &question_find_element, q);
+  attributes_read(r, node, &question_measure_element, q);
   read_between(r, node, &e->start, &q->connector);
   for (xmlNode *c = node_child(node, "choice"); c && !r->failed; c = node_next(c, "choice"))
     read_choice(r, c, q);
@@ -240,7 +205,7 @@ static void read_exercise(Reader *r, xmlNode *root, bool check, Exercise *e)
   for (size_t i = 0; i < G_N_ELEMENTS(needed); i++)
     if (!read_required(r, root, needed[i][0], needed[i][1]))
       return;
-  attributes_read(r, root, &root_table, e);
+  attributes_read(r, root, &exercise_element, e);
   read_words(r, root, "scenario", &e->scenario);
   read_words(r, root, "task", &e->task);
   read_words(r, root, "learnt", &e->learnt);

@@ -187,6 +187,39 @@ static void test_plain(void)
   proof_row_between("reading ease of the hardest exercise", flesch, 60, least, 60, 125);
 }
 
+/* ---- written again ---- */
+
+static void put_file(const char *name, const char *text)
+{
+  g_autofree char *path = in_folder(name);
+  g_assert_true(g_file_set_contents(path, text, -1, NULL));
+}
+
+static void drop_file(const char *name)
+{
+  g_autofree char *path = in_folder(name);
+  g_assert_cmpint(g_remove(path), ==, 0);
+}
+
+/* Every word and number of every exercise comes back from its own file. */
+static void test_round_trip(void)
+{
+  for (guint i = 0; i < set->len; i++) {
+    const Exercise *e = set->pdata[i];
+    g_autofree char *name = g_strdup_printf("%s.xml", e->id), *path = in_folder(name);
+    GError *error = NULL;
+    g_assert_true(exercise_save(e, path, &error));
+    g_assert_no_error(error);
+    g_autoptr(Exercise) back = exercise_load(path, &error);
+    g_assert_no_error(error);
+    if (!exercise_equal(e, back))
+      g_error("%s is another one when it is read again", e->id);
+    back->level = 5 - back->level; /* the comparison sees a change */
+    g_assert_false(exercise_equal(e, back));
+    drop_file(name);
+  }
+}
+
 /* ---- broken files ---- */
 
 static char *with(const char *from, const char *to)
@@ -235,18 +268,6 @@ static void test_broken(void)
   refused("between=\"34-35\">\n  <scenario>", "between=\"11-21\">\n  <scenario>", "no two");
 }
 
-static void put_file(const char *name, const char *text)
-{
-  g_autofree char *path = in_folder(name);
-  g_assert_true(g_file_set_contents(path, text, -1, NULL));
-}
-
-static void drop_file(const char *name)
-{
-  g_autofree char *path = in_folder(name);
-  g_assert_cmpint(g_remove(path), ==, 0);
-}
-
 /* More dropped into a folder; the broken one is named with its line and left out. */
 static void test_folder(void)
 {
@@ -283,6 +304,7 @@ int main(int argc, char **argv)
   g_test_add_func("/exercise/sizes", test_sizes);
   g_test_add_func("/exercise/brushes", test_brushes);
   g_test_add_func("/exercise/plain", test_plain);
+  g_test_add_func("/exercise/round-trip", test_round_trip);
   g_test_add_func("/exercise/broken", test_broken);
   g_test_add_func("/exercise/folder", test_folder);
   int status = folder_run();
