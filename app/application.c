@@ -151,6 +151,7 @@ static void accelerators_set(GtkApplication *application)
       {"win.records", {"<Control>b"}},
       {"win.who", {"<Control>u"}},
       {"win.remark", {"<Control>r"}},
+      {"win.exercise", {"<Control><Shift>l"}},
       {"win.close-case", {"<Control>w"}},
       {"win.workspace::trace", {"<Alt>1"}},
       {"win.workspace::review", {"<Alt>2"}},

@@ -175,27 +175,6 @@ static GtkWidget *material_page(CaseDialog *dialog)
 
 /* --- the window --- */
 
-static void page_add(GtkWidget *stack, GtkWidget *page, const char *name, const char *title)
-{
-  GtkWidget *scroller = gtk_scrolled_window_new();
-  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
-                                 GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), page);
-  gtk_stack_add_titled(GTK_STACK(stack), scroller, name, title);
-}
-
-/* GTK 4.8 leaves the rows of its sidebar without a name. */
-static void page_rows_name(GtkWidget *widget)
-{
-  GtkWidget *row =
-      GTK_IS_LIST_BOX_ROW(widget) ? gtk_list_box_row_get_child(GTK_LIST_BOX_ROW(widget)) : NULL;
-  if (GTK_IS_LABEL(row))
-    spoken_name(widget, gtk_label_get_text(GTK_LABEL(row)));
-  for (GtkWidget *child = gtk_widget_get_first_child(widget); child;
-       child = gtk_widget_get_next_sibling(child))
-    page_rows_name(child);
-}
-
 static GtkWidget *buttons_build(CaseDialog *dialog)
 {
   GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
@@ -218,21 +197,19 @@ static void dialog_show(CaseDialog *dialog, GtkWindow *parent)
 {
   dialog->window =
       dialog_window_new(parent, dialog->fresh ? _("New case") : _("Edit case"), 860, 560);
-  GtkWidget *stack = gtk_stack_new(), *pages = gtk_stack_sidebar_new();
-  page_add(stack, order_page(dialog), "order", _("Order and job"));
-  page_add(stack, case_units_page(&dialog->draft), "units", _("Units"));
-  page_add(stack, case_bites_page(&dialog->draft), "bites", _("Bites"));
-  page_add(stack, material_page(dialog), "material", _("Material"));
+  GtkWidget *stack = gtk_stack_new(), *pages = dialog_pages_new(stack);
+  dialog_page_add(stack, order_page(dialog), "order", _("Order and job"));
+  dialog_page_add(stack, case_units_page(&dialog->draft), "units", _("Units"));
+  dialog_page_add(stack, case_bites_page(&dialog->draft), "bites", _("Bites"));
+  dialog_page_add(stack, material_page(dialog), "material", _("Material"));
   if (!dialog->fresh) {
-    page_add(stack, case_neck_page(&dialog->draft), "neck", _("Connectors"));
-    page_add(stack, case_bridge_page(&dialog->draft), "bridge", _("Firing and fit"));
-    page_add(stack, case_handover_page(&dialog->draft), "handover", _("Hand-over"));
-    page_add(stack, case_break_page(&dialog->draft), "break", _("After a break"));
+    dialog_page_add(stack, case_neck_page(&dialog->draft), "neck", _("Connectors"));
+    dialog_page_add(stack, case_bridge_page(&dialog->draft), "bridge", _("Firing and fit"));
+    dialog_page_add(stack, case_handover_page(&dialog->draft), "handover", _("Hand-over"));
+    dialog_page_add(stack, case_break_page(&dialog->draft), "break", _("After a break"));
   }
-  gtk_stack_sidebar_set_stack(GTK_STACK_SIDEBAR(pages), GTK_STACK(stack));
-  page_rows_name(pages);
+  dialog_pages_name(pages);
   gtk_widget_set_hexpand(stack, TRUE);
-  gtk_widget_set_vexpand(pages, TRUE);
   GtkWidget *middle = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 0),
             *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
   gtk_widget_set_vexpand(middle, TRUE);

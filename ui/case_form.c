@@ -5,6 +5,7 @@
 #include "ui/spoken.h"
 #include "ui/words.h"
 
+#define WORDS_HEIGHT 64 /* three lines */
 #define FIELD_NAME "soffit-field-name"
 
 /* The focus lies on the button inside of a drop-down: that one says the name and what is chosen. */
@@ -138,6 +139,31 @@ void form_text(GtkWidget *form, const char *name, const char *note, char **text)
   gtk_widget_set_hexpand(field, TRUE);
   g_signal_connect(field, "changed", G_CALLBACK(text_changed), text);
   form_row(form, name, field, note);
+}
+
+static void words_changed(GtkTextBuffer *buffer, char **text)
+{
+  g_free(*text);
+  g_object_get(buffer, "text", text, NULL);
+}
+
+void form_words(GtkWidget *form, const char *name, const char *note, char **text)
+{
+  GtkWidget *field = gtk_text_view_new(), *scroller = gtk_scrolled_window_new();
+  GtkTextBuffer *buffer = gtk_text_view_get_buffer(GTK_TEXT_VIEW(field));
+  gtk_text_buffer_set_text(buffer, *text, -1);
+  gtk_text_view_set_wrap_mode(GTK_TEXT_VIEW(field), GTK_WRAP_WORD_CHAR);
+  gtk_text_view_set_accepts_tab(GTK_TEXT_VIEW(field), FALSE);
+  gtk_widget_add_css_class(field, "words");
+  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
+                                 GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_has_frame(GTK_SCROLLED_WINDOW(scroller), TRUE);
+  gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), field);
+  gtk_widget_set_size_request(scroller, -1, WORDS_HEIGHT);
+  gtk_widget_set_hexpand(scroller, TRUE);
+  g_signal_connect(buffer, "changed", G_CALLBACK(words_changed), text);
+  form_row(form, name, scroller, note);
+  field_name(field, name);
 }
 
 static void choice_changed(GtkDropDown *field, GParamSpec *property, unsigned *value)

@@ -25,6 +25,8 @@ void form_title(GtkWidget *form, const char *title);
 void form_number(GtkWidget *form, const char *name, const char *note, double *value, double low,
                  double high, double step, int decimals);
 void form_text(GtkWidget *form, const char *name, const char *note, char **text);
+/* Sentences over several lines; Tab goes on to the next field. */
+void form_words(GtkWidget *form, const char *name, const char *note, char **text);
 /* choice: n msgids; value: an enum, read and written as its number */
 void form_choice(GtkWidget *form, const char *name, const char *note, const char *const choice[],
                  guint n, unsigned *value);

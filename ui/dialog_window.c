@@ -1,6 +1,7 @@
 /* dialog_window.c - see dialog_window.h.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/dialog_window.h"
+#include "ui/spoken.h"
 
 static void shortcut_add(GtkEventController *keys, guint key, GdkModifierType with,
                          GtkShortcutAction *action)
@@ -50,4 +51,33 @@ GtkWidget *dialog_button_new(const char *text, const char *class_name, GCallback
   else
     gtk_actionable_set_action_name(GTK_ACTIONABLE(button), "window.close");
   return button;
+}
+
+GtkWidget *dialog_pages_new(GtkWidget *stack)
+{
+  GtkWidget *pages = gtk_stack_sidebar_new();
+  gtk_stack_sidebar_set_stack(GTK_STACK_SIDEBAR(pages), GTK_STACK(stack));
+  gtk_widget_set_vexpand(pages, TRUE);
+  return pages;
+}
+
+void dialog_page_add(GtkWidget *stack, GtkWidget *page, const char *name, const char *title)
+{
+  GtkWidget *scroller = gtk_scrolled_window_new();
+  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
+                                 GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), page);
+  gtk_stack_add_titled(GTK_STACK(stack), scroller, name, title);
+}
+
+/* GTK 4.8 leaves the rows of its sidebar without a name. */
+void dialog_pages_name(GtkWidget *pages)
+{
+  GtkWidget *row =
+      GTK_IS_LIST_BOX_ROW(pages) ? gtk_list_box_row_get_child(GTK_LIST_BOX_ROW(pages)) : NULL;
+  if (GTK_IS_LABEL(row))
+    spoken_name(pages, gtk_label_get_text(GTK_LABEL(row)));
+  for (GtkWidget *child = gtk_widget_get_first_child(pages); child;
+       child = gtk_widget_get_next_sibling(child))
+    dialog_pages_name(child);
 }

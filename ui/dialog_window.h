@@ -8,3 +8,7 @@ GtkWidget *dialog_window_new(GtkWindow *parent, const char *title, int width, in
 /* A button with words.  class_name: "strong" or "quiet"; clicked NULL: it closes the window. */
 GtkWidget *dialog_button_new(const char *text, const char *class_name, GCallback clicked,
                              gpointer data);
+/* A list of pages beside a stack.  Once all pages are there, its rows get their names. */
+GtkWidget *dialog_pages_new(GtkWidget *stack);
+void dialog_page_add(GtkWidget *stack, GtkWidget *page, const char *name, const char *title);
+void dialog_pages_name(GtkWidget *pages);

@@ -249,12 +249,13 @@ static GtkWidget *page_new(SoffitWindow *self, Workspace workspace)
   return trace_page_new(self->session);
 }
 
-static void page_make(SoffitWindow *self, Workspace workspace)
+GtkWidget *window_page(SoffitWindow *self, Workspace workspace)
 {
   if (self->page[workspace])
-    return;
+    return self->page[workspace];
   self->page[workspace] = page_new(self, workspace);
   gtk_stack_add_named(GTK_STACK(self->pages), self->page[workspace], workspace_id(workspace));
+  return self->page[workspace];
 }
 
 static void page_enter(SoffitWindow *self, Workspace workspace)
@@ -279,7 +280,7 @@ static void page_enter(SoffitWindow *self, Workspace workspace)
 void window_show_workspace(SoffitWindow *self, Workspace to)
 {
   bool moved = to != self->at;
-  page_make(self, to);
+  window_page(self, to);
   self->at = to;
   state_show(self);
   where_show(self);
@@ -432,6 +433,7 @@ static void window_class_init(SoffitWindowClass *class)
   gtk_widget_class_install_action(widget_class, "win.next-place", NULL, action_next_place);
   gtk_widget_class_install_action(widget_class, "win.workspace", "s", action_workspace);
   gtk_widget_class_install_action(widget_class, "win.close-case", NULL, action_close_case);
+  window_exercise_actions(widget_class);
   window_import_actions(widget_class);
   window_lock_actions(widget_class);
   window_print_actions(widget_class);
@@ -449,7 +451,7 @@ static void window_init(SoffitWindow *self)
   self->pages = gtk_stack_new();
   gtk_widget_set_vexpand(self->pages, TRUE);
   gtk_stack_add_named(GTK_STACK(self->pages), empty_build(), "empty");
-  page_make(self, WORKSPACE_TRACE);
+  window_page(self, WORKSPACE_TRACE);
   GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
   gtk_box_append(GTK_BOX(box), window_lock_bar_new(self));
   gtk_box_append(GTK_BOX(box), self->message);

@@ -2,9 +2,9 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * One session a window.  Actions of the window: save, save-as, undo, redo, edit-case, records,
- * side-column, close-case, import, export-drawing, print, open-lab, workspace ("trace", "review" or
- * "bars"). What concerns the program (new, open, recent, demo, keys, about, quit) it asks by action
- * name "app.…". */
+ * side-column, exercise, close-case, import, export-drawing, print, open-lab, workspace ("trace",
+ * "review" or "bars"). What concerns the program (new, open, recent, demo, keys, about, quit) it
+ * asks by action name "app.…". */
 #pragma once
 #include "ui/session.h"
 #include <gtk/gtk.h>

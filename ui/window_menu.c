@@ -31,6 +31,7 @@ GMenuModel *window_menu(void)
   g_menu_append(save, _("Records of breaks…"), "win.records");
   g_menu_append(save, _("Best outline in this room"), "win.best-outline");
   g_menu_append(save, _("Compare variants…"), "win.compare");
+  g_menu_append(save, _("Make an exercise…"), "win.exercise");
   g_menu_append(save, _("Close case"), "win.close-case");
   g_menu_append(look, _("Who works here…"), "win.who");
   g_menu_append(colours, _("As the desktop"), "app.colours::desktop");

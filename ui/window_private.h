@@ -19,6 +19,11 @@ struct _SoffitWindow {
 
 GMenuModel *window_menu(void); /* owned by the caller (window_menu.c) */
 void window_show_workspace(SoffitWindow *self, Workspace to);
+/* Made where it was not asked for yet; not shown. */
+GtkWidget *window_page(SoffitWindow *self, Workspace workspace);
+
+/* --- exercises of the school bench (window_exercise.c) --- */
+void window_exercise_actions(GtkWidgetClass *widget_class); /* exercise */
 
 /* --- the Review workspace (window_review.c) --- */
 GtkWidget *window_review_new(SoffitWindow *self);

@@ -42,6 +42,53 @@ const char *measure_id(Measure measure)
   return word_of(WORDS_MEASURE, (int)measure);
 }
 
+const char *measure_name(Measure measure)
+{
+  static const char *const name[MEASURES] = {
+      [MEASURE_ROOF_RADIUS] = N_("Roof radius"),
+      [MEASURE_ROOF] = N_("Height of the roof"),
+      [MEASURE_ROOF_CENTRE] = N_("Roof off the middle"),
+      [MEASURE_GAP] = N_("Gap circle"),
+      [MEASURE_FEET] = N_("Feet moved"),
+      [MEASURE_LEAN] = N_("Lean of the steeper leg"),
+      [MEASURE_LEAN_DIFFERS] = N_("Legs lean unlike"),
+      [MEASURE_NECK_HEIGHT] = N_("Neck height"),
+      [MEASURE_NECK_WIDTH] = N_("Neck width"),
+      [MEASURE_NECK_AREA] = N_("Neck area"),
+      [MEASURE_SECTION_VALUE] = N_("Section value W"),
+      [MEASURE_GROOVE_RADIUS] = N_("Groove radius"),
+      [MEASURE_PAPILLA] = N_("Papilla away"),
+      [MEASURE_PEAK] = N_("Peak, of the start’s"),
+      [MEASURE_ABOVE_BEST] = N_("Peak above the best"),
+      [MEASURE_MOVED] = N_("Gum side changed"),
+      [MEASURE_CHANGED] = N_("Outlines changed"),
+      [MEASURE_CUTTER_SHORT] = N_("Cutter short of the roof"),
+      [MEASURE_RADII_DIFFER] = N_("Roof radii unlike"),
+      [MEASURE_STROKES] = N_("Strokes"),
+  };
+  return measure < MEASURES ? name[measure] : "";
+}
+
+const char *measure_unit(Measure measure)
+{
+  switch (measure) {
+  case MEASURE_LEAN:
+  case MEASURE_LEAN_DIFFERS:
+    return N_("degrees");
+  case MEASURE_PEAK:
+  case MEASURE_ABOVE_BEST:
+    return N_("percent");
+  case MEASURE_NECK_AREA:
+    return N_("mm²");
+  case MEASURE_SECTION_VALUE:
+    return N_("mm³");
+  case MEASURE_STROKES:
+    return "";
+  default:
+    return N_("mm");
+  }
+}
+
 Skill measure_skill(Measure measure)
 {
   switch (measure) {
@@ -104,7 +151,7 @@ bool measure_has_least(Measure measure)
 Exercise *exercise_new(void)
 {
   Exercise *e = g_new0(Exercise, 1);
-  char **text[] = {&e->id, &e->title, &e->scenario, &e->task, &e->learnt, &e->next};
+  char **text[] = {&e->id, &e->title, &e->scenario, &e->task, &e->learnt, &e->next, &e->file};
   for (size_t i = 0; i < G_N_ELEMENTS(text); i++)
     *text[i] = g_strdup("");
   e->criterion = g_array_new(FALSE, TRUE, sizeof(Criterion));
@@ -124,6 +171,7 @@ void exercise_free(gpointer exercise)
   g_free(e->task);
   g_free(e->learnt);
   g_free(e->next);
+  g_free(e->file);
   g_array_unref(e->criterion);
   for (size_t i = 0; i < e->n_question; i++) {
     Question *q = &e->question[i];

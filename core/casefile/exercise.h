@@ -126,6 +126,7 @@ typedef struct {
   size_t n_question;
   Hint hint[HINTS_MOST]; /* from a nudge to the worked answer      */
   size_t n_hint;
+  char *file; /* where it was read, "" where Soffit brought it along; not compared */
 } Exercise;
 
 Exercise *exercise_new(void);
@@ -136,4 +137,6 @@ Skill measure_skill(Measure measure);
 /* Which limit makes sense: of a gap at least, of a foot's way at most. */
 bool measure_has_least(Measure measure);
 bool measure_has_most(Measure measure);
-const char *measure_id(Measure measure); /* "roof-radius" */
+const char *measure_id(Measure measure);   /* "roof-radius" */
+const char *measure_name(Measure measure); /* English msgid, "Roof radius" */
+const char *measure_unit(Measure measure); /* English msgid, "mm" */

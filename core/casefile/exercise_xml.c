@@ -247,5 +247,9 @@ Exercise *exercise_load(const char *path, GError **error)
     return NULL;
   Exercise *e = exercise_load_memory(text, length, path, false, error);
   g_free(text);
+  if (e) {
+    g_free(e->file);
+    e->file = g_strdup(path);
+  }
   return e;
 }

@@ -120,8 +120,7 @@ static double forgiven(Measure measure)
   return 0.5 * pow(10, -decimals_of(measure));
 }
 
-/* By how much the limit is missed; <= 0: met, NaN: not measured. */
-static double missed(const Criterion *c, double value)
+double criterion_missed(const Criterion *c, double value)
 {
   if (isnan(value))
     return NAN;
@@ -132,12 +131,12 @@ static double missed(const Criterion *c, double value)
 
 bool criterion_met(const Criterion *criterion, double value)
 {
-  return missed(criterion, value) <= 0;
+  return criterion_missed(criterion, value) <= 0;
 }
 
 double criterion_share(const Criterion *criterion, double start, double value)
 {
-  double now = missed(criterion, value), before = missed(criterion, start);
+  double now = criterion_missed(criterion, value), before = criterion_missed(criterion, start);
   if (now <= 0)
     return 1;
   if (isnan(now) || !(before > 0))
@@ -155,7 +154,7 @@ size_t criterion_worst(const Criterion *criterion, const Work *work, double *val
   double most = -INFINITY;
   *value = NAN;
   for (size_t i = first; i <= last && i < work->mine->n_connector; i++) {
-    double is = measure_value(criterion->measure, work, i), by = missed(criterion, is);
+    double is = measure_value(criterion->measure, work, i), by = criterion_missed(criterion, is);
     if (isnan(is)) { /* one that cannot be measured is the worst of all */
       *value = NAN;
       return i;

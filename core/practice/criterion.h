@@ -10,6 +10,8 @@ double measure_value(Measure measure, const Work *work, size_t connector);
 /* The connector that keeps to it worst, of those it asks about; SIZE_MAX where none can be
  * measured. Fills *value. */
 size_t criterion_worst(const Criterion *criterion, const Work *work, double *value);
+/* By how much the limit is missed; <= 0: met, NaN: not measured. */
+double criterion_missed(const Criterion *criterion, double value);
 /* What reads as the limit keeps it: half of the last digit shown is forgiven. */
 bool criterion_met(const Criterion *criterion, double value);
 /* How far from the start (0) to the limit (1). */

@@ -36,6 +36,29 @@ const Exercise *practice_desk_exercise(SoffitPracticeDesk *self)
   return self->exercise;
 }
 
+char *practice_desk_folder(SoffitPracticeDesk *self)
+{
+  return g_build_filename(self->data_dir, "exercises", NULL);
+}
+
+static void set_read(SoffitPracticeDesk *self)
+{
+  g_autofree char *own = practice_desk_folder(self);
+  g_clear_pointer(&self->set, g_ptr_array_unref); /* a work that is being scored keeps its own */
+  g_ptr_array_set_size(self->left_out, 0);
+  self->set = exercises_all(own, self->left_out);
+}
+
+void practice_desk_reload(SoffitPracticeDesk *self, const char *id)
+{
+  g_autofree char *before = g_strdup(self->exercise ? self->exercise->id : "");
+  practice_forget_work(self);
+  self->exercise = NULL;
+  set_read(self);
+  if (!practice_desk_open(self, id) && !practice_desk_open(self, before) && self->set->len > 0)
+    practice_desk_open(self, ((const Exercise *)self->set->pdata[0])->id);
+}
+
 static void start_came(Assessment *result, Fault fault, bool current, void *data)
 {
   (void)fault, (void)current;
@@ -368,8 +391,7 @@ SoffitPracticeDesk *practice_desk_new(const char *data_dir)
   SoffitPracticeDesk *self = g_object_new(SOFFIT_TYPE_PRACTICE_DESK, NULL);
   self->data_dir = data_dir ? g_strdup(data_dir)
                             : g_build_filename(g_get_user_data_dir(), "soffit", "practice", NULL);
-  g_autofree char *own = g_build_filename(self->data_dir, "exercises", NULL);
-  self->set = exercises_all(own, self->left_out);
+  set_read(self);
   practice_progress_open(self);
   Skill why;
   const Exercise *first = exercise_next(self->set, self->progress, practice_now(), &why);

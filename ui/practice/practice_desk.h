@@ -37,6 +37,10 @@ SoffitPracticeDesk *practice_desk_new(const char *data_dir);
 const GPtrArray *practice_desk_set(SoffitPracticeDesk *desk);      /* of Exercise, borrowed */
 const GPtrArray *practice_desk_left_out(SoffitPracticeDesk *desk); /* of char *: files not read */
 const Exercise *practice_desk_exercise(SoffitPracticeDesk *desk);  /* never NULL once opened */
+/* Where the person's own exercises are kept; to be freed. */
+char *practice_desk_folder(SoffitPracticeDesk *desk);
+/* Reads the folder anew and begins this exercise, or the one at hand where there is none such. */
+void practice_desk_reload(SoffitPracticeDesk *desk, const char *id);
 /* Begins it anew, too.  False when there is none of that id. */
 bool practice_desk_open(SoffitPracticeDesk *desk, const char *id);
 void practice_desk_open_next(

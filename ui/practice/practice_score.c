@@ -9,7 +9,8 @@
 #define THREADS 2
 
 typedef struct {
-  const Exercise *exercise; /* the desk keeps its set as long as the task keeps the desk */
+  GPtrArray *set;           /* owned ref: the desk may read another */
+  const Exercise *exercise; /* of it */
   guint generation;
   Case drawn;              /* owned */
   Assessment *mine, *best; /* owned refs */
@@ -20,6 +21,7 @@ static void handed_free(gpointer data)
 {
   Handed *handed = data;
   case_clear(&handed->drawn);
+  g_ptr_array_unref(handed->set);
   g_clear_pointer(&handed->mine, assessment_unref);
   g_clear_pointer(&handed->best, assessment_unref);
   g_free(handed);
@@ -121,6 +123,7 @@ void practice_desk_hand_in(SoffitPracticeDesk *self)
   session_edit_end(self->session);
   practice_desk_set_load(self, NAN);
   Handed *handed = g_new0(Handed, 1);
+  handed->set = g_ptr_array_ref(self->set);
   handed->exercise = self->exercise;
   handed->generation = ++self->generation;
   case_init(&handed->drawn);
