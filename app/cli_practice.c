@@ -73,7 +73,7 @@ static int class_print(const Options *o, const GPtrArray *set)
   if (!rows)
     return cli_bad("%s", error->message);
   for (guint i = 0; i < rows->len; i++)
-    class_row_print(rows->pdata[i], set->len, o->json);
+    class_row_print(rows->pdata[i], exercises_counted(set), o->json);
   g_autoptr(GDateTime) now = g_date_time_new_now_local();
   g_autofree char *day = g_date_time_format(now, "%Y-%m-%d");
   DrawContext context = paper_context(words_translate, words_decimal());

@@ -35,13 +35,22 @@ static GtkWidget *row_to_enter(SoffitTabStop *self)
   return chosen ? GTK_WIDGET(chosen) : self->row;
 }
 
+/* The row with the focus, also where the list lies deeper, as in the list of pages of a stack. */
+static GtkWidget *row_with_focus(GtkWidget *list)
+{
+  GtkWidget *child = gtk_widget_get_focus_child(list), *row = child;
+  while (row && !GTK_IS_LIST_BOX_ROW(row))
+    row = gtk_widget_get_focus_child(row);
+  return row ? row : child;
+}
+
 static gboolean tab_stop_focus(GtkWidget *widget, GtkDirectionType direction)
 {
   SoffitTabStop *self = SOFFIT_TAB_STOP(widget);
   bool tab = direction == GTK_DIR_TAB_FORWARD || direction == GTK_DIR_TAB_BACKWARD;
   GtkWidget *list = gtk_widget_get_focus_child(widget);
   if (tab && list) {
-    row_keep(self, gtk_widget_get_focus_child(list));
+    row_keep(self, row_with_focus(list));
     self->left = self->row != NULL;
     return FALSE; /* on to what comes next */
   }

@@ -148,6 +148,11 @@ bool measure_has_least(Measure measure)
   }
 }
 
+bool exercise_counts(const Exercise *exercise)
+{
+  return exercise->kind != EXERCISE_FREE;
+}
+
 Exercise *exercise_new(void)
 {
   Exercise *e = g_new0(Exercise, 1);

@@ -132,6 +132,8 @@ typedef struct {
 Exercise *exercise_new(void);
 void exercise_free(gpointer exercise); /* accepts NULL */
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Exercise, exercise_free)
+/* Whether there is something to pass: all but free play. */
+bool exercise_counts(const Exercise *exercise);
 /* Which skill a measure shows. */
 Skill measure_skill(Measure measure);
 /* Which limit makes sense: of a gap at least, of a foot's way at most. */

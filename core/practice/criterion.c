@@ -98,8 +98,7 @@ double measure_value(Measure measure, const Work *work, size_t i)
 
 /* ---- limits ---- */
 
-/* How people read a figure: decimals, unit. */
-static int decimals_of(Measure measure)
+int measure_decimals(Measure measure)
 {
   switch (measure) {
   case MEASURE_LEAN:
@@ -117,7 +116,7 @@ static int decimals_of(Measure measure)
 
 static double forgiven(Measure measure)
 {
-  return 0.5 * pow(10, -decimals_of(measure));
+  return 0.5 * pow(10, -measure_decimals(measure));
 }
 
 double criterion_missed(const Criterion *c, double value)

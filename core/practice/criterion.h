@@ -18,6 +18,7 @@ bool criterion_met(const Criterion *criterion, double value);
 double criterion_share(const Criterion *criterion, double start, double value);
 /* "Roof radius at least {0.2}" */
 Phrase criterion_phrase(const Criterion *criterion, const Case *c);
+int measure_decimals(Measure measure); /* of a figure as people read it */
 /* "0.60", "13°", "71 %": the figure with its unit where it is not mm. */
 Phrase measure_phrase(Measure measure, double value);
 /* What keeps it from being met and what to do: "Your roof radius is {0.2} mm: {1.2} would fit and

@@ -29,10 +29,12 @@ static int id_compare(const char *a, const char *b)
   return (*a != '\0') - (*b != '\0');
 }
 
+/* Those of the folder behind the shipped ones. */
 static int exercise_compare(const void *a, const void *b)
 {
   const Exercise *const *x = a, *const *y = b;
-  return id_compare((*x)->id, (*y)->id);
+  int own = (*(*x)->file != '\0') - (*(*y)->file != '\0');
+  return own ? own : id_compare((*x)->id, (*y)->id);
 }
 
 const Exercise *exercise_find(const GPtrArray *set, const char *id)
@@ -43,6 +45,14 @@ const Exercise *exercise_find(const GPtrArray *set, const char *id)
       return e;
   }
   return NULL;
+}
+
+guint exercises_counted(const GPtrArray *set)
+{
+  guint n = 0;
+  for (guint i = 0; i < set->len; i++)
+    n += exercise_counts(set->pdata[i]) ? 1 : 0;
+  return n;
 }
 
 static void tell(GPtrArray *message, const char *text)

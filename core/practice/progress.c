@@ -60,8 +60,10 @@ bool progress_passed(const Progress *progress, const char *exercise)
 guint progress_count_passed(const Progress *progress, const GPtrArray *set)
 {
   guint n = 0;
-  for (guint i = 0; i < set->len; i++)
-    n += progress_passed(progress, ((const Exercise *)set->pdata[i])->id);
+  for (guint i = 0; i < set->len; i++) {
+    const Exercise *e = set->pdata[i];
+    n += exercise_counts(e) && progress_passed(progress, e->id) ? 1 : 0;
+  }
   return n;
 }
 

@@ -130,8 +130,23 @@ static void gains(const Work *work, Score *score)
   }
 }
 
+Phrase duel_phrase(Banded mine, Banded best)
+{
+  double above = 100 * (mine.value / best.value - 1);
+  Phrase phrase = {.value = {fabs(above), mine.value, best.value}};
+  phrase.text =
+      isnan(above)                ? N_("The best outline in this room is not known yet.")
+      : above > NEAR_BEST_PERCENT ? N_("{0} % above the best: mine {1} MPa, the best {2} MPa.")
+      : above < -NEAR_BEST_PERCENT
+          ? N_("{0} % below the best of the start’s room: mine {1} MPa, that one {2} MPa.")
+          : N_("As good as the best: mine {1} MPa, the best {2} MPa.");
+  return phrase;
+}
+
 static Phrase head_of(const Score *score)
 {
+  if (score->n == 0)
+    return duel_phrase(score->mine_mpa, score->best_mpa);
   double steps = (double)(score->n - score->met);
   return (Phrase){.text = score->passed ? N_("{0} of {1}: passed")
                           : steps < 1.5 ? N_("{0} of {1}: one step to go")
@@ -154,11 +169,11 @@ void score_work(const Work *work, Score *score)
   score->passed = score->met == score->n;
   score->share = score->n ? score->share / (double)score->n : 1;
   score->right &= ~score->wrong; /* a skill is shown when all that asks for it is met */
-  score->head = head_of(score);
   size_t focus = e->focus;
   score->start_mpa = work->start->connector[focus].trial_peak_mpa;
   score->mine_mpa = work->mine->connector[focus].trial_peak_mpa;
   score->best_mpa = work->best ? work->best->connector[focus].trial_peak_mpa : none;
+  score->head = head_of(score);
   remark_peak(score);
   remarks_reach(&work->mine->connector[focus], &work->mine->c, score);
   if (work->strokes > 0)

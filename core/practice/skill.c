@@ -54,7 +54,7 @@ static const Exercise *for_skill(const GPtrArray *set, const Progress *progress,
   for (guint i = 0; i < set->len; i++) {
     const Exercise *e = set->pdata[i];
     gint64 when = last_tried(progress, e->id);
-    if (!(e->skills & 1u << skill) || e->level > level || when >= least)
+    if (!(e->skills & 1u << skill) || e->level > level || when >= least || !exercise_counts(e))
       continue;
     least = when;
     best = e;
@@ -73,7 +73,8 @@ const Exercise *exercise_next(const GPtrArray *set, const Progress *progress, gi
   skills_of(progress, state);
   for (guint i = 0; i < set->len; i++) {
     const Exercise *e = set->pdata[i];
-    if (!progress_passed(progress, e->id) && (!line || e->level < line->level))
+    if (exercise_counts(e) && !progress_passed(progress, e->id) &&
+        (!line || e->level < line->level))
       line = e;
   }
   int level = line ? line->level : 4;

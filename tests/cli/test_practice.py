@@ -34,7 +34,7 @@ def write(folder, name, text):
 with tempfile.TemporaryDirectory() as tmp:
     code, out, err = run('--list', '--json')
     rows = [json.loads(line) for line in out.splitlines()]
-    check(code == 0 and [r['id'] for r in rows] == [f'{l}.{n}' for l in range(1, 5) for n in range(1, 7)], 'all exercises in order', out, err)
+    check(code == 0 and [r['id'] for r in rows] == [f'{l}.{n}' for l in range(1, 5) for n in range(1, 7)] + ['F.1', 'F.2'], 'all exercises in order', out, err)
 
     code, out, err = run('4.4')
     check(code == 0 and 'faults: Which remarks do you write?' in out and 'Roof radius at least 0.70' in out, 'one exercise with questions and criteria', out, err)

@@ -6,32 +6,37 @@
 #include "verdict/brush_size.h"
 #include <locale.h>
 
+#define COUNTED 24
+#define SHIPPED (COUNTED + 2) /* free play behind them */
+
 static GPtrArray *set; /* the shipped ones */
 
 /* What a teacher's file goes through, schemas included. */
 static void test_whole(void)
 {
   g_auto(GStrv) name = shipped_names("exercises");
-  g_assert_cmpuint(g_strv_length(name), ==, 24);
-  g_assert_cmpuint(set->len, ==, 24);
+  g_assert_cmpuint(g_strv_length(name), ==, SHIPPED);
+  g_assert_cmpuint(set->len, ==, SHIPPED);
   for (char **n = name; *n; n++) {
     g_autofree char *text = shipped_text(*n);
     GError *error = NULL;
     g_autoptr(Exercise) e = exercise_load_memory(text, strlen(text), *n, false, &error);
     g_assert_no_error(error);
-    g_assert_cmpuint(e->criterion->len + e->n_question, >, 0);
+    g_assert_true((e->criterion->len + e->n_question > 0) == exercise_counts(e));
     g_assert_cmpuint(e->n_hint, ==, 3);
     g_assert_cmpuint(e->skills, !=, 0);
     g_assert_true(e->hint[2].ghost == (e->answer.n_unit > 0));
   }
 }
 
-/* Six a level, in order, each leads to the next, every kind of the bench but free play is there. */
+/* Six a level, in order, each leads to the next, then free play; every kind of the bench is there.
+ */
 static void test_line(void)
 {
   unsigned kinds = 0, skills = 0;
-  for (guint i = 0; i < set->len; i++) {
-    const Exercise *e = set->pdata[i], *next = i + 1 < set->len ? set->pdata[i + 1] : NULL;
+  g_assert_cmpuint(exercises_counted(set), ==, COUNTED);
+  for (guint i = 0; i < COUNTED; i++) {
+    const Exercise *e = set->pdata[i], *next = i + 1 < COUNTED ? set->pdata[i + 1] : NULL;
     g_autofree char *id = g_strdup_printf("%u.%u", i / 6 + 1, i % 6 + 1);
     g_assert_cmpstr(e->id, ==, id);
     g_assert_cmpint(e->level, ==, (int)(i / 6 + 1));
@@ -39,7 +44,13 @@ static void test_line(void)
     kinds |= 1u << e->kind;
     skills |= e->skills;
   }
-  g_assert_cmpuint(kinds, ==, (1u << EXERCISE_FREE) - 1);
+  for (guint i = COUNTED; i < SHIPPED; i++) {
+    const Exercise *e = set->pdata[i];
+    g_autofree char *id = g_strdup_printf("F.%u", i - COUNTED + 1);
+    g_assert_cmpstr(e->id, ==, id);
+    kinds |= 1u << e->kind;
+  }
+  g_assert_cmpuint(kinds, ==, (1u << EXERCISE_KINDS) - 1);
   g_assert_cmpuint(skills, ==, (1u << SKILLS) - 1);
 }
 
@@ -49,7 +60,7 @@ static void test_solvable(void)
 {
   Assessor *assessor = NULL;
   ok(assessor_new(&assessor));
-  for (guint i = 0; i < set->len; i++) {
+  for (guint i = 0; i < COUNTED; i++) {
     const Exercise *e = set->pdata[i];
     Assessment *start = bench_assess(assessor, &e->start, ASSESS_LIVE);
     Assessment *mine =
@@ -280,8 +291,9 @@ static void test_folder(void)
   put_file("readme.txt", "not an exercise");
   g_autoptr(GPtrArray) message = g_ptr_array_new_with_free_func(g_free);
   g_autoptr(GPtrArray) all = exercises_all(folder, message);
-  g_assert_cmpuint(all->len, ==, 25);
-  g_assert_cmpstr(((const Exercise *)all->pdata[6])->id, ==, "1.10"); /* behind 1.6 */
+  g_assert_cmpuint(all->len, ==, SHIPPED + 1);
+  g_assert_cmpstr(((const Exercise *)all->pdata[SHIPPED])->id, ==,
+                  "1.10"); /* behind the shipped ones */
   g_assert_cmpuint(message->len, ==, 2);
   g_assert_nonnull(strstr(message->pdata[0], "b-again.xml: there is an exercise \"1.1\" already"));
   g_assert_nonnull(strstr(message->pdata[1], "c-bad.xml:35: "));
@@ -290,7 +302,7 @@ static void test_folder(void)
   drop_file("c-bad.xml");
   drop_file("readme.txt");
   g_autoptr(GPtrArray) none = exercises_all("/no/such/folder", NULL);
-  g_assert_cmpuint(none->len, ==, 24);
+  g_assert_cmpuint(none->len, ==, SHIPPED);
 }
 
 int main(int argc, char **argv)

@@ -22,8 +22,11 @@ static TextStyle right(TextStyle style)
 static void cells_draw(Paper *p, const ClassRow *row, const GPtrArray *set)
 {
   double left = paper_left(), wide = (paper_right(p) - left) / ACROSS;
-  for (guint i = 0; i < set->len && i < ACROSS * DOWN_MOST; i++) {
-    const Exercise *e = set->pdata[i];
+  guint i = 0; /* cells */
+  for (guint k = 0; k < set->len && i < ACROSS * DOWN_MOST; k++) {
+    const Exercise *e = set->pdata[k];
+    if (!exercise_counts(e))
+      continue;
     const GPtrArray *attempt = row->progress->attempt;
     bool passed = progress_passed(row->progress, e->id), tried = false;
     for (guint a = 0; a < attempt->len; a++)
@@ -43,8 +46,9 @@ static void cells_draw(Paper *p, const ClassRow *row, const GPtrArray *set)
               passed  ? "✓"
               : tried ? "–"
                       : "");
+    i++;
   }
-  p->y += CELL_HIGH * (double)((MIN(set->len, ACROSS * DOWN_MOST) + ACROSS - 1) / ACROSS) + 4;
+  p->y += CELL_HIGH * (double)((i + ACROSS - 1) / ACROSS) + 4;
 }
 
 static void skills_draw(Paper *p, const ClassRow *row)
@@ -148,7 +152,7 @@ void paper_trainee(cairo_t *cr, const DrawContext *context, const ClassRow *row,
   p.y += 26;
   TextStyle title = {TEXT_VERDICT, true, false, COLOUR_TEXT, ALIGN_LEFT};
   text_column(cr, context, title, point(paper_left(), p.y), wide - 150, 1, false, name);
-  say(context, text, N_("{0} of {1} passed"), row->passed, set->len, 0, 0);
+  say(context, text, N_("{0} of {1} passed"), row->passed, exercises_counted(set), 0, 0);
   text_draw(cr, context, right(paper_head), point(paper_right(&p), p.y), text);
   p.y += 16;
   cells_draw(&p, row, set);

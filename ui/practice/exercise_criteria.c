@@ -38,6 +38,12 @@ static void row_show(ExerciseDraft *draft, guint i)
   Criterion asked = *at(draft, i);
   asked.measure = measure;
   asked.connector = draft->where[i] == 0 ? SIZE_MAX : draft->where[i] - 1;
+  for (int k = 0; k < 2; k++) {
+    bool whole = measure_decimals(measure) == 0;
+    gtk_spin_button_set_digits(GTK_SPIN_BUTTON(draft->limit[i][k]), whole ? 0 : 2);
+    gtk_spin_button_set_increments(GTK_SPIN_BUTTON(draft->limit[i][k]), whole ? 1 : 0.05,
+                                   whole ? 10 : 0.5);
+  }
   gtk_widget_set_sensitive(draft->limit[i][0], measure_has_least(measure));
   gtk_widget_set_sensitive(draft->limit[i][1], measure_has_most(measure));
   gtk_label_set_text(GTK_LABEL(draft->unit[i]), words_translate(measure_unit(measure)));

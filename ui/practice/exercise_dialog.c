@@ -99,8 +99,7 @@ static bool answer_take(ExerciseDialog *dialog, const Solvable *answer)
   Exercise *e = dialog->draft->e;
   if (answer->answer.n_unit > 0 && case_copy(&e->answer, &answer->answer))
     return false;
-  if (e->n_hint > 0)
-    e->hint[e->n_hint - 1].ghost = dialog->draft->ghost && e->answer.n_unit > 0;
+  exercise_draft_give(dialog->draft);
   return true;
 }
 
@@ -227,7 +226,7 @@ static void dialog_show(GtkWindow *parent, SoffitPracticeDesk *desk, Exercise *e
                     *middle = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 0);
   dialog->stack = gtk_stack_new();
   pages = dialog_pages_new(dialog->stack);
-  dialog_page_add(dialog->stack, exercise_task_page(dialog->draft), "task", _("Task"));
+  dialog_page_add(dialog->stack, exercise_task_page(dialog->draft), "exercise", _("Exercise"));
   dialog_page_add(dialog->stack, exercise_bridge_page(dialog->draft), "bridge",
                   _("Bridge and room"));
   dialog_page_add(dialog->stack, exercise_criteria_page(dialog->draft), "criteria",

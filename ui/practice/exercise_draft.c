@@ -175,7 +175,7 @@ void exercise_draft_give(ExerciseDraft *draft)
   }
   for (size_t i = 0; i < e->n_hint; i++) {
     text_tidy(&e->hint[i].text);
-    e->hint[i].ghost = false;
+    e->hint[i].ghost = i + 1 == e->n_hint && draft->ghost && e->answer.n_unit > 0;
   }
   e->skills |= exercise_skills(e);
 }

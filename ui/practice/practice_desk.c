@@ -52,8 +52,7 @@ static void set_read(SoffitPracticeDesk *self)
 void practice_desk_reload(SoffitPracticeDesk *self, const char *id)
 {
   g_autofree char *before = g_strdup(self->exercise ? self->exercise->id : "");
-  practice_forget_work(self);
-  self->exercise = NULL;
+  g_autoptr(GPtrArray) was = g_ptr_array_ref(self->set); /* the views show one of it until then */
   set_read(self);
   if (!practice_desk_open(self, id) && !practice_desk_open(self, before) && self->set->len > 0)
     practice_desk_open(self, ((const Exercise *)self->set->pdata[0])->id);
@@ -75,6 +74,7 @@ static void start_came(Assessment *result, Fault fault, bool current, void *data
 
 static void drawing_answered(SoffitPracticeDesk *self)
 {
+  practice_duel_follow(self);
   practice_score_live(self);
 }
 
@@ -102,8 +102,9 @@ bool practice_desk_open(SoffitPracticeDesk *self, const char *id)
   if (!exercise || !session_start(self->session, &exercise->start, NULL))
     return false;
   practice_forget_work(self);
+  practice_duel_end(self);
   self->exercise = exercise;
-  self->step = PRACTICE_PREDICT;
+  self->step = practice_desk_has_step(self, PRACTICE_PREDICT) ? PRACTICE_PREDICT : PRACTICE_SEE;
   self->has_cross = self->swapped = self->live_known = false;
   self->cracking = self->swiping = false;
   self->cross_connector = exercise->focus;
@@ -143,8 +144,9 @@ PracticeStep practice_desk_step(SoffitPracticeDesk *self)
 
 bool practice_desk_has_step(SoffitPracticeDesk *self, PracticeStep step)
 {
-  return step != PRACTICE_REDRAW || self->exercise->criterion->len > 0 ||
-         self->exercise->kind == EXERCISE_FREE;
+  if (practice_desk_plays(self)) /* nothing is asked first */
+    return step != PRACTICE_PREDICT;
+  return step != PRACTICE_REDRAW || self->exercise->criterion->len > 0;
 }
 
 bool practice_desk_may_go(SoffitPracticeDesk *self, PracticeStep step)
@@ -240,12 +242,13 @@ static bool asks_place_by_question(const Exercise *exercise)
 
 bool practice_desk_asks_place(SoffitPracticeDesk *self)
 {
-  return practice_desk_has_step(self, PRACTICE_REDRAW) || asks_place_by_question(self->exercise);
+  return !practice_desk_plays(self) &&
+         (practice_desk_has_step(self, PRACTICE_REDRAW) || asks_place_by_question(self->exercise));
 }
 
 bool practice_desk_asks_gain(SoffitPracticeDesk *self)
 {
-  return practice_desk_has_step(self, PRACTICE_REDRAW);
+  return !practice_desk_plays(self) && practice_desk_has_step(self, PRACTICE_REDRAW);
 }
 
 void practice_desk_set_cross(SoffitPracticeDesk *self, size_t connector, Point at)
@@ -296,7 +299,8 @@ const char *practice_desk_answer(SoffitPracticeDesk *self, size_t question)
 bool practice_desk_predicted(SoffitPracticeDesk *self, const char **missing)
 {
   const char *lacks = NULL;
-  for (size_t i = 0; i < self->exercise->n_question && !lacks; i++)
+  size_t asked = practice_desk_plays(self) ? 0 : self->exercise->n_question;
+  for (size_t i = 0; i < asked && !lacks; i++)
     if (!*practice_desk_answer(self, i))
       lacks = self->exercise->question[i].kind == QUESTION_PLACE
                   ? N_("First mark the place on the drawing.")
@@ -349,6 +353,7 @@ static void practice_desk_finalize(GObject *object)
 {
   SoffitPracticeDesk *self = SOFFIT_PRACTICE_DESK(object);
   practice_forget_work(self);
+  practice_duel_end(self);
   assess_job_free(self->start_job);
   g_clear_pointer(&self->start, assessment_unref);
   g_signal_handlers_disconnect_by_data(self->session, self);

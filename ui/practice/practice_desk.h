@@ -98,6 +98,13 @@ const GArray *
 practice_desk_peaks(SoffitPracticeDesk *desk);       /* double: start, then each work handed in */
 double practice_desk_gain(SoffitPracticeDesk *desk); /* percent more than the start; NaN */
 
+/* ---- free play ---- */
+bool practice_desk_plays(SoffitPracticeDesk *desk); /* there is nothing to pass */
+/* Pull at the hot spot under the load as it stands, MPa; NaN where it is not known (yet). */
+Banded practice_desk_duel_mine(SoffitPracticeDesk *desk);
+Banded practice_desk_duel_best(SoffitPracticeDesk *desk);
+bool practice_desk_duel_searching(SoffitPracticeDesk *desk);
+
 /* ---- progress ---- */
 const Progress *practice_desk_progress(SoffitPracticeDesk *desk);
 /* Another trainee of this machine: his file, or a new one. */

@@ -12,9 +12,17 @@ typedef struct {
   GtkWidget *button, *label, *popover, *rows, *sum, *due, *left_out;
 } ExerciseList;
 
-static const char *const level_name[] = {
-    N_("Level 1: seeing and hands"), N_("Level 2: brush, cutter, height"),
-    N_("Level 3: whole bridges and their limits"), N_("Level 4: rescue and judgement")};
+static const char *const group_name[] = {N_("Level 1: seeing and hands"),
+                                         N_("Level 2: brush, cutter, height"),
+                                         N_("Level 3: whole bridges and their limits"),
+                                         N_("Level 4: rescue and judgement"),
+                                         N_("Free play"),
+                                         N_("Your own exercises")};
+
+static int group_of(const Exercise *e)
+{
+  return *e->file ? 5 : !exercise_counts(e) ? 4 : CLAMP(e->level, 1, 4) - 1;
+}
 
 static void row_chosen(GtkListBox *box, GtkListBoxRow *row, gpointer data)
 {
@@ -28,10 +36,10 @@ static void row_chosen(GtkListBox *box, GtkListBoxRow *row, gpointer data)
 static void header_set(GtkListBoxRow *row, GtkListBoxRow *before, gpointer data)
 {
   (void)data;
-  int level = GPOINTER_TO_INT(g_object_get_data(G_OBJECT(row), "level"));
-  bool first = !before || GPOINTER_TO_INT(g_object_get_data(G_OBJECT(before), "level")) != level;
-  gtk_list_box_row_set_header(
-      row, first ? part_label(words_translate(level_name[CLAMP(level, 1, 4) - 1]), "title") : NULL);
+  int group = GPOINTER_TO_INT(g_object_get_data(G_OBJECT(row), "group"));
+  bool first = !before || GPOINTER_TO_INT(g_object_get_data(G_OBJECT(before), "group")) != group;
+  gtk_list_box_row_set_header(row, first ? part_label(words_translate(group_name[group]), "title")
+                                         : NULL);
 }
 
 static GtkWidget *row_new(ExerciseList *self, const Exercise *e)
@@ -41,7 +49,9 @@ static GtkWidget *row_new(ExerciseList *self, const Exercise *e)
   const char *title = words_translate(e->title),
              *kind = words_translate(exercise_kind_name(e->kind));
   GtkWidget *row = gtk_list_box_row_new(), *line = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 10);
-  gtk_box_append(GTK_BOX(line), part_label(passed ? "✓" : "○", NULL));
+  GtkWidget *mark = part_label(!exercise_counts(e) ? "–" : passed ? "✓" : "○", NULL);
+  gtk_label_set_width_chars(GTK_LABEL(mark), 2);
+  gtk_box_append(GTK_BOX(line), mark);
   g_autofree char *name = g_strdup_printf("%s  %s", e->id, title);
   GtkWidget *label = part_label(name, here ? "title" : NULL), *note = part_label(kind, "note");
   gtk_widget_set_hexpand(label, TRUE);
@@ -52,9 +62,11 @@ static GtkWidget *row_new(ExerciseList *self, const Exercise *e)
   if (here)
     gtk_widget_add_css_class(row, "now");
   g_object_set_data_full(G_OBJECT(row), "id", g_strdup(e->id), g_free);
-  g_object_set_data(G_OBJECT(row), "level", GINT_TO_POINTER(e->level));
+  g_object_set_data(G_OBJECT(row), "group", GINT_TO_POINTER(group_of(e)));
   g_autofree char *spoken =
-      g_strdup_printf("%s, %s, %s", name, kind, passed ? _("passed") : _("not passed yet"));
+      exercise_counts(e)
+          ? g_strdup_printf("%s, %s, %s", name, kind, passed ? _("passed") : _("not passed yet"))
+          : g_strdup_printf("%s, %s", name, kind);
   spoken_name(row, spoken);
   return row;
 }
@@ -77,9 +89,9 @@ static void list_show(ExerciseList *self)
   gtk_label_set_text(GTK_LABEL(self->label), title);
   g_autofree char *spoken = g_strdup_printf(_("Exercise %s. Choose another."), title);
   spoken_name(self->button, spoken);
-  g_autofree char *sum =
-      g_strdup_printf(_("%u of %u passed"),
-                      progress_count_passed(practice_desk_progress(self->desk), set), set->len);
+  g_autofree char *sum = g_strdup_printf(
+      _("%u of %u passed"), progress_count_passed(practice_desk_progress(self->desk), set),
+      exercises_counted(set));
   gtk_label_set_text(GTK_LABEL(self->sum), sum);
   Skill why;
   const Exercise *next = exercise_next(set, practice_desk_progress(self->desk),
@@ -111,6 +123,8 @@ GtkWidget *practice_list_button_new(SoffitPracticeDesk *desk)
   self->button = gtk_menu_button_new();
   self->label = part_label("", "case-number");
   gtk_widget_set_hexpand(self->label, TRUE);
+  gtk_label_set_wrap(GTK_LABEL(self->label), FALSE);
+  gtk_label_set_ellipsize(GTK_LABEL(self->label), PANGO_ELLIPSIZE_END);
   gtk_box_append(GTK_BOX(inside), self->label);
   gtk_box_append(GTK_BOX(inside), gtk_image_new_from_icon_name("pan-down-symbolic"));
   gtk_menu_button_set_child(GTK_MENU_BUTTON(self->button), inside);
@@ -128,7 +142,11 @@ GtkWidget *practice_list_button_new(SoffitPracticeDesk *desk)
                                  GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), self->rows);
   gtk_widget_set_size_request(scroller, 460, LIST_HEIGHT);
-  GtkWidget *part[] = {self->sum, self->due, scroller, self->left_out};
+  GtkWidget *make = gtk_button_new_with_label(_("Make or change an exercise…"));
+  gtk_widget_add_css_class(make, "quiet");
+  gtk_widget_set_halign(make, GTK_ALIGN_START);
+  gtk_actionable_set_action_name(GTK_ACTIONABLE(make), "win.exercise");
+  GtkWidget *part[] = {self->sum, self->due, scroller, self->left_out, make};
   for (size_t i = 0; i < G_N_ELEMENTS(part); i++)
     gtk_box_append(GTK_BOX(box), part[i]);
   self->popover = gtk_popover_new();

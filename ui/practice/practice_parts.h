@@ -24,6 +24,8 @@ GtkWidget *practice_profile_button_new(SoffitPracticeDesk *desk); /* who practis
 GtkWidget *practice_crack_new(SoffitPracticeDesk *desk);
 /* Its way over the drawing, in slow motion where the desktop wants motion. */
 void practice_crack_attach(SoffitPracticeDesk *desk, GtkWidget *canvas);
+/* Free play: mine against the best, while it is drawn. */
+GtkWidget *practice_against_new(SoffitPracticeDesk *desk);
 /* The peaks of the attempts as a small curve. */
 GtkWidget *practice_peaks_new(SoffitPracticeDesk *desk);
 /* follow(data) at each of the signals, as long as the widget lives; once at once. */

@@ -2,6 +2,7 @@
  * practice_progress.c. SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 #include "ui/practice/practice_desk.h"
+#include <gio/gio.h>
 
 typedef enum {
   PRACTICE_EXERCISE_CHANGED,
@@ -38,6 +39,10 @@ struct _SoffitPracticeDesk {
   Score live, handed;
   GArray *peaks; /* double, owned */
 
+  Case *duel_room; /* owned: what the best of free play was looked for in; n_unit 0: none */
+  GCancellable *duel_search; /* owned; NULL: none runs */
+  Assessment *duel;          /* owned ref: the best outline in that room; NULL: not known */
+
   Progress *progress; /* owned */
   char *data_dir, *progress_path, *message;
 };
@@ -45,6 +50,9 @@ struct _SoffitPracticeDesk {
 void practice_emit(SoffitPracticeDesk *desk, PracticeSignal which);
 void practice_forget_work(SoffitPracticeDesk *desk);
 void practice_score_live(SoffitPracticeDesk *desk); /* the drawing has another answer */
-gint64 practice_now(void);                          /* seconds since 1970 */
+/* Free play: looks for the best outline of the room as it is drawn now, unless that is known. */
+void practice_duel_follow(SoffitPracticeDesk *desk);
+void practice_duel_end(SoffitPracticeDesk *desk); /* stops, forgets */
+gint64 practice_now(void);                        /* seconds since 1970 */
 void practice_progress_open(SoffitPracticeDesk *desk);
 void practice_progress_keep(SoffitPracticeDesk *desk); /* the work handed in */

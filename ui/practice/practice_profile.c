@@ -55,7 +55,7 @@ static void profile_show(Profile *self)
   guint passed =
       progress_count_passed(practice_desk_progress(self->desk), practice_desk_set(self->desk));
   g_autofree char *text = g_strdup_printf(_("%s · %u of %u"), *who ? who : _("Progress"), passed,
-                                          practice_desk_set(self->desk)->len);
+                                          exercises_counted(practice_desk_set(self->desk)));
   gtk_menu_button_set_label(GTK_MENU_BUTTON(self->button), text);
   gtk_editable_set_text(GTK_EDITABLE(self->name), who);
   skills_show(self);

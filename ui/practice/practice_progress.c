@@ -57,6 +57,8 @@ void practice_progress_open(SoffitPracticeDesk *self)
 
 void practice_progress_keep(SoffitPracticeDesk *self)
 {
+  if (practice_desk_plays(self)) /* there is nothing to pass */
+    return;
   Attempt *attempt = progress_add(self->progress, self->exercise, &self->handed, practice_now());
   attempt->hints = (gint)self->hints;
   for (size_t i = 0; i < self->hints; i++)

@@ -36,7 +36,7 @@ static void row_show(StepRow *self)
     bool has = practice_desk_has_step(self->desk, (PracticeStep)i);
     gtk_widget_set_visible(self->step[i], has);
     if (self->line[i])
-      gtk_widget_set_visible(self->line[i], has);
+      gtk_widget_set_visible(self->line[i], has && number > 0);
     if (!has)
       continue;
     number++;

@@ -112,8 +112,12 @@ static void head_show(WhyColumn *self, const Score *score)
       : score ? words_phrase(&score->head)
               : g_strdup(_("following"));
   gtk_label_set_text(GTK_LABEL(self->head), text);
+  bool plays = practice_desk_plays(self->desk), /* whose figures stand below */
+      busy = practice_desk_busy(self->desk) || practice_desk_fault(self->desk);
+  gtk_widget_set_visible(self->head,
+                         !plays || busy || practice_desk_step(self->desk) == PRACTICE_COMPARE);
   g_autofree char *peaks = NULL;
-  if (score && practice_desk_step(self->desk) != PRACTICE_PREDICT &&
+  if (score && !plays && practice_desk_step(self->desk) != PRACTICE_PREDICT &&
       isfinite(score->mine_mpa.value)) {
     g_autofree char *mine = words_number(score->mine_mpa.value, 0),
                     *start = words_number(score->start_mpa.value, 0);
@@ -156,6 +160,8 @@ static void column_show(WhyColumn *self)
   hints_show(self);
   gtk_widget_set_visible(self->hand_in, step == PRACTICE_SEE || step == PRACTICE_REDRAW);
   gtk_widget_set_sensitive(self->hand_in, !practice_desk_busy(self->desk) && score);
+  gtk_button_set_label(GTK_BUTTON(self->hand_in),
+                       practice_desk_plays(self->desk) ? _("See both side by side") : _("Hand in"));
   gtk_widget_set_visible(self->again, compare);
   gtk_widget_set_visible(self->swap, compare && practice_desk_best(self->desk));
   self->filling = true;
@@ -270,6 +276,7 @@ GtkWidget *practice_why_new(SoffitPracticeDesk *desk)
   gtk_accessible_update_property(GTK_ACCESSIBLE(self->head), GTK_ACCESSIBLE_PROPERTY_LEVEL, 1, -1);
   GtkWidget *part[] = {self->head,
                        self->peaks,
+                       practice_against_new(desk),
                        load_build(self),
                        practice_crack_new(desk),
                        practice_sizes_new(desk),
