@@ -69,6 +69,26 @@ char *words_range(Banded number, int decimals)
   return g_strdup_printf("%s–%s", low, high);
 }
 
+char *words_banded(Banded number, int decimals, const char *unit)
+{
+  g_autofree char *value = words_number(number.value, decimals),
+                  *band = words_range(number, decimals);
+  g_autoptr(GString) all = g_string_new(value);
+  if (unit)
+    g_string_append_printf(all, " %s", unit);
+  if (*band)
+    g_string_append_printf(all, " (%s)", band);
+  return g_string_free(g_steal_pointer(&all), FALSE);
+}
+
+char *words_chance(Banded percent)
+{
+  if (!(percent.value < 0.05))
+    return words_banded(percent, percent.high < 9.95 || percent.value < 0.95 ? 1 : 0, "%");
+  g_autofree char *least = words_number(0.1, 1), *band = words_range(percent, 1);
+  return g_strdup_printf("< %s %% (%s)", least, band);
+}
+
 char *words_phrase(const Phrase *phrase)
 {
   if (phrase->text == NULL)

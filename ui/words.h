@@ -23,5 +23,9 @@ char *words_number(double value, int decimals); /* "–" for NaN                
 /* "high gloss: × 1.57 (1.47–1.67) of milled only", and its source on a line of its own. */
 char *words_own_factor(const OwnFactor *own);
 char *words_range(Banded number, int decimals); /* "0.72–0.87"; "" when nothing is known         */
+/* "0.23 (0.21–0.25)", "440 µm (400–480)"; unit NULL: none. */
+char *words_banded(Banded number, int decimals, const char *unit);
+/* A chance is never nought: "44 % (19–75)", "< 0.1 % (0.0–0.2)". */
+char *words_chance(Banded percent);
 char *words_phrase(const Phrase *phrase);
 char *words_place(const char *place); /* of case_check: "34/35 gingival", "unit 2"; word by word */

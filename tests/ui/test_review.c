@@ -4,6 +4,7 @@
 #include "../core/case_files.h"
 #include "wait_for.h"
 #include "ui/review/review_desk.h"
+#include "ui/review/queue_columns.h"
 #include "ui/review/row_words.h"
 #include <string.h>
 
@@ -50,18 +51,19 @@ static void orders_differ(void)
   g_autoptr(LabRow) good = row_make("QB-01", VERDICT_HOLDS, 2.1, STANDING_WAITS);
   bad->waiting_since_us = 2000, good->waiting_since_us = 1000;
   bad->chance_percent.value = 60, good->chance_percent.value = 2;
-  g_assert_cmpint(row_compare(bad, good, ORDER_WORST), <, 0);
-  g_assert_cmpint(row_compare(bad, good, ORDER_MARGIN), <, 0);
-  g_assert_cmpint(row_compare(bad, good, ORDER_CHANCE), <, 0);
-  g_assert_cmpint(row_compare(bad, good, ORDER_VERDICT), <, 0);
-  g_assert_cmpint(row_compare(bad, good, ORDER_CASE), >, 0);
-  g_assert_cmpint(row_compare(bad, good, ORDER_WAITING), >, 0);
+  g_assert_cmpint(row_compare(bad, good, ORDER_WORST, false), <, 0);
+  g_assert_cmpint(row_compare(bad, good, ORDER_MARGIN, false), <, 0);
+  g_assert_cmpint(row_compare(bad, good, ORDER_CHANCE, false), <, 0);
+  g_assert_cmpint(row_compare(bad, good, ORDER_VERDICT, false), <, 0);
+  g_assert_cmpint(row_compare(bad, good, ORDER_CASE, false), >, 0);
+  g_assert_cmpint(row_compare(bad, good, ORDER_WAITING, false), >, 0);
   good->waiting_since_us = 0; /* what does not wait comes last */
-  g_assert_cmpint(row_compare(bad, good, ORDER_WAITING), <, 0);
+  g_assert_cmpint(row_compare(bad, good, ORDER_WAITING, false), <, 0);
   for (QueueOrder order = ORDER_WORST; order < QUEUE_ORDERS;
        order++) { /* an order, whatever it is */
-    g_assert_cmpint(row_compare(bad, bad, order), ==, 0);
-    g_assert_cmpint(row_compare(bad, good, order) > 0, ==, row_compare(good, bad, order) < 0);
+    g_assert_cmpint(row_compare(bad, bad, order, false), ==, 0);
+    g_assert_cmpint(row_compare(bad, good, order, false) > 0, ==,
+                    row_compare(good, bad, order, false) < 0);
   }
 }
 
@@ -90,6 +92,103 @@ static void filters_are_kept_as_text(void)
   g_assert_cmpint(back.facet, ==, QUEUE_ALL);
   g_assert_cmpint(back.order, ==, ORDER_WORST);
   g_free(back.words);
+}
+
+static void columns_are_words_too(void)
+{
+  g_autoptr(LabRow) row = row_make("QB-02", VERDICT_REWORK, 0.2, STANDING_WAITS);
+  g_assert_true(row_has_words(row, "hand:TR"));
+  g_assert_true(row_has_words(row, "HAND:\"tr\" material:zirconia"));
+  g_assert_true(row_has_words(row, "material:\"Zirconia 3Y\" rework"));
+  g_assert_false(row_has_words(row, "hand:\"T\""));            /* not the whole */
+  g_assert_false(row_has_words(row, "hand:QB"));               /* stands elsewhere */
+  g_assert_false(row_has_words(row, "material:\"Zirconia\"")); /* not the whole */
+  g_assert_true(row_has_words(row, "\"Zirconia 3Y\""));        /* anywhere, blank and all */
+  g_assert_false(row_has_words(row, "nothing:TR"));            /* no column: a word */
+  g_autofree char *set = queue_words_set("TR  rework", ORDER_HAND, "BM"),
+                  *other = queue_words_set(set, ORDER_HAND, "A B"),
+                  *none = queue_words_set(other, ORDER_HAND, NULL),
+                  *is = queue_words_get(other, ORDER_HAND),
+                  *nil = queue_words_get(other, ORDER_FINISH);
+  g_assert_cmpstr(set, ==, "TR rework hand:\"BM\"");
+  g_assert_cmpstr(other, ==, "TR rework hand:\"A B\"");
+  g_assert_cmpstr(is, ==, "A B");
+  g_assert_cmpstr(none, ==, "TR rework");
+  g_assert_null(nil);
+}
+
+static void orders_turn_round(void)
+{
+  g_autoptr(LabRow) bad = row_make("QB-09", VERDICT_REWORK, 0.4, STANDING_WAITS);
+  g_autoptr(LabRow) good = row_make("QB-01", VERDICT_HOLDS, 2.1, STANDING_WAITS);
+  g_autoptr(LabRow) none = row_make("QB-05", VERDICT_NONE, NAN, STANDING_WAITS);
+  g_assert_cmpint(row_compare(bad, good, ORDER_MARGIN, true), >, 0);
+  g_assert_cmpint(row_compare(bad, good, ORDER_WORST, true), >, 0);
+  for (int reversed = 0; reversed < 2; reversed++) { /* unknown last, whichever way round */
+    g_assert_cmpint(row_compare(none, bad, ORDER_MARGIN, reversed), >, 0);
+    g_assert_cmpint(row_compare(none, good, ORDER_VERDICT, reversed), >, 0);
+  }
+  QueueView view = {.order = ORDER_MARGIN, .reversed = true}, back = {0};
+  g_autofree char *text = queue_view_to_text(&view);
+  queue_view_from_text(&back, text);
+  g_assert_cmpint(back.order, ==, ORDER_MARGIN);
+  g_assert_true(back.reversed);
+  g_free(back.words);
+}
+
+static void cells_say_it(void)
+{
+  g_autoptr(LabRow) row = row_make("QB-02", VERDICT_REWORK, 0.23, STANDING_PASSED);
+  const gint64 now = 3 * 3600 * (gint64)G_USEC_PER_SEC;
+  const struct {
+    QueueOrder column;
+    const char *text;
+  } cell[] = {{ORDER_CASE, "QB-02"},
+              {ORDER_SPAN, "3 units, 35-37"},
+              {ORDER_MATERIAL, "Zirconia 3Y"},
+              {ORDER_CONNECTOR, "35/36"},
+              {ORDER_VERDICT, "rework"},
+              {ORDER_MARGIN, "0.23 (0.21–0.25)"},
+              {ORDER_CHANCE, "44 % (19–75)"},
+              {ORDER_WAITING, "passed"},
+              {ORDER_HAND, "TR"}};
+  row->margin = banded(0.23, 0.21, 0.25);
+  row->chance_percent = banded(44, 19, 75);
+  for (size_t i = 0; i < G_N_ELEMENTS(cell); i++) {
+    g_autofree char *text = row_words_cell(row, cell[i].column, now);
+    g_assert_cmpstr(text, ==, cell[i].text);
+  }
+  row->waiting_since_us = 1;
+  row->chance_percent = banded(0.01, 0, 0.2);
+  row->margin.value = NAN;
+  g_autofree char *waits = row_words_cell(row, ORDER_WAITING, now),
+                  *chance = row_words_cell(row, ORDER_CHANCE, now),
+                  *margin = row_words_cell(row, ORDER_MARGIN, now);
+  g_assert_cmpstr(waits, ==, "2 h");
+  g_assert_cmpstr(chance, ==, "< 0.1 % (0.0–0.2)");
+  g_assert_cmpstr(margin, ==, "");
+}
+
+static void columns_are_kept(void)
+{
+  ColumnKept kept[QUEUE_COLUMNS];
+  columns_kept_from_text(kept, "margin:120 -span nonsense margin case:7 -hand:90");
+  g_assert_cmpint(kept[0].column, ==, ORDER_MARGIN);
+  g_assert_cmpint(kept[0].width, ==, 120);
+  g_assert_cmpint(kept[1].column, ==, ORDER_SPAN);
+  g_assert_false(kept[1].shown);
+  g_assert_cmpint(kept[2].width, ==, 0); /* too narrow to be read */
+  g_assert_cmpint(kept[4].column, ==, ORDER_MATERIAL);
+  g_autofree char *text = columns_kept_to_text(kept);
+  g_assert_cmpstr(text, ==,
+                  "margin:120 -span case -hand:90 material neck verdict chance finish since");
+  guint seen = 0;
+  for (int i = 0; i < QUEUE_COLUMNS; i++)
+    seen |= 1u << kept[i].column;
+  g_assert_cmpuint(seen, ==, (1u << QUEUE_ORDERS) - 2); /* every one, once */
+  columns_kept_from_text(kept, "-case -span -material -neck -verdict -margin -chance -finish "
+                               "-since -hand");
+  g_assert_true(kept[0].shown); /* an empty table shows nothing */
 }
 
 static void rows_are_sentences(void)
@@ -275,6 +374,10 @@ int main(int argc, char **argv)
   g_test_add_func("/review/orders", orders_differ);
   g_test_add_func("/review/waiting", waiting_is_told);
   g_test_add_func("/review/filters", filters_are_kept_as_text);
+  g_test_add_func("/review/column-words", columns_are_words_too);
+  g_test_add_func("/review/orders-round", orders_turn_round);
+  g_test_add_func("/review/cells", cells_say_it);
+  g_test_add_func("/review/columns", columns_are_kept);
   g_test_add_func("/review/sentences", rows_are_sentences);
   g_test_add_func("/review/queue", queue_follows_the_view);
   g_test_add_func("/review/decision", decision_is_written_and_moves_on);

@@ -2,7 +2,6 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/review/queue.h"
 #include "ui/review/row_words.h"
-#include "ui/words.h"
 #include <string.h>
 
 struct _SoffitQueue {
@@ -21,146 +20,6 @@ G_DEFINE_FINAL_TYPE_WITH_CODE(SoffitQueue, queue, G_TYPE_OBJECT,
                               G_IMPLEMENT_INTERFACE(G_TYPE_LIST_MODEL, queue_model_init))
 
 static guint counted;
-
-/* ---- names ---- */
-
-static const char *const facet_id[QUEUE_FACETS] = {"all", "rework", "close", "holds", "unreadable"};
-static const char *const order_id[QUEUE_ORDERS] = {"worst",  "case",    "span",   "material",
-                                                   "neck",   "verdict", "margin", "chance",
-                                                   "finish", "since",   "hand"};
-
-const char *queue_facet_name(QueueFacet facet)
-{
-  static const char *const name[QUEUE_FACETS] = {N_("all"), N_("rework"), N_("close"), N_("holds"),
-                                                 N_("unreadable")};
-  return name[facet];
-}
-
-const char *queue_order_name(QueueOrder order)
-{
-  static const char *const name[QUEUE_ORDERS] = {
-      N_("Worst first"),     N_("By case"),         N_("By span"),     N_("By material"),
-      N_("By weakest neck"), N_("By verdict"),      N_("By margin"),   N_("By chance of a break"),
-      N_("By finish"),       N_("Longest waiting"), N_("By last hand")};
-  return name[order];
-}
-
-char *queue_view_to_text(const QueueView *view)
-{
-  return g_strdup_printf("%s %s %s %s", facet_id[view->facet], view->waiting ? "waiting" : "any",
-                         order_id[view->order], view->words ? view->words : "");
-}
-
-static int id_find(const char *const *id, int n, const char *word, int otherwise)
-{
-  for (int i = 0; word && i < n; i++)
-    if (strcmp(id[i], word) == 0)
-      return i;
-  return otherwise;
-}
-
-void queue_view_from_text(QueueView *view, const char *text)
-{
-  g_auto(GStrv) part = g_strsplit(text, " ", 4);
-  guint n = g_strv_length(part);
-  view->facet = (QueueFacet)id_find(facet_id, QUEUE_FACETS, n > 0 ? part[0] : NULL, QUEUE_ALL);
-  view->waiting = n > 1 && strcmp(part[1], "waiting") == 0;
-  view->order = (QueueOrder)id_find(order_id, QUEUE_ORDERS, n > 2 ? part[2] : NULL, ORDER_WORST);
-  g_free(view->words);
-  view->words = n > 3 && *part[3] ? g_strdup(part[3]) : NULL;
-}
-
-/* ---- rows ---- */
-
-bool row_waits(const LabRow *row)
-{
-  return row->state == ROW_UNREADABLE ||
-         (row->state >= ROW_READ &&
-          (row->standing == STANDING_WAITS || row->standing == STANDING_REOPENED));
-}
-
-static bool row_in_facet(const LabRow *row, QueueFacet facet)
-{
-  switch (facet) {
-  case QUEUE_ALL:
-    return true;
-  case QUEUE_UNREADABLE:
-    return row->state == ROW_UNREADABLE;
-  default:
-    return row->state == ROW_READY && row->verdict == (facet == QUEUE_REWORK  ? VERDICT_REWORK
-                                                       : facet == QUEUE_CLOSE ? VERDICT_CLOSE
-                                                                              : VERDICT_HOLDS);
-  }
-}
-
-bool row_has_words(const LabRow *row, const char *words)
-{
-  if (!words || !*words)
-    return true;
-  g_autofree char *all = row_words_to_find(row);
-  g_autofree char *place = g_utf8_casefold(all, -1), *wanted = g_utf8_casefold(words, -1);
-  g_auto(GStrv) word = g_strsplit_set(wanted, " \t", -1);
-  for (char **w = word; *w; w++)
-    if (!strstr(place, *w))
-      return false;
-  return true;
-}
-
-static int number_compare(double a, double b)
-{
-  if (isnan(a) || isnan(b))
-    return isnan(a) - isnan(b);
-  return (a > b) - (a < b);
-}
-
-/* Long waiting first; what does not wait last. */
-static int since_compare(gint64 a, gint64 b)
-{
-  if (!a || !b)
-    return !a - !b;
-  return (a > b) - (a < b);
-}
-
-int row_compare(const LabRow *a, const LabRow *b, QueueOrder order)
-{
-  int by = 0;
-  switch (order) {
-  case ORDER_CASE:
-    by = strcmp(a->number, b->number);
-    break;
-  case ORDER_SPAN:
-    by = (a->n_unit < b->n_unit) - (a->n_unit > b->n_unit);
-    by = by ? by : a->tooth_first - b->tooth_first;
-    break;
-  case ORDER_MATERIAL:
-    by = strcmp(a->material, b->material);
-    break;
-  case ORDER_CONNECTOR:
-    by = strcmp(a->weakest, b->weakest);
-    break;
-  case ORDER_VERDICT:
-    by = (int)b->verdict - (int)a->verdict;
-    break;
-  case ORDER_MARGIN:
-    by = number_compare(a->margin.value, b->margin.value);
-    break;
-  case ORDER_CHANCE:
-    by = number_compare(-a->chance_percent.value, -b->chance_percent.value);
-    break;
-  case ORDER_FINISH:
-    by = (int)a->finish - (int)b->finish;
-    break;
-  case ORDER_WAITING:
-    by = since_compare(a->waiting_since_us, b->waiting_since_us);
-    break;
-  case ORDER_HAND:
-    by = strcmp(a->author, b->author);
-    break;
-  default:
-    break;
-  }
-  return by ? by : lab_row_compare(a, b);
-}
 
 /* ---- model ---- */
 
@@ -192,7 +51,8 @@ static int item_compare(const void *a, const void *b, void *data)
 {
   const SoffitQueue *self = data;
   return row_compare(lab_item_row(*(SoffitLabItem *const *)a),
-                     lab_item_row(*(SoffitLabItem *const *)b), self->view.order);
+                     lab_item_row(*(SoffitLabItem *const *)b), self->view.order,
+                     self->view.reversed);
 }
 
 /* Hidden until it has been read anew. */
@@ -286,6 +146,41 @@ void queue_set_view(SoffitQueue *self, const QueueView *view)
   self->view = *view;
   self->view.words = words;
   queue_make(self);
+}
+
+/* Those that the menu of a column may offer, and how many rows each would show. */
+static int value_order(const void *a, const void *b)
+{
+  const QueueValue *const *x = a, *const *y = b;
+  return g_utf8_collate((*x)->text, (*y)->text);
+}
+
+GPtrArray *queue_values(SoffitQueue *self, QueueOrder column)
+{
+  GListModel *all = G_LIST_MODEL(self->desk);
+  GPtrArray *value = g_ptr_array_new_with_free_func(queue_value_free);
+  g_autoptr(GHashTable) by_text = g_hash_table_new(g_str_hash, g_str_equal);
+  g_autofree char *words = queue_words_set(self->view.words, column, NULL);
+  for (guint i = 0, n = g_list_model_get_n_items(all); i < n; i++) {
+    g_autoptr(SoffitLabItem) item = g_list_model_get_item(all, i);
+    const LabRow *row = lab_item_row(item);
+    if ((self->view.waiting && !row_waits(row)) || !row_in_facet(row, self->view.facet) ||
+        item_hidden(self, row) || !row_has_words(row, words))
+      continue;
+    g_autofree char *text = row_words_cell(row, column, 0);
+    QueueValue *one = g_hash_table_lookup(by_text, text);
+    if (!*text)
+      continue;
+    if (!one) {
+      one = g_new0(QueueValue, 1);
+      one->text = g_steal_pointer(&text);
+      g_ptr_array_add(value, one);
+      g_hash_table_insert(by_text, one->text, one);
+    }
+    one->rows++;
+  }
+  g_ptr_array_sort(value, value_order);
+  return value;
 }
 
 guint queue_count(SoffitQueue *self, QueueFacet facet)

@@ -121,6 +121,8 @@ GtkWidget *queue_filters_new(SoffitReviewDesk *desk)
   g_signal_connect_swapped(self->name, "activate", G_CALLBACK(filter_kept), self);
   gtk_box_append(GTK_BOX(keep), self->name);
   gtk_box_append(GTK_BOX(keep), part_button(_("Keep"), "small", G_CALLBACK(filter_kept), self));
+  gtk_box_append(GTK_BOX(box), part_label(_("Only those with"), "title"));
+  gtk_box_append(GTK_BOX(box), queue_facets_new(desk));
   gtk_box_append(GTK_BOX(box), part_label(_("Filters"), "title"));
   gtk_box_append(GTK_BOX(box), self->rows);
   gtk_box_append(GTK_BOX(box), keep);

@@ -1,20 +1,24 @@
-/* queue_pane.c - the cases of the lab beside the evidence: chips, search, order, list.
+/* queue_pane.c - the cases of the lab beside the evidence: chips, search, order, list or table.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/parts.h"
-#include "ui/review/queue_row.h"
+#include "ui/preferences.h"
+#include "ui/review/queue_list.h"
+#include "ui/review/queue_table.h"
 #include "ui/review/review_parts.h"
 #include "ui/sign.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
 
+#define PREFERENCE "review-as-table"
 #define LOOKED_AT 24 /* rows around the one at hand that are assessed first */
 
 typedef struct {
   SoffitReviewDesk *desk; /* owned ref */
-  GtkWidget *search, *chip[QUEUE_FACETS], *count[QUEUE_FACETS], *waiting, *order, *list, *empty,
-      *stack, *foot;
+  GtkWidget *search, *chip[QUEUE_FACETS], *count[QUEUE_FACETS], *waiting, *order, *head, *columns,
+      *other, *list, *table, *empty, *stack, *foot;
   GtkSingleSelection *selection; /* owned ref */
-  bool showing;
+  bool showing, as_table;
+  bool focus;   /* wanted for the row of the case at hand */
   guint follow; /* idle source */
 } QueuePane;
 
@@ -23,9 +27,15 @@ static QueuePane *pane_of(GtkWidget *widget)
   return g_object_get_data(G_OBJECT(widget), "soffit-queue-pane");
 }
 
+static GtkWidget *rows_shown(QueuePane *self)
+{
+  return self->as_table ? queue_table_rows(SOFFIT_QUEUE_TABLE(self->table))
+                        : gtk_scrolled_window_get_child(GTK_SCROLLED_WINDOW(self->list));
+}
+
 GtkWidget *queue_pane_list(GtkWidget *pane)
 {
-  return pane_of(pane)->list;
+  return rows_shown(pane_of(pane));
 }
 
 void queue_pane_search(GtkWidget *pane)
@@ -44,7 +54,9 @@ static void view_take(QueuePane *self)
     if (gtk_toggle_button_get_active(GTK_TOGGLE_BUTTON(self->chip[facet])))
       view.facet = facet;
   view.waiting = gtk_toggle_button_get_active(GTK_TOGGLE_BUTTON(self->waiting));
-  view.order = (QueueOrder)gtk_drop_down_get_selected(GTK_DROP_DOWN(self->order));
+  QueueOrder order = (QueueOrder)gtk_drop_down_get_selected(GTK_DROP_DOWN(self->order));
+  view.reversed = view.reversed && order == view.order;
+  view.order = order;
   view.words = (char *)gtk_editable_get_text(GTK_EDITABLE(self->search));
   queue_set_view(review_desk_queue(self->desk), &view);
 }
@@ -113,7 +125,9 @@ static void empty_show(QueuePane *self)
   guint today = review_desk_today(self->desk);
   bool none = g_list_model_get_n_items(G_LIST_MODEL(queue)) == 0;
   LabProgress progress = lab_desk_progress(review_desk_lab(self->desk));
-  gtk_stack_set_visible_child_name(GTK_STACK(self->stack), none ? "empty" : "list");
+  gtk_stack_set_visible_child_name(GTK_STACK(self->stack), none             ? "empty"
+                                                           : self->as_table ? "table"
+                                                                            : "list");
   if (!none)
     return;
   g_autofree char *day = g_strdup_printf(
@@ -135,24 +149,6 @@ static void queue_counted(QueuePane *self)
 }
 
 /* ---- the list ---- */
-
-static void row_setup(GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
-{
-  (void)factory, (void)data;
-  gtk_list_item_set_child(item, queue_row_new());
-}
-
-static void row_bind(GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
-{
-  (void)factory, (void)data;
-  queue_row_set(SOFFIT_QUEUE_ROW(gtk_list_item_get_child(item)), gtk_list_item_get_item(item));
-}
-
-static void row_unbind(GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
-{
-  (void)factory, (void)data;
-  queue_row_set(SOFFIT_QUEUE_ROW(gtk_list_item_get_child(item)), NULL);
-}
 
 /* Those around the selected one are assessed first. */
 static void around_hurry(QueuePane *self, guint at)
@@ -180,15 +176,13 @@ static void selection_moved(QueuePane *self)
 static gboolean focus_follow(void *data)
 {
   QueuePane *self = data;
-  GtkWidget *child = gtk_widget_get_first_child(self->list);
+  GtkWidget *rows = rows_shown(self), *child = gtk_widget_get_first_child(rows);
+  bool wanted = self->focus || gtk_widget_get_focus_child(rows) != NULL;
   self->follow = 0;
-  for (; child; child = gtk_widget_get_next_sibling(child)) {
-    GtkWidget *row = gtk_widget_get_first_child(child);
-    SoffitLabItem *item = SOFFIT_IS_QUEUE_ROW(row) ? queue_row_item(SOFFIT_QUEUE_ROW(row)) : NULL;
-    if (item && item == gtk_single_selection_get_selected_item(self->selection) &&
-        gtk_widget_get_focus_child(self->list) != NULL)
+  self->focus = false;
+  for (; wanted && child; child = gtk_widget_get_next_sibling(child))
+    if (gtk_widget_get_state_flags(child) & GTK_STATE_FLAG_SELECTED)
       gtk_widget_grab_focus(child);
-  }
   return G_SOURCE_REMOVE;
 }
 
@@ -201,41 +195,80 @@ static void desk_selected(QueuePane *self)
   gtk_single_selection_set_selected(self->selection, at);
   self->showing = false;
   if (at != GTK_INVALID_LIST_POSITION) {
-    gtk_widget_activate_action(self->list, "list.scroll-to-item", "u", at);
+    gtk_widget_activate_action(rows_shown(self), "list.scroll-to-item", "u", at);
     around_hurry(self, at);
     if (!self->follow)
       self->follow = g_idle_add_full(GDK_PRIORITY_REDRAW + 10, focus_follow, self, NULL);
   }
 }
 
-/* Enter, or two clicks: into the drawing. */
-static void row_activated(GtkListView *list, guint position, QueuePane *self)
+/* ---- rows or table ---- */
+
+/* The one that is not shown rests without rows. */
+static void view_choose(QueuePane *self, bool as_table)
 {
-  (void)position, (void)self;
-  gtk_widget_activate_action(GTK_WIDGET(list), "win.open-reviewed", NULL);
+  GtkSelectionModel *model = GTK_SELECTION_MODEL(self->selection);
+  self->as_table = as_table;
+  queue_list_set_model(self->list, as_table ? NULL : model);
+  queue_table_set_model(SOFFIT_QUEUE_TABLE(self->table), as_table ? model : NULL);
+  gtk_orientable_set_orientation(GTK_ORIENTABLE(self->head),
+                                 as_table ? GTK_ORIENTATION_HORIZONTAL : GTK_ORIENTATION_VERTICAL);
+  gtk_widget_set_visible(self->columns, as_table);
+  gtk_button_set_label(GTK_BUTTON(self->other), as_table ? _("Rows") : _("Table"));
+  spoken_tooltip(self->other,
+                 as_table ? _("Rows beside the evidence (T)") : _("Cases as a table (T)"));
+  empty_show(self);
 }
 
-static GtkWidget *list_build(QueuePane *self)
+bool queue_pane_as_table(GtkWidget *pane)
 {
-  GtkListItemFactory *factory = gtk_signal_list_item_factory_new();
-  g_signal_connect(factory, "setup", G_CALLBACK(row_setup), NULL);
-  g_signal_connect(factory, "bind", G_CALLBACK(row_bind), NULL);
-  g_signal_connect(factory, "unbind", G_CALLBACK(row_unbind), NULL);
+  return pane_of(pane)->as_table;
+}
+
+void queue_pane_set_as_table(GtkWidget *pane, bool as_table)
+{
+  QueuePane *self = pane_of(pane);
+  if (as_table == self->as_table)
+    return;
+  view_choose(self, as_table);
+  preference_flag_set(PREFERENCE, as_table);
+  self->focus = true;
+  desk_selected(self);
+}
+
+int queue_pane_table_width(GtkWidget *pane, bool folded)
+{
+  queue_table_fold(SOFFIT_QUEUE_TABLE(pane_of(pane)->table), folded);
+  return queue_table_width(SOFFIT_QUEUE_TABLE(pane_of(pane)->table));
+}
+
+void queue_pane_sort(GtkWidget *pane, guint column)
+{
+  if (pane_of(pane)->as_table)
+    queue_table_sort(SOFFIT_QUEUE_TABLE(pane_of(pane)->table), column);
+}
+
+static GtkWidget *views_build(QueuePane *self)
+{
   self->selection =
       gtk_single_selection_new(G_LIST_MODEL(g_object_ref(review_desk_queue(self->desk))));
   gtk_single_selection_set_autoselect(self->selection, FALSE);
   gtk_single_selection_set_can_unselect(self->selection, TRUE);
   g_signal_connect_swapped(self->selection, "notify::selected-item", G_CALLBACK(selection_moved),
                            self);
-  self->list = gtk_list_view_new(g_object_ref(GTK_SELECTION_MODEL(self->selection)), factory);
-  g_signal_connect(self->list, "activate", G_CALLBACK(row_activated), self);
-  gtk_widget_add_css_class(self->list, "queue");
-  spoken_name(self->list, _("Cases of the lab"));
-  GtkWidget *scroller = gtk_scrolled_window_new();
-  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
-                                 GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), self->list);
-  return scroller;
+  self->list = queue_list_new();
+  self->table = queue_table_new(review_desk_queue(self->desk));
+  self->empty = gtk_label_new("");
+  gtk_label_set_justify(GTK_LABEL(self->empty), GTK_JUSTIFY_CENTER);
+  gtk_label_set_wrap(GTK_LABEL(self->empty), TRUE);
+  gtk_widget_add_css_class(self->empty, "queue-empty");
+  self->stack = gtk_stack_new();
+  gtk_stack_add_named(GTK_STACK(self->stack), self->list, "list");
+  gtk_stack_add_named(GTK_STACK(self->stack), self->table, "table");
+  gtk_stack_add_named(GTK_STACK(self->stack), self->empty, "empty");
+  gtk_stack_set_hhomogeneous(GTK_STACK(self->stack), FALSE);
+  gtk_widget_set_vexpand(self->stack, TRUE);
+  return self->stack;
 }
 
 /* ---- building ---- */
@@ -295,13 +328,14 @@ static GtkWidget *order_build(QueuePane *self)
 /* Enter among the words: to the list that they left. */
 static void list_enter(QueuePane *self)
 {
-  gtk_widget_grab_focus(self->list);
+  gtk_widget_grab_focus(rows_shown(self));
 }
 
 static GtkWidget *head_build(QueuePane *self)
 {
   GtkWidget *head = gtk_box_new(GTK_ORIENTATION_VERTICAL, 8),
             *top = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6);
+  self->head = gtk_box_new(GTK_ORIENTATION_VERTICAL, 8);
   self->search = gtk_search_entry_new();
   g_object_set(self->search, "placeholder-text", _("Words: TR rework 3Y"), NULL);
   gtk_widget_set_hexpand(self->search, TRUE);
@@ -309,10 +343,17 @@ static GtkWidget *head_build(QueuePane *self)
   g_signal_connect_swapped(self->search, "search-changed", G_CALLBACK(view_take), self);
   g_signal_connect_swapped(self->search, "activate", G_CALLBACK(list_enter), self);
   gtk_box_append(GTK_BOX(top), self->search);
+  self->other = gtk_button_new();
+  self->columns = columns_menu_new(SOFFIT_QUEUE_TABLE(self->table));
+  gtk_widget_add_css_class(self->other, "small");
+  gtk_actionable_set_action_name(GTK_ACTIONABLE(self->other), "review.table");
   gtk_box_append(GTK_BOX(top), queue_filters_new(self->desk));
+  gtk_box_append(GTK_BOX(top), self->columns);
+  gtk_box_append(GTK_BOX(top), self->other);
+  gtk_box_append(GTK_BOX(self->head), chips_build(self));
+  gtk_box_append(GTK_BOX(self->head), order_build(self));
   gtk_box_append(GTK_BOX(head), top);
-  gtk_box_append(GTK_BOX(head), chips_build(self));
-  gtk_box_append(GTK_BOX(head), order_build(self));
+  gtk_box_append(GTK_BOX(head), self->head);
   gtk_widget_add_css_class(head, "queue-head");
   return head;
 }
@@ -359,22 +400,16 @@ GtkWidget *queue_pane_new(SoffitReviewDesk *desk)
   QueuePane *self = g_new0(QueuePane, 1);
   self->desk = g_object_ref(desk);
   GtkWidget *pane = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
-  self->stack = gtk_stack_new();
-  self->empty = gtk_label_new("");
-  gtk_label_set_justify(GTK_LABEL(self->empty), GTK_JUSTIFY_CENTER);
-  gtk_label_set_wrap(GTK_LABEL(self->empty), TRUE);
-  gtk_widget_add_css_class(self->empty, "queue-empty");
+  GtkWidget *views = views_build(self);
   gtk_box_append(GTK_BOX(pane), head_build(self));
-  gtk_stack_add_named(GTK_STACK(self->stack), list_build(self), "list");
-  gtk_stack_add_named(GTK_STACK(self->stack), self->empty, "empty");
-  gtk_widget_set_vexpand(self->stack, TRUE);
-  gtk_box_append(GTK_BOX(pane), self->stack);
+  gtk_box_append(GTK_BOX(pane), views);
   gtk_box_append(GTK_BOX(pane), foot_build(self));
   gtk_widget_add_css_class(pane, "queue-pane");
   g_object_set_data_full(G_OBJECT(pane), "soffit-queue-pane", self, pane_free);
   g_signal_connect_swapped(review_desk_queue(desk), "counted", G_CALLBACK(queue_counted), self);
   g_signal_connect_swapped(review_desk_lab(desk), "state-changed", G_CALLBACK(queue_counted), self);
   g_signal_connect_swapped(desk, "selected", G_CALLBACK(desk_selected), self);
+  view_choose(self, preference_flag(PREFERENCE, false));
   queue_counted(self);
   desk_selected(self);
   return pane;

@@ -23,12 +23,15 @@
 #define FIRED_OPEN 172
 #define FIRED_FOLDED 128
 #define BAR 118
+#define BESIDE_WIDTH 1900 /* from here on the table leaves room for the evidence */
+#define EVIDENCE_LEAST 940
 
 struct _SoffitReviewPage {
   GtkWidget parent;
   SoffitReviewDesk *desk; /* owned */
   GtkWidget *empty, *queue, *strip, *picture, *fired, *column, *bar;
-  bool asked; /* the folder of before was looked for */
+  bool asked;  /* the folder of before was looked for */
+  bool unseen; /* the table takes all the room: the evidence is not in view */
 };
 
 G_DEFINE_FINAL_TYPE(SoffitReviewPage, review_page, GTK_TYPE_WIDGET)
@@ -64,6 +67,24 @@ static int tallest(GtkWidget *widget, int width, double px)
   return MAX((int)px, least);
 }
 
+/* The table takes what its columns need, or all where the evidence would not find room. */
+static int queue_width(SoffitReviewPage *self, int width, double scale)
+{
+  if (!queue_pane_as_table(self->queue))
+    return widest(self->queue, scale * (width / scale < FOLD_WIDTH ? QUEUE_FOLDED : QUEUE_OPEN));
+  int least = widest(self->queue, queue_pane_table_width(self->queue, width / scale < FOLD_WIDTH)),
+      most = width - (int)(scale * EVIDENCE_LEAST);
+  return width / scale < BESIDE_WIDTH ? width : MIN(least, most);
+}
+
+static void evidence_show(SoffitReviewPage *self, bool seen)
+{
+  GtkWidget *const part[] = {self->strip, self->picture, self->fired, self->column, self->bar};
+  for (size_t i = 0; i < G_N_ELEMENTS(part); i++)
+    gtk_widget_set_child_visible(part[i], seen);
+  self->unseen = !seen;
+}
+
 static void review_page_size_allocate(GtkWidget *widget, int width, int height, int baseline)
 {
   (void)baseline;
@@ -75,11 +96,16 @@ static void review_page_size_allocate(GtkWidget *widget, int width, int height, 
     part_place(self->empty, 0, 0, width, height);
     return;
   }
-  int queue = widest(self->queue, scale * (narrow ? QUEUE_FOLDED : QUEUE_OPEN)),
+  int queue = queue_width(self, width, scale),
       column = widest(self->column, scale * (narrow  ? COLUMN_FOLDED
                                              : large ? COLUMN_OPEN * 1.3
                                                      : COLUMN_OPEN)),
       rest = width - queue, drawing = rest - column;
+  evidence_show(self, queue < width);
+  if (self->unseen) {
+    part_place(self->queue, 0, 0, width, height);
+    return;
+  }
   int bar = tallest(self->bar, rest, scale * BAR),
       strip = tallest(self->strip, rest, scale * (low ? STRIP_FOLDED : STRIP_OPEN)),
       fired = (int)(scale * (low                     ? FIRED_FOLDED
@@ -147,11 +173,26 @@ static bool letters_here(SoffitReviewPage *self)
          focus == self->picture;
 }
 
+/* Among chips, words and menus of the queue, none of them open. */
+static bool above_list(SoffitReviewPage *self)
+{
+  GtkWidget *focus = gtk_root_get_focus(gtk_widget_get_root(GTK_WIDGET(self)));
+  return focus && gtk_widget_is_ancestor(focus, self->queue) &&
+         gtk_widget_get_native(focus) == gtk_widget_get_native(GTK_WIDGET(self));
+}
+
 static void neck_step(SoffitReviewPage *self, int by)
 {
   size_t at = review_desk_connector(self->desk);
   if (by > 0 || at > 0)
     review_desk_set_connector(self->desk, by > 0 ? at + 1 : at - 1);
+}
+
+static void table_set(SoffitReviewPage *self, bool as_table)
+{
+  queue_pane_set_as_table(self->queue, as_table);
+  decision_bar_set_list(self->bar, queue_pane_list(self->queue));
+  gtk_widget_queue_resize(GTK_WIDGET(self));
 }
 
 static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint code,
@@ -163,9 +204,24 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
     queue_pane_search(self->queue);
     return TRUE;
   }
+  if (key == GDK_KEY_Escape && above_list(self)) {
+    gtk_widget_grab_focus(queue_pane_list(self->queue));
+    return TRUE;
+  }
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) || !letters_here(self))
     return FALSE;
+  if (self->unseen && strchr("rpwn", (int)(gdk_keyval_to_lower(key) & 0x7f)) && key < 0x80) {
+    table_set(self, false); /* nobody decides on what he does not see */
+    return TRUE;
+  }
+  if (key >= GDK_KEY_0 && key <= GDK_KEY_9) {
+    queue_pane_sort(self->queue, key == GDK_KEY_0 ? 9 : key - GDK_KEY_1);
+    return TRUE;
+  }
   switch (gdk_keyval_to_lower(key)) {
+  case GDK_KEY_t:
+    table_set(self, !queue_pane_as_table(self->queue));
+    return TRUE;
   case GDK_KEY_j:
     review_desk_step(self->desk, 1);
     return TRUE;
@@ -186,10 +242,14 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
     return TRUE;
   case GDK_KEY_Page_Up:
   case GDK_KEY_KP_Page_Up:
+    if (self->unseen)
+      return FALSE;
     neck_step(self, -1);
     return TRUE;
   case GDK_KEY_Page_Down:
   case GDK_KEY_KP_Page_Down:
+    if (self->unseen)
+      return FALSE;
     neck_step(self, 1);
     return TRUE;
   case GDK_KEY_Escape:
@@ -214,6 +274,24 @@ static void action_figures(GtkWidget *widget, const char *name, GVariant *parame
     figures_window_show(GTK_WINDOW(gtk_widget_get_root(widget)), folder);
 }
 
+static void action_table(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  SoffitReviewPage *self = SOFFIT_REVIEW_PAGE(widget);
+  table_set(self, !queue_pane_as_table(self->queue));
+}
+
+/* A row was chosen: its evidence, and where that is in view already, into the drawing. */
+static void action_open(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  SoffitReviewPage *self = SOFFIT_REVIEW_PAGE(widget);
+  if (self->unseen)
+    table_set(self, false);
+  else
+    gtk_widget_activate_action(widget, "win.open-reviewed", NULL);
+}
+
 /* ---- the widget ---- */
 
 static void review_page_dispose(GObject *object)
@@ -235,6 +313,8 @@ static void review_page_class_init(SoffitReviewPageClass *class)
   widget_class->size_allocate = review_page_size_allocate;
   gtk_widget_class_set_accessible_role(widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
   gtk_widget_class_install_action(widget_class, "review.limits", NULL, action_limits);
+  gtk_widget_class_install_action(widget_class, "review.table", NULL, action_table);
+  gtk_widget_class_install_action(widget_class, "review.open", NULL, action_open);
   gtk_widget_class_install_action(widget_class, "review.figures", NULL, action_figures);
 }
 

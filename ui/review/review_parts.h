@@ -1,14 +1,23 @@
 /* review_parts.h - the parts of the Review page.  Private to ui/review.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include "ui/review/queue_table.h"
 #include "ui/review/review_desk.h"
 #include <gtk/gtk.h>
 
 /* Chips, search, order, the list, and the lab below it. */
 GtkWidget *queue_pane_new(SoffitReviewDesk *desk);
-GtkWidget *queue_pane_list(GtkWidget *pane);          /* takes the keys */
+GtkWidget *queue_pane_list(GtkWidget *pane); /* rows that are shown: take the keys */
+/* As a table instead of rows of two lines; a preference. */
+bool queue_pane_as_table(GtkWidget *pane);
+void queue_pane_set_as_table(GtkWidget *pane, bool as_table);
+/* px that all its columns take, in smaller words when it is folded. */
+int queue_pane_table_width(GtkWidget *pane, bool folded);
+void queue_pane_sort(GtkWidget *pane, guint column); /* queue_table_sort() while it is shown */
+GtkWidget *columns_menu_new(SoffitQueueTable *table);
 void queue_pane_search(GtkWidget *pane);              /* the focus goes to the words */
 GtkWidget *queue_filters_new(SoffitReviewDesk *desk); /* menu of saved filters */
+GtkWidget *queue_facets_new(SoffitReviewDesk *desk);  /* what stands in a column, to choose from */
 
 /* The case, the whole bridge, the necks at a glance. */
 GtkWidget *evidence_strip_new(SoffitReviewDesk *desk);

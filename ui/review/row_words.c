@@ -100,6 +100,36 @@ char *row_words_sentence(const LabRow *row, gint64 now_us)
   return g_string_free(g_steal_pointer(&all), FALSE);
 }
 
+char *row_words_cell(const LabRow *row, QueueOrder column, gint64 now_us)
+{
+  const bool ready = row->state == ROW_READY;
+  switch (column) {
+  case ORDER_CASE:
+    return row_words_case(row);
+  case ORDER_SPAN:
+    return row_words_span(row);
+  case ORDER_MATERIAL:
+    return g_strdup(*row->material ? _(row->material) : "");
+  case ORDER_CONNECTOR:
+    return g_strdup(row->weakest);
+  case ORDER_VERDICT:
+    return g_strdup(row_words_verdict(row));
+  case ORDER_MARGIN:
+    return isnan(row->margin.value) ? g_strdup("") : words_banded(row->margin, 2, NULL);
+  case ORDER_CHANCE:
+    return isnan(row->chance_percent.value) ? g_strdup("") : words_chance(row->chance_percent);
+  case ORDER_FINISH:
+    return g_strdup(ready ? _(finish_name(row->finish)) : "");
+  case ORDER_WAITING:
+    if (row->n_unit == 0)
+      return g_strdup("");
+    return row->waiting_since_us && now_us ? words_lasting(now_us - row->waiting_since_us)
+                                           : g_strdup(_(standing_name(row->standing)));
+  default:
+    return g_strdup(row->author);
+  }
+}
+
 char *row_words_to_find(const LabRow *row)
 {
   g_autofree char *span = row_words_span(row), *reason = row_words_reason(row),

@@ -4,6 +4,7 @@
  * All owned by the caller, in the user's language. */
 #pragma once
 #include "lab/lab_row.h"
+#include "ui/review/queue.h"
 
 char *row_words_case(const LabRow *row);   /* "QB-02"; the file name when it has no number */
 char *row_words_span(const LabRow *row);   /* "4 units, 34-37" */
@@ -14,6 +15,9 @@ char *row_words_hand(const LabRow *row, gint64 now_us);
 const char *row_words_verdict(const LabRow *row); /* borrowed: "rework", "unreadable", "…" */
 /* "QB-02, rework. 4 units, 34-37. Roof too sharp. 9 stop, 3 look. TR, waits 40 min." */
 char *row_words_sentence(const LabRow *row, gint64 now_us);
+/* What stands in a column of the table: "0.23 (0.21–0.25)"; "" when it is not known.  By the clock
+ * now_us; 0: waiting is told by its standing alone. */
+char *row_words_cell(const LabRow *row, QueueOrder column, gint64 now_us);
 char *row_words_to_find(const LabRow *row);
 /* "40 min", "3 h", "1 day", "12 days" */
 char *words_lasting(gint64 us);

@@ -259,30 +259,12 @@ static void margin_make(const Assessment *assessment, size_t connector, ReadingT
   reading->source = *source ? words_translate(source) : _("Material card without a source.");
 }
 
-/* "44 % (19–75)", "> 440 µm"; the unit between figure and band. */
-static char *figure_text(Banded number, int decimals, const char *unit)
-{
-  g_autofree char *value = words_number(number.value, decimals);
-  g_autofree char *band = band_text(number, decimals);
-  return g_strdup_printf("%s %s%s%s", value, unit, *band ? " " : "", band);
-}
-
 static char *scratch_text(Banded depth)
 {
   if (depth.value < SCRATCH_MOST_UM || isnan(depth.value))
-    return figure_text(depth, 0, "µm");
+    return words_banded(depth, 0, "µm");
   g_autofree char *most = words_number(SCRATCH_MOST_UM, 0);
   return g_strdup_printf("> %s µm", most);
-}
-
-/* A chance is never nought: "< 0.1 % (0.0–0.2)". */
-static char *percent_text(Banded chance)
-{
-  g_autofree char *text = figure_text(chance, chance.high < 9.95 ? 1 : 0, "%");
-  if (!(chance.value < 0.05))
-    return g_steal_pointer(&text);
-  g_autofree char *least = words_number(0.1, 1), *band = band_text(chance, 1);
-  return g_strdup_printf("< %s %% %s", least, band);
 }
 
 /* Figure and band of a reading whose text is "figure unit (band)". */
@@ -323,10 +305,10 @@ static void chance_make(const Assessment *assessment, const ConnectorAssessment 
                         ReadingText *reading)
 {
   Service service = case_service(&assessment->c);
-  g_autofree char *now = percent_text(joint->trial_chance_percent);
-  g_autofree char *later = percent_text(joint->trial_service_chance_percent);
-  g_autofree char *order = percent_text(joint->chance_percent);
-  g_autofree char *order_later = percent_text(joint->service_chance_percent);
+  g_autofree char *now = words_chance(joint->trial_chance_percent);
+  g_autofree char *later = words_chance(joint->trial_service_chance_percent);
+  g_autofree char *order = words_chance(joint->chance_percent);
+  g_autofree char *order_later = words_chance(joint->service_chance_percent);
   g_autofree char *force = words_number(assessment->c.order_load_n, 0);
   g_autofree char *trial_force = words_number(assessment->c.trial.force_n, 0);
   g_autofree char *years = words_number(service.years, 0);

@@ -1,0 +1,196 @@
+#!/usr/bin/env python3
+# test_review_table.py - the queue as a table: names of its cells, order by key and by head, columns, words, facets, all of it kept.
+# SPDX-License-Identifier: GPL-3.0-or-later
+#
+# Usage: test_review_table.py SOFFIT SOFFIT_CLI SOURCE_ROOT.  Left out (77) without the tools that person.py names.
+# Outside: Python's csv module reads the figures of the same folder, and Python sorts them.
+import csv
+import io
+import os
+import re
+import subprocess
+import sys
+import tempfile
+
+sys.path.insert(0, os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
+import made_cases
+from person import PATIENCE_S, Window, check, extents, look, nameless, outside, picture, start, stop, xdo
+
+CASES = 12
+
+
+def lab_make(folder):
+    """Cases of one or two connectors, which are judged quickly."""
+    i = 0
+    while len(os.listdir(folder)) < CASES:
+        text, number = made_cases.made_case(9, i)
+        i += 1
+        if text.count('<connector ') <= 2:
+            with open(os.path.join(folder, number + '.xml'), 'w', encoding='utf-8') as out:
+                out.write(text)
+
+
+def rows_of(cli, folder):
+    done = subprocess.run([cli, 'lab', '--csv', folder], capture_output=True, text=True, timeout=PATIENCE_S)
+    return {row['case']: row for row in csv.DictReader(io.StringIO(done.stdout, newline=''))}
+
+
+COLUMNS = ('Case', 'Span', 'Material', 'Weakest', 'Verdict', 'Margin', 'Chance', 'Finish', 'Waiting', 'Last hand')
+
+
+def table(window):
+    """What stands in each column, from top to bottom, and where each column begins."""
+    top = next((a for a in window.shown() if a.getRoleName() == 'tree table'), None)
+    found = {column: [] for column in COLUMNS}
+    for a in window.shown(top) if top else ():
+        column = next((c for c in COLUMNS if (a.name or '').startswith(c + ' ')), None)
+        if column and a.getRoleName() == 'table cell':
+            box = extents(a)
+            found[column] += [(box.y, box.x, a.name[len(column) + 1:])] if box.width > 0 else []
+    return {column: [text for _, _, text in sorted(all_of)] for column, all_of in found.items()}, {
+        column: all_of[0][1] for column, all_of in found.items() if all_of}
+
+
+def cells(window, column):
+    return table(window)[0][column]
+
+
+def comes(window, what, column, wanted):
+    look(what, lambda: cells(window, column) == wanted)
+    check(True, what)
+
+
+def order(rows, key, turned=False):
+    """By a figure; those without an answer last, equal ones by nothing that is checked here."""
+    return [row['case'] for row in sorted((row for row in rows.values() if row[key]), key=lambda row: float(row[key]), reverse=turned)]
+
+
+def sorting(window, rows):
+    by_margin = order(rows, 'margin')
+    check(len({rows[case]['margin'] for case in by_margin}) == CASES, 'no two margins are the same')
+    xdo('key', '6')
+    comes(window, 'the sixth column by its key: small margins first', 'Case', by_margin)
+    margins = look('the margins', lambda: [float(text.split()[0]) for text in cells(window, 'Margin')])
+    check(all(abs(shown - float(rows[case]['margin'])) < 0.0051 for shown, case in zip(margins, by_margin)), 'margins as the table of the command line has them')
+    check(look('the order', lambda: window.named('^Order of the cases: By margin$')), 'the list of orders says so too')
+    xdo('key', '6')
+    comes(window, 'once more: turned round', 'Case', by_margin[::-1])
+    xdo('key', '1')
+    comes(window, 'the first column by its key', 'Case', sorted(rows))
+    head = look('the head', lambda: next((a for a in window.shown() if a.name == 'Margin' and a.getRoleName() == 'label'), None))
+    box = extents(head)
+    xdo('mousemove', box.x + box.width // 2, box.y + box.height // 2, 'click', 1)
+    comes(window, 'a click on a head', 'Case', by_margin)
+    xdo('click', 1)
+    comes(window, 'a second click', 'Case', by_margin[::-1])
+    xdo('mousemove', 5, 5)
+
+
+def words(window, text):
+    xdo('key', 'ctrl+f', 'ctrl+a')
+    xdo('type', '--delay', 5, text)
+    xdo('key', 'Return')
+
+
+def narrowing(window, rows):
+    hands = [row['last_hand'] for row in rows.values()]
+    hand = max(set(hands), key=hands.count)
+    mine = sorted(case for case, row in rows.items() if row['last_hand'] == hand)
+    check(0 < len(mine) < CASES, 'some are of this hand:', hand, len(mine))
+    xdo('key', 'Escape')
+    xdo('key', '1')
+    words(window, 'hand:"%s"' % hand)
+    comes(window, 'words of one column', 'Case', mine)
+    xdo('key', 'ctrl+f', 'ctrl+a', 'Delete', 'Return')
+    comes(window, 'without words all of them', 'Case', sorted(rows))
+    materials = sorted({row['material'] for row in rows.values()})
+    material = min(materials, key=lambda name: sum(row['material'] == name for row in rows.values()))
+    few = sorted(case for case, row in rows.items() if row['material'] == material)
+    xdo('key', 'ctrl+f')
+    window.tab_to('^Filters$')
+    xdo('key', 'space')
+    window.tab_to('^Material$')
+    xdo('key', 'space')
+    look('the materials', lambda: window.named('^%s · %d$' % (re.escape(material), len(few))))
+    xdo('key', *['Down'] * (materials.index(material) + 1), 'Return')
+    comes(window, 'a material chosen from those that there are', 'Case', few)
+    picture('review-table-facet')
+    xdo('key', 'Escape')
+    look('the word', lambda: window.named('^all %d$' % len(few)))
+    xdo('key', 'ctrl+f', 'ctrl+a', 'Delete', 'Return')
+    comes(window, 'and taken away', 'Case', sorted(rows))
+
+
+def columns(window):
+    xdo('key', 'ctrl+f')
+    window.tab_to('^Columns$')
+    xdo('key', 'space')
+    window.tab_to('^Finish$')
+    xdo('key', 'space')
+    look('no finish any more', lambda: not cells(window, 'Finish'))
+    before = look('the chance', lambda: table(window)[1]['Chance'])
+    window.tab_to('^Chance: further to the left$', key='ISO_Left_Tab')
+    xdo('key', 'space')
+    look('the chance before the margin', lambda: table(window)[1]['Chance'] < before)
+    check(True, 'a column is hidden, another moved by keys')
+    found = look('the names', lambda: [nameless(window)])[0]
+    check(not found, 'everything in the menu has a name', *found)
+    picture('review-table-columns')
+    xdo('key', 'Escape', 'Escape')
+
+
+def main(program, cli, root):
+    import pyatspi
+    with tempfile.TemporaryDirectory() as folder:
+        lab_make(folder)
+        rows = rows_of(cli, folder)
+        process = start(program, folder)
+        try:
+            window = Window(pyatspi, process)
+            look('all cases judged', lambda: window.named(r': %d cases$' % CASES))
+            window.tab_to('^waiting only$', key='ISO_Left_Tab')
+            xdo('key', 'space')
+            look('all rows', lambda: window.named('^all %d$' % CASES))
+            xdo('key', 'Escape')
+            xdo('key', 't')
+            names = look('the table', lambda: (t := table(window)[0]) and len(t['Last hand']) == CASES and t)
+            check(all(len(found) == CASES for found in names.values()), 'ten columns, every cell with its name', names)
+            check(sorted(names['Case']) == sorted(rows) and all(verdict == rows[case]['verdict'] for case, verdict in zip(names['Case'], names['Verdict'])),
+                  'the verdicts are those of the command line')
+            found = look('the names', lambda: [nameless(window)])[0]
+            check(not found, 'everything that takes the focus has a name', *found)
+            picture('review-table')
+            sorting(window, rows)
+            narrowing(window, rows)
+            columns(window)
+            worst = order(rows, 'margin')[0]
+            xdo('key', 'Escape')
+            xdo('key', '6')  # chance has moved to the left: now the seventh is the margin
+            xdo('key', '7')
+            look('the worst first', lambda: cells(window, 'Case')[:1] == [worst])
+            xdo('key', 'Home')
+            look('it has the focus', lambda: window.focused() and (window.focused().name or '').startswith(worst))
+            xdo('key', 'p')  # nobody passes what he does not see
+            look('its evidence', lambda: window.named('at the order’s load: ') and not cells(window, 'Case'))
+            check(look('its row', lambda: window.named('^%s, ' % worst)), 'a decision shows the evidence first')
+            xdo('key', 't')
+            look('the table again', lambda: len(cells(window, 'Margin')) == CASES)
+            xdo('key', 'Return')
+            look('the evidence by Enter', lambda: window.named('at the order’s load: ') and not cells(window, 'Case'))
+            xdo('key', 't')
+            look('the table', lambda: len(cells(window, 'Margin')) == CASES)
+            stop(process)
+            process = start(program, folder)
+            window = Window(pyatspi, process)
+            look('rows', lambda: window.named(r': %d cases$' % CASES) and len(cells(window, 'Chance')) > 0)
+            place = look('the columns', lambda: table(window)[1])
+            check('Finish' not in place and place['Chance'] < place['Margin'], 'table and columns are as they were left', place)
+        finally:
+            stop(process)
+    return 0
+
+
+if __name__ == '__main__':
+    if len(sys.argv) > 1 and sys.argv[1] == 'inside':
+        sys.exit(main(*sys.argv[2:5]))
+    sys.exit(outside(os.path.abspath(__file__), *sys.argv[1:]))
