@@ -13,7 +13,7 @@ static const struct {
   int (*run)(int argc, char **argv);
 } command[] = {
     {"assess",
-     N_("assess CASE.xml... [--fine] [--live] [--bridge] [--waterfall] [--json|--csv] [--each]: "
+     N_("assess CASE.xml... [--fine] [--live] [--bridge] [--waterfall] [--each] [--json|--csv]: "
         "every "
         "connector of each case"),
      cli_assess},
@@ -39,8 +39,8 @@ static const struct {
      cli_bars},
     {"report",
      N_("report CASE.xml -o FILE.pdf [--bench] [--paper a4|letter] | --day DATE FOLDER -o "
-        "FILE.pdf | CASE.xml --json: "
-        "a case, its finishing list, the decisions of a day on paper; list and remarks as JSON"),
+        "FILE.pdf|--json|--csv | CASE.xml --json: "
+        "a case, its finishing list, the decisions of a day on paper or for other programs"),
      cli_report},
     {"records",
      N_("records CASE.xml|FOLDER... [--json]: where bridges broke, and where that was expected"),

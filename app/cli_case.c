@@ -63,11 +63,8 @@ static int cases_run(const AssessSettings *settings, const LineWish *line, bool 
   if (assessor_new(&assessor))
     return cli_bad("%s", _(fault_text(FAULT_MEMORY)));
   int status = EXIT_HOLDS;
-  if (csv) {
-    g_autoptr(GString) head = g_string_new(NULL);
-    connector_csv_head(head);
-    fputs(head->str, stdout);
-  }
+  if (csv)
+    connector_csv_head_print();
   for (int i = 0; i < n; i++) {
     CaseAnswer answer;
     case_answer_said(assessor, path[i], settings, &answer);
@@ -75,13 +72,15 @@ static int cases_run(const AssessSettings *settings, const LineWish *line, bool 
       if (json) {
         g_autoptr(GString) text = connector_line(answer.a, k, line);
         fputs(text->str, stdout);
-      } else if (csv) {
-        g_autoptr(GString) row = g_string_new(NULL);
-        connector_csv(row, answer.a, k, path[i]);
-        fputs(row->str, stdout);
-      } else {
+      } else if (!csv) {
         connector_print(answer.a, k);
       }
+    }
+    if (csv) {
+      g_autofree char *file = g_utf8_make_valid(path[i], -1);
+      g_autoptr(GString) rows = g_string_new(NULL);
+      case_answer_csv(rows, &answer, file);
+      fwrite(rows->str, 1, rows->len, stdout);
     }
     status = MAX(status, case_answer_status(&answer));
     case_answer_clear(&answer);
@@ -107,7 +106,8 @@ int cli_assess(int argc, char **argv)
       {"waterfall", 0, 0, G_OPTION_ARG_NONE, &waterfall,
        N_("Step by step from the best connector in the room to the drawn one"), NULL},
       {"each", 0, 0, G_OPTION_ARG_NONE, &each,
-       N_("Many cases at once, JSON as they finish; names from standard input if none are given"),
+       N_("Many cases at once, JSON or a table as they finish; names from standard input if none "
+          "are given"),
        NULL},
       {"workers", 0, 0, G_OPTION_ARG_INT, &workers,
        N_("With --each: cases at once; else one for each core"), N_("N")},
@@ -127,11 +127,11 @@ int cli_assess(int argc, char **argv)
   settings.whole_bridge = bridge;
   settings.waterfall = waterfall;
   settings.grade = fine ? ASSESS_FINE : live ? ASSESS_LIVE : ASSESS_REST;
-  if (csv && (json || each))
-    return cli_bad("%s", _("--csv excludes --json and --each. Give one of them."));
+  if (csv && json)
+    return cli_bad("%s", _("--csv and --json exclude each other. Give one of them."));
   LineWish line = {.bridge = bridge, .seconds = timing || !each};
   if (each) {
-    EachWish wish = {settings, line, workers, progress, nul};
+    EachWish wish = {settings, line, csv, workers, progress, nul};
     return each_run(&wish, argc - 1, argv + 1);
   }
   if (argc < 2)

@@ -7,6 +7,7 @@
 #include "cli_each.h"
 #include "case_answer.h"
 #include "cli.h"
+#include "connector_csv.h"
 #include "json_line.h"
 #include "path_list.h"
 #include "ui/words.h"
@@ -95,6 +96,14 @@ static void trouble_line(GString *text, const char *file, const CaseAnswer *answ
   g_string_free(line, TRUE);
 }
 
+static GString *table_rows(const char *path, const CaseAnswer *answer)
+{
+  g_autofree char *file = g_utf8_make_valid(path, -1);
+  GString *rows = g_string_new(NULL);
+  case_answer_csv(rows, answer, file);
+  return rows;
+}
+
 static GString *lines_of(const Each *each, const char *path, const CaseAnswer *answer)
 {
   g_autofree char *file = g_utf8_make_valid(path, -1);
@@ -113,7 +122,7 @@ static GString *lines_of(const Each *each, const char *path, const CaseAnswer *a
 
 static void case_write(Each *each, const char *path, const CaseAnswer *answer)
 {
-  GString *text = lines_of(each, path, answer);
+  GString *text = each->wish->csv ? table_rows(path, answer) : lines_of(each, path, answer);
   g_mutex_lock(&each->lock);
   troubles_tell(each, answer);
   bool written = fwrite(text->str, 1, text->len, stdout) == text->len && fflush(stdout) == 0;
@@ -198,6 +207,8 @@ int each_run(const EachWish *wish, int n, char **name)
   g_cond_init(&each.turned);
   g_queue_init(&each.waiting);
   signals_take();
+  if (wish->csv)
+    connector_csv_head_print();
   g_autofree GThread **worker = g_new(GThread *, workers);
   workers_begin(&each, worker);
   for (char *path; (path = path_list_next(&list));)

@@ -7,6 +7,7 @@
 typedef struct {
   AssessSettings settings; /* threads: as given, each case is solved by one                    */
   LineWish line;           /* file is set for each                                             */
+  bool csv;                /* a table instead of lines of JSON                                 */
   int workers;             /* cases at once, 1 .. EACH_WORKERS_MOST; 0 = one for each core     */
   bool progress;           /* told on standard error even where that is no terminal            */
   bool nul;                /* names on standard input end with NUL, not with a newline         */

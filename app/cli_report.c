@@ -2,11 +2,13 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "case_answer.h"
 #include "cli.h"
+#include "day_table.h"
 #include "json_line.h"
 #include "report_json.h"
 #include "ui/drawing/paper_pdf.h"
 #include "ui/words.h"
 #include <locale.h>
+#include <stdio.h>
 
 /* Writes the job; false after a message. */
 static bool job_write(PaperJob *job, PaperSize size, const char *out)
@@ -69,7 +71,11 @@ static int case_report(Assessor *assessor, const char *path, PaperKind kind, Pap
   return status;
 }
 
-static int day_report(const char *folder, const char *date, PaperSize size, const char *out)
+/* As it is written: on paper, or for other programs on standard output. */
+typedef enum { DAY_PDF, DAY_JSON, DAY_CSV } DayForm;
+
+static int day_report(const char *folder, const char *date, DayForm form, PaperSize size,
+                      const char *out)
 {
   g_autoptr(GError) error = NULL;
   AssessSettings settings = assess_settings_default();
@@ -82,41 +88,53 @@ static int day_report(const char *folder, const char *date, PaperSize size, cons
   for (guint i = 0; i < day->trouble->len; i++)
     cli_bad("%s", (const char *)day->trouble->pdata[i]);
   PaperJob job = {.kind = PAPER_DAY, .day = day};
-  if (!job_write(&job, size, out))
+  if (form == DAY_PDF && !job_write(&job, size, out))
     return EXIT_BAD;
+  if (form != DAY_PDF) {
+    g_autoptr(GString) text = form == DAY_JSON ? day_json(day) : day_csv(day);
+    fwrite(text->str, 1, text->len, stdout);
+  }
   return day->trouble->len ? EXIT_BAD : EXIT_HOLDS;
 }
 
 int cli_report(int argc, char **argv)
 {
   g_autofree char *out = NULL, *paper = NULL, *date = NULL;
-  gboolean bench = FALSE, json = FALSE;
+  gboolean bench = FALSE, json = FALSE, csv = FALSE;
   const GOptionEntry entry[] = {
       {"output", 'o', 0, G_OPTION_ARG_FILENAME, &out, N_("The PDF to write"), "FILE.pdf"},
       {"bench", 0, 0, G_OPTION_ARG_NONE, &bench,
        N_("The finishing list alone, readable at arm's length"), NULL},
       {"json", 0, 0, G_OPTION_ARG_NONE, &json,
-       N_("Finishing list, remarks and decision as one JSON object instead of a PDF"), NULL},
+       N_("Instead of a PDF: list, remarks and decision of a case as one JSON object, the "
+          "decisions "
+          "of a day as one a line"),
+       NULL},
+      {"csv", 0, 0, G_OPTION_ARG_NONE, &csv, N_("With --day, instead of a PDF: a table (RFC 4180)"),
+       NULL},
       {"day", 0, 0, G_OPTION_ARG_STRING, &date,
        N_("The decisions of a day in a folder of cases, such as 2026-03-02"), N_("DATE")},
       {"paper", 0, 0, G_OPTION_ARG_STRING, &paper, N_("a4 or letter; else what this place uses"),
        "a4|letter"},
       G_OPTION_ENTRY_NULL};
-  if (!cli_options("CASE.xml|FOLDER -o FILE.pdf | CASE.xml --json",
+  if (!cli_options("CASE.xml|FOLDER -o FILE.pdf | CASE.xml --json | --day DATE FOLDER --json|--csv",
                    _("Writes one case, its finishing list, or the decisions of a day on paper."),
                    entry, &argc, &argv))
     return EXIT_BAD;
   PaperSize size = paper_size_default();
-  if (argc != 2 || (!out && !json))
+  if (argc != 2 || (!out && !json && !csv))
     return cli_bad("%s", _("report needs one case and -o FILE.pdf, or --json."));
-  if (json && (out || bench || date || paper))
-    return cli_bad("%s", _("--json writes no paper: give it with the case alone."));
+  if ((json || csv) && (out || bench || paper))
+    return cli_bad("%s", _("--json and --csv write no paper: give them without -o, --bench and "
+                           "--paper."));
+  if (csv && (json || !date))
+    return cli_bad("%s", _("--csv goes with --day and without --json."));
   if (paper && !paper_size_from_id(paper, &size))
     return cli_bad(_("no paper \"%s\". Use a4 or letter."), paper);
   if (bench && date)
     return cli_bad("%s", _("--bench and --day exclude each other. Give one of them."));
   if (date)
-    return day_report(argv[1], date, size, out);
+    return day_report(argv[1], date, json ? DAY_JSON : csv ? DAY_CSV : DAY_PDF, size, out);
   Assessor *assessor = NULL;
   if (assessor_new(&assessor))
     return cli_bad("%s", _(fault_text(FAULT_MEMORY)));

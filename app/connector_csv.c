@@ -3,7 +3,9 @@
 #include "connector_csv.h"
 #include "connector_line.h"
 #include "csv_line.h"
+#include <math.h>
 #include <stddef.h>
+#include <stdio.h>
 
 #define TEXT_ROOM 400
 #define REASONS 24
@@ -37,10 +39,11 @@ static const struct {
 
 static const char *const first[] = {"file",    "case", "title", "connector",
                                     "verdict", "form", "answer"},
-                         *const last[] = {"reasons", "advice"};
+                         *const last[] = {"reasons", "advice", "error"};
 
-void connector_csv_head(GString *rows)
+void connector_csv_head_print(void)
 {
+  g_autoptr(GString) rows = g_string_new(NULL);
   static const char *const end[] = {"", "_low", "_high"};
   for (size_t i = 0; i < G_N_ELEMENTS(first); i++)
     csv_text(rows, first[i]);
@@ -52,6 +55,7 @@ void connector_csv_head(GString *rows)
   for (size_t i = 0; i < G_N_ELEMENTS(last); i++)
     csv_text(rows, last[i]);
   csv_end(rows);
+  fwrite(rows->str, 1, rows->len, stdout);
 }
 
 static void phrase_add(GString *text, const Phrase *phrase)
@@ -61,7 +65,7 @@ static void phrase_add(GString *text, const Phrase *phrase)
   g_string_append_printf(text, "%s%s", text->len ? "; " : "", words);
 }
 
-void connector_csv(GString *rows, const Assessment *a, size_t i, const char *file)
+static void connector_row(GString *rows, const Assessment *a, size_t i, const char *file)
 {
   const ConnectorAssessment *k = &a->connector[i];
   g_autoptr(GString) reasons = g_string_new(NULL);
@@ -97,5 +101,32 @@ void connector_csv(GString *rows, const Assessment *a, size_t i, const char *fil
       phrase_add(advice, &a->advice[r].act);
   csv_text(rows, reasons->str);
   csv_text(rows, advice->str);
+  csv_text(rows, "");
   csv_end(rows);
+}
+
+/* Every column but file, case and the last is empty. */
+static void trouble_row(GString *rows, const CaseAnswer *answer, const char *file,
+                        const char *trouble)
+{
+  g_autofree char *words = g_utf8_make_valid(trouble, -1);
+  csv_text(rows, file);
+  csv_text(rows, answer->a ? answer->a->c.number : "");
+  for (size_t i = 2; i < G_N_ELEMENTS(first); i++)
+    csv_text(rows, "");
+  for (size_t i = 0; i < G_N_ELEMENTS(column); i++)
+    for (int k = 0; k < (column[i].banded ? 3 : 1); k++)
+      csv_number(rows, NAN);
+  for (size_t i = 1; i < G_N_ELEMENTS(last); i++)
+    csv_text(rows, "");
+  csv_text(rows, words);
+  csv_end(rows);
+}
+
+void case_answer_csv(GString *rows, const CaseAnswer *answer, const char *file)
+{
+  for (size_t k = 0; answer->a && k < answer->a->n_connector; k++)
+    connector_row(rows, answer->a, k, file);
+  for (guint i = 0; i < answer->trouble->len; i++)
+    trouble_row(rows, answer, file, answer->trouble->pdata[i]);
 }

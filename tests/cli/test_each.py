@@ -2,8 +2,10 @@
 # test_each.py - soffit-cli assess --each: thousands of cases, here some dozens.  TAP output.
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Usage: test_each.py SOFFIT_CLI SOURCE_ROOT
-# Outside: GNU parallel (Debian package parallel) spreads the same list; sort(1) brings both into one order.
+# Outside: Python's csv module reads the table back; GNU parallel (Debian package parallel) spreads the same list; sort(1) brings both into one order.
 import collections
+import csv
+import io
 import json
 import os
 import pty
@@ -83,6 +85,27 @@ def troubles(files, folder):
     rows = [json.loads(line) for line in out.splitlines()]
     check(code == 2 and any('error' in row for row in rows) and 'crossing.xml' in err, 'a case without an answer: its error stands beside its lines',
           code, out, err)
+
+
+def table(files):
+    """--csv: the same cases, read back by Python's csv module; with and without --each the same rows."""
+    bad = os.path.join(ROOT, 'tests', 'cases', 'truncated.xml')
+    code, out, err = run('--csv', '--workers', '2', *files, bad)
+    heads, *rows = list(csv.reader(io.StringIO(out, newline='')))
+    check(code == 2 and len(set(heads)) == len(heads) and all(len(row) == len(heads) for row in rows), 'a table: every row has every column', code, err)
+    check(out.endswith('\r\n') and out.count('\n') == out.count('\r\n'), 'lines end with CR LF')
+    rows = [dict(zip(heads, row)) for row in rows]
+    lines = [json.loads(line) for line in run(*files)[1].splitlines()]
+    mine = {(row['file'], row['connector']): row for row in rows if not row['error']}
+    same = ('case', 'form', 'verdict', 'answer', 'neck_area_mm2', 'margin', 'margin_low', 'chance_percent', 'moment_n_mm', 'peak_mpa')
+    check(len(mine) == len(lines) and all(str(mine[line['file'], line['connector']][key]) in (str(line[key]), '%.9g' % line[key] if key not in same[:4] else '')
+                                          for line in lines for key in same), 'the figures of the lines of JSON, under the same names', mine)
+    wrong = [row for row in rows if row['error']]
+    check([row['file'] for row in wrong] == [bad] and 'truncated.xml:' in wrong[0]['error'] and not wrong[0]['margin'], 'what is wrong has a row', wrong)
+    code, alone, err = run('--csv', '--live', *files, bad, command=[CLI, 'assess'])
+    check(code == 2 and sorted(alone.split('\r\n')) == sorted(out.split('\r\n')), 'without --each the same rows', code, err)
+    code, out, err = run('--csv', '--json', files[0])
+    check(code == 2 and not out and '--csv' in err, '--csv and --json exclude each other', err)
 
 
 def names(files, folder):
@@ -175,6 +198,7 @@ with tempfile.TemporaryDirectory() as place:
     mixed = made_cases.write_cases(os.path.join(place, 'mixed'), 3, 5)
     workers(mixed)
     troubles(small, place)
+    table(mixed)
     names(small, place)
     words(small)
     endings(small[:4])

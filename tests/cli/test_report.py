@@ -28,6 +28,11 @@ def report(*args, **env):
     return subprocess.run([CLI, 'report', *args], capture_output=True, text=True, timeout=120, env={**os.environ, 'TZ': 'UTC', **env})
 
 
+def table(*args):
+    """The bytes: ends of lines as they are."""
+    return subprocess.run([CLI, 'report', *args], capture_output=True, timeout=120, env={**os.environ, 'TZ': 'UTC'})
+
+
 def sound(pdf, size, what):
     qpdf = tool('qpdf', '--check', pdf)
     check(qpdf.returncode == 0, f'{what}: qpdf finds nothing wrong', qpdf.stdout, qpdf.stderr)
@@ -131,8 +136,28 @@ with tempfile.TemporaryDirectory() as folder:
     text = text_of(pdf)
     check('2 decisions: 1 passed, 1 returned, 0 left waiting' in text and 'roof too sharp' in text and
           text.index('QB-01') < text.index('QB-02') and '0.30' in text, 'day: counts, reason, order of time, margin', text)
+    p = report('--day', '2026-03-02', '--json', lab)
+    lines = [json.loads(line) for line in p.stdout.splitlines()]
+    check(p.returncode == 0 and [(d['case'], d['decision'], d['reason']) for d in lines] == [('QB-01', 'pass', ''), ('QB-02', 'return', 'roof too sharp')],
+          'day as JSON: the decisions in order of time', p.stdout, p.stderr)
+    p = table('--day', '2026-03-02', '--csv', lab)
+    text = p.stdout.decode()
+    rows = list(csv.DictReader(io.StringIO(text, newline='')))
+    check(p.returncode == 0 and text.count('\n') == text.count('\r\n') == 3, 'day as a table: a row of names, lines end with CR LF', text)
+    check(len(rows) == 2 and all(list(row) == list(line) and all(
+        row[key] == value if isinstance(value, str) else float(row[key]) == value for key, value in line.items()) for row, line in zip(rows, lines)),
+        'day: table and JSON say the same under the same names', rows, lines)
+    check(lines[1]['weakest'] == '35-36' and 0.25 < lines[1]['margin'] < 0.35 and lines[1]['margin_low'] < lines[1]['margin'] < lines[1]['margin_high'] and
+          lines[1]['verdict'] == 'rework' and lines[1]['signed'] == 'no', 'day: verdict and margin with its band', lines[1])
+    check(report('--day', '2026-03-04', '--json', lab).stdout == '' and table('--day', '2026-03-04', '--csv', lab).stdout.count(b'\r\n') == 1,
+          'a day without a decision: no line, the names alone')
+    for wrong in (('--csv', lab), ('--day', '2026-03-02', '--csv', '--json', lab), ('--day', '2026-03-02', '--csv', lab, '-o', pdf)):
+        p = report(*wrong)
+        check(p.returncode == 2 and not p.stdout, 'refused: ' + ' '.join(wrong[:-1]), p.stderr)
     with open(os.path.join(lab, 'c.xml'), 'w', encoding='utf-8') as f:
         f.write('<case')
+    p = report('--day', '2026-03-02', '--json', lab)
+    check(p.returncode == 2 and 'c.xml' in p.stderr and len(p.stdout.splitlines()) == 2, 'day as JSON: a file that cannot be read is told', p.stderr)
     p = report('--day', '2026-03-02', lab, '-o', pdf, '--paper', 'a4')
     check(p.returncode == 2 and 'c.xml' in p.stderr and 'c.xml' in text_of(pdf) and 'roof too sharp' in text_of(pdf),
           'day: a file that cannot be read is told and stops nothing', p.stderr)
@@ -167,7 +192,7 @@ with tempfile.TemporaryDirectory() as folder:
     check([(r['connector'], r['x_mm'], r['y_mm'], r['text'], r['settled']) for r in said['remarks']] ==
           [('35-36', 0.5, 1.5, 'a "sharp" roof', 'no'), ('', None, None, 'whole bridge', 'yes')], 'json: the remarks', said['remarks'])
     p = report(ticked, '--json', '-o', pdf)
-    check(p.returncode == 2 and '--json writes no paper' in p.stderr, 'json and paper at once are refused', p.stderr)
+    check(p.returncode == 2 and 'write no paper' in p.stderr, 'json and paper at once are refused', p.stderr)
 
     # a table, read by Python's csv; the same figures as the JSON
     quoted = changed(folder, 'QB-02.xml', 'quoted.xml', ('Four units with V embrasures', 'a &quot;b&quot;, c;&#10;d'))
