@@ -4,6 +4,7 @@
 #include "cli.h"
 #include "json_line.h"
 #include "record/decision.h"
+#include "record/digest.h"
 #include "ui/words.h"
 #include <stdio.h>
 #include <string.h>
@@ -201,9 +202,27 @@ static int bytes_write(const Record *r, int n)
   return EXIT_HOLDS;
 }
 
+/* As sha256sum writes it, so that other programs can compare. */
+static int content_write(const char *path)
+{
+  g_autoptr(GError) error = NULL;
+  char digest[65];
+  Case c;
+  case_init(&c);
+  Fault fault = FAULT_NONE;
+  bool read = case_load(&c, path, &error);
+  if (read)
+    fault = case_digest(&c, digest);
+  case_clear(&c);
+  if (!read || fault)
+    return cli_bad("%s", read ? _(fault_text(fault)) : error->message);
+  printf("%s  %s\n", digest, path);
+  return EXIT_HOLDS;
+}
+
 int cli_record(int argc, char **argv)
 {
-  gboolean json = FALSE;
+  gboolean json = FALSE, content = FALSE;
   int bytes = NO_ENTRY;
   g_autofree char *keys = NULL;
   const GOptionEntry option[] = {
@@ -213,13 +232,22 @@ int cli_record(int argc, char **argv)
        N_("FOLDER")},
       {"bytes", 0, 0, G_OPTION_ARG_INT, &bytes,
        N_("Write the bytes of entry N that its chain is the SHA-256 of"), "N"},
+      {"content", 0, 0, G_OPTION_ARG_NONE, &content,
+       N_("Of each case the SHA-256 that a decision keeps, and its file; nothing else"), NULL},
       {"json", 0, 0, G_OPTION_ARG_NONE, &json, N_("One JSON object a line"), NULL},
       {NULL}};
-  if (!cli_options(_("CASE.xml"),
+  if (!cli_options(_("CASE.xml..."),
                    _("The history of a case: who, when, what; whether its chain is whole and its "
                      "signatures fit; what stands."),
                    option, &argc, &argv))
     return EXIT_BAD;
+  if (content && argc > 1) {
+    int status = EXIT_HOLDS;
+    for (int i = 1; i < argc; i++)
+      if (content_write(argv[i]) != EXIT_HOLDS)
+        status = EXIT_BAD;
+    return status;
+  }
   if (argc != 2)
     return cli_bad("%s", _("one case is needed. Try --help."));
   g_autoptr(GError) error = NULL;

@@ -3,6 +3,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Usage: test_record.py SOFFIT_CLI SOURCE_ROOT
 import base64
+import collections
 import hashlib
 import json
 import os
@@ -13,6 +14,7 @@ import tempfile
 from xml.sax.saxutils import escape, quoteattr
 
 sys.path.insert(0, os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
+import made_cases
 from tap import check, plan
 
 CLI, ROOT = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
@@ -177,6 +179,16 @@ with tempfile.TemporaryDirectory() as folder:
           'changed on the record: open again, and why', code, out, err)
     code, out, err = run('record', case(old + good, demo.replace('Four units', 'Our four units')), '--keys', lab)
     check(code == 0 and 'What stands: passed' in out, 'another title takes nothing away', code, out, err)
+
+    # what a decision keeps, of many cases at once
+    code, out, err = run('record', '--content', whole, os.path.join(folder, 'none.xml'), case(old + good))
+    said = [json.loads(run('record', '--json', path)[1].splitlines()[-1])['content'] for path in (whole, case(old + good))]
+    check(code == 2 and [line.split('  ')[0] for line in out.splitlines()] == said and out.splitlines()[0].endswith(whole) and 'none.xml' in err,
+          'digests of the content, one that cannot be read is told', code, out, err)
+    made = made_cases.write_cases(os.path.join(folder, 'made'), 12, 7, cli=CLI)
+    stand = collections.Counter(json.loads(run('record', '--json', path)[1].splitlines()[-1])['standing'] for path in made)
+    passed = sum('kind="pass"' in open(path, encoding='utf-8').read() for path in made)
+    check(stand['reopened'] == 0 and stand['passed'] == passed > 2, 'made cases that were passed stand', stand, passed)
 
     # bad input
     with open(os.path.join(lab, 'keys', 'half.key'), 'w', encoding='utf-8') as f:

@@ -15,12 +15,12 @@ sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 import person
 from person import PATIENCE_S, Window, check, look, nameless, outside, picture, start, stop, xdo
 
-CASES = 40
+CASES = 24  # some ten of them wait; the same with hundreds, by the last argument
 
 
-def lab_make(root, folder, cases):
+def lab_make(root, cli, folder, cases):
     made = os.path.join(root, 'tests', 'made_cases.py')
-    subprocess.run([sys.executable, made, folder, str(cases), '7'], check=True, timeout=PATIENCE_S)
+    subprocess.run([sys.executable, made, folder, str(cases), '7', '--cli', cli], check=True, timeout=PATIENCE_S)
     with open(os.path.join(folder, 'half.xml'), 'w') as half:  # cut off: shown in its row, the others go on
         half.write('<case xmlns="https://soffit.invalid/case" version="1" number="HALF')
 
@@ -111,7 +111,7 @@ def main(program, cli, root, cases):
     import pyatspi
     person.PATIENCE_S = PATIENCE_S + cases  # many are judged longer
     with tempfile.TemporaryDirectory() as folder:
-        lab_make(root, folder, cases)
+        lab_make(root, cli, folder, cases)
         process = start(program, folder)
         try:
             window = Window(pyatspi, process)
@@ -125,12 +125,12 @@ def main(program, cli, root, cases):
             xdo('key', 'j', 'k')  # there and back
             n, remarks, seconds = clear_queue(window, desk)
             check(True, 'the queue is cleared by keys: %d cases in %.1f s, %.2f s a case' % (n, seconds, seconds / max(n, 1)))
-            check(n >= cases // 2, 'there was something to clear:', n)
+            check(n >= cases // 4, 'there was something to clear:', n)
             look('everything is written', lambda: window.named('Nothing to decide|^1 waits$'))
             names = [f for f in sorted(os.listdir(folder)) if f.startswith('MC-') and f.endswith('.xml')]
             kept = {name: open(os.path.join(folder, name)).read() for name in names}
             backs = [name for name in names if 'rounder here' in kept[name]]
-            passes = [name for name in names if 'kind="pass"' in kept[name] and name not in backs and ' content="' in kept[name]]
+            passes = [name for name in names if 'kind="pass"' in kept[name] and name not in backs and ' chain="' in kept[name]]
             check(len(backs) == remarks, 'returned with a remark on the sketch:', len(backs))
             check(len(backs) + len(passes) == n, 'every decision is in its file:', len(passes), 'passed')
             for name in backs[:2] + passes[:3]:

@@ -19,8 +19,8 @@ from person import PATIENCE_S, Window, check, extents, look, nameless, outside, 
 CASES = 12
 
 
-def lab_make(folder):
-    """Cases of one or two connectors, which are judged quickly."""
+def lab_make(folder, cli):
+    """Cases of one or two connectors, which are judged quickly; some stand as passed."""
     i = 0
     while len(os.listdir(folder)) < CASES:
         text, number = made_cases.made_case(9, i)
@@ -28,6 +28,7 @@ def lab_make(folder):
         if text.count('<connector ') <= 2:
             with open(os.path.join(folder, number + '.xml'), 'w', encoding='utf-8') as out:
                 out.write(text)
+    made_cases.passes_keep([os.path.join(folder, name) for name in os.listdir(folder)], cli)
 
 
 def rows_of(cli, folder):
@@ -142,7 +143,7 @@ def columns(window):
 def main(program, cli, root):
     import pyatspi
     with tempfile.TemporaryDirectory() as folder:
-        lab_make(folder)
+        lab_make(folder, cli)
         rows = rows_of(cli, folder)
         process = start(program, folder)
         try:
@@ -155,6 +156,9 @@ def main(program, cli, root):
             xdo('key', 't')
             names = look('the table', lambda: (t := table(window)[0]) and len(t['Last hand']) == CASES and t)
             check(all(len(found) == CASES for found in names.values()), 'ten columns, every cell with its name', names)
+            stands = {'passed': 'passed', 'returned': 'returned', 'drawn': 'being drawn'}
+            check('passed' in names['Waiting'] and all(text == stands.get(rows[case]['standing']) or rows[case]['standing'] == 'waits' and text[0].isdigit()
+                                                       for case, text in zip(names['Case'], names['Waiting'])), 'how long it waits, or how it stands')
             check(sorted(names['Case']) == sorted(rows) and all(verdict == rows[case]['verdict'] for case, verdict in zip(names['Case'], names['Verdict'])),
                   'the verdicts are those of the command line')
             found = look('the names', lambda: [nameless(window)])[0]
