@@ -7,42 +7,73 @@
 #define CLIPPED_MM 0.01 /* less than this is not worth a word */
 #define CLIPPED_DEG 1.0
 
-static bool pulled_below(const ConnectorAssessment *k)
-{
-  return k->trial.moment_n_mm > 0 &&
-         (k->trial_peak.zone == SURFACE_ROOF || k->trial_peak.zone == SURFACE_LEGS);
-}
-
 static double clip(double value, double low, double high)
 {
   return fmin(fmax(value, low), high);
 }
 
-Fault likeness_read(const ConnectorAssessment *k, Likeness *likeness)
+/* The biting groove read as if it were an embrasure. */
+static Fault groove_form(const Outline *occlusal, Form *groove)
 {
-  const Form *form = &k->form;
-  if (k->fault || !pulled_below(k) || !(form->neck_height > 0) || !(form->neck_width > 0) ||
-      !(k->section.w_gingival > 0))
-    return FAULT_RANGE;
-  Likeness made = {.bar = {.height = form->neck_height + fmax(form->depth, 0),
-                           .width = form->neck_width,
-                           .radius = LEAST_MM}};
-  if (form->depth >= LEAST_MM) {
-    if (isnan(form->roof_radius.value) || isnan(form->opening_deg))
-      return FAULT_RANGE;
-    NotchedBar *bar = &made.bar;
-    bar->depth = fmin(form->depth, LIKENESS_DEEPEST * bar->height);
-    bar->radius = clip(form->roof_radius.value, LEAST_MM, bar->depth);
-    bar->open_deg = clip(form->opening_deg, 0, LIKENESS_OPEN_DEG);
-    made.clipped = form->depth - bar->depth > CLIPPED_MM ||
-                   fabs(form->roof_radius.value - bar->radius) > CLIPPED_MM ||
-                   fabs(form->opening_deg - bar->open_deg) > CLIPPED_DEG;
+  static const double over[6] = {1, 0, 0, -1, 0, 0};
+  Outline copy = {0};
+  Fault fault = outline_copy(&copy, occlusal);
+  if (!fault) {
+    outline_transform(&copy, over);
+    fault = form_roof_read(&copy, groove);
   }
+  outline_clear(&copy);
+  return fault;
+}
+
+static Fault notch_read(const Form *notch, Likeness *like)
+{
+  NotchedBar *bar = &like->bar;
+  bar->height += fmax(notch->depth, 0);
+  bar->radius = LEAST_MM;
+  if (!isfinite(bar->height))
+    return FAULT_RANGE;
+  if (!(notch->depth >= LEAST_MM))
+    return FAULT_NONE;
+  if (isnan(notch->roof_radius.value) || isnan(notch->opening_deg))
+    return FAULT_RANGE;
+  bar->depth = fmin(notch->depth, LIKENESS_DEEPEST * bar->height);
+  bar->radius = clip(notch->roof_radius.value, LEAST_MM, bar->depth);
+  bar->open_deg = clip(notch->opening_deg, 0, LIKENESS_OPEN_DEG);
+  like->clipped = notch->depth - bar->depth > CLIPPED_MM ||
+                  fabs(notch->roof_radius.value - bar->radius) > CLIPPED_MM ||
+                  fabs(notch->opening_deg - bar->open_deg) > CLIPPED_DEG;
+  return FAULT_NONE;
+}
+
+Fault likeness_read(const Assessment *a, size_t connector, Likeness *likeness)
+{
+  if (connector >= a->n_connector)
+    return FAULT_RANGE;
+  const ConnectorAssessment *k = &a->connector[connector];
+  SurfaceZone zone = k->trial_peak.zone;
+  bool turned = zone == SURFACE_GROOVE;
+  double moment = turned ? -k->trial.moment_n_mm : k->trial.moment_n_mm,
+         value = turned ? k->section.w_occlusal : k->section.w_gingival;
+  if (k->fault || zone == SURFACE_BUCCAL || zone == SURFACE_LINGUAL || !(moment > 0) ||
+      !(value > 0) || !(k->form.neck_height > 0) || !(k->form.neck_width > 0))
+    return FAULT_RANGE;
+  Likeness made = {.turned = turned,
+                   .bar = {.height = k->form.neck_height, .width = k->form.neck_width}};
+  Form groove = {0};
+  Fault fault =
+      turned ? groove_form(&a->c.connector[connector].side[SIDE_OCCLUSAL], &groove) : FAULT_NONE;
+  if (!fault)
+    fault = notch_read(turned ? &groove : &k->form, &made);
+  if (fault)
+    return fault == FAULT_MEMORY ? fault : FAULT_RANGE;
   const Banded *peak = &k->trial_peak_mpa;
-  made.nominal_mpa = k->trial.moment_n_mm / k->section.w_gingival;
+  made.nominal_mpa = moment / value;
   made.times = banded(peak->value / made.nominal_mpa, peak->low / made.nominal_mpa,
                       peak->high / made.nominal_mpa);
-  if (!isfinite(made.times.value) || !isfinite(made.bar.height))
+  double all = connector_band_percent(k, &k->trial_peak), own = k->trial_peak.band_percent;
+  made.line_percent = sqrt(fmax(all * all - own * own, 0));
+  if (!isfinite(made.times.value))
     return FAULT_RANGE;
   *likeness = made;
   return FAULT_NONE;
@@ -55,9 +86,11 @@ static double plain_share(const NotchedBar *bar)
   return left * left;
 }
 
-Banded likeness_bar_times(const NotchedBar *bar, const NotchedBarAnswer *answer)
+Banded likeness_bar_times(const NotchedBar *bar, const NotchedBarAnswer *answer,
+                          double line_percent)
 {
-  return banded_percent_positive(answer->times * plain_share(bar), answer->band_percent);
+  return banded_percent_positive(answer->times * plain_share(bar),
+                                 hypot(answer->band_percent, line_percent));
 }
 
 double likeness_plain_mpa(const NotchedBar *bar, double nominal_mpa)

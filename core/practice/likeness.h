@@ -11,16 +11,20 @@
 #define LIKENESS_OPEN_DEG 120.0 /* the widest opening of a bar's notch          */
 
 typedef struct {
-  NotchedBar bar;     /* neck and embrasure are its height, the embrasure is its notch        */
-  bool clipped;       /* the notch is less deep, sharp, blunt or open than the embrasure      */
-  double nominal_mpa; /* pull of the smooth piece at the trial load, > 0                      */
-  Banded times;       /* of the connector, at the trial load                                  */
+  NotchedBar bar;      /* neck and notch are its height, the notch is the connector's          */
+  bool turned;         /* the biting side is pulled: the bar lies upside down, its notch is the
+                          biting groove; else its notch is the embrasure                       */
+  bool clipped;        /* the notch is less deep, sharp, blunt or open than the connector's    */
+  double nominal_mpa;  /* pull of the smooth piece at the trial load, > 0                      */
+  Banded times;        /* of the connector, at the trial load                                  */
+  double line_percent; /* of its band: what the line leaves open, which is the bar's too       */
 } Likeness;
 
-/* FAULT_RANGE: no answer, no neck, or the pull is largest elsewhere than on the gum side, where a
- * bar with this notch would show something else.  *likeness is as it was on a fault. */
-MUST_CHECK Fault likeness_read(const ConnectorAssessment *connector, Likeness *likeness);
+/* FAULT_RANGE: no answer, no neck, or the pull is largest at the cheek or tongue side, where a bar
+ * with a notch would show something else; FAULT_MEMORY.  *likeness is as it was on a fault. */
+MUST_CHECK Fault likeness_read(const Assessment *a, size_t connector, Likeness *likeness);
 /* Of the bar: `times` of the answer is over the whole height, this over what the notch left. */
-Banded likeness_bar_times(const NotchedBar *bar, const NotchedBarAnswer *answer);
+Banded likeness_bar_times(const NotchedBar *bar, const NotchedBarAnswer *answer,
+                          double line_percent);
 /* Pull at the edge of a bar without the notch that bends it as much, MPa. */
 double likeness_plain_mpa(const NotchedBar *bar, double nominal_mpa);

@@ -12,22 +12,24 @@ static Assessor *assessor;
 typedef struct {
   Banded bar, own;
   NotchedBar notch;
+  bool turned;
 } Times;
 
-/* False where the pull is largest elsewhere than on the gum side. */
+/* False where the pull is largest at a cheek. */
 static bool times_of(const Case *c, size_t connector, Times *times)
 {
   Likeness like;
   NotchedBarAnswer *answer = NULL;
   Assessment *a = bench_assess(assessor, c, ASSESS_LIVE);
-  Fault fault = likeness_read(&a->connector[connector], &like);
+  Fault fault = likeness_read(a, connector, &like);
   assessment_unref(a);
   if (fault) {
     g_assert_cmpint(fault, ==, FAULT_RANGE);
     return false;
   }
   ok(notched_bar_solve(&like.bar, &answer));
-  *times = (Times){likeness_bar_times(&like.bar, answer), like.times, like.bar};
+  *times = (Times){likeness_bar_times(&like.bar, answer, like.line_percent), like.times, like.bar,
+                   like.turned};
   notched_bar_answer_free(answer);
   return true;
 }
@@ -74,6 +76,8 @@ static void test_ranks(void)
     if (e->focus + 1 >= e->answer.n_unit || !times_of(&e->answer, e->focus, &answer))
       continue;
     against_chart(&charted, &answer);
+    if (answer.turned != start.turned)
+      continue; /* two notches */
     double own = answer.own.value / start.own.value, bar = answer.bar.value / start.bar.value;
     if (!surely(&start.own, &answer.own)) { /* as good as alike: in the bar too */
       g_assert_cmpfloat(fabs(log(bar)), <, 0.30);
@@ -114,20 +118,22 @@ static void test_read(void)
   const Exercise *e = exercise_find(set, "1.1"), *free_end = exercise_find(set, "3.2");
   Assessment *a = bench_assess(assessor, &e->start, ASSESS_LIVE),
              *b = bench_assess(assessor, &free_end->start, ASSESS_LIVE);
-  ConnectorAssessment k = a->connector[0];
+  ConnectorAssessment *k = &a->connector[0];
   Likeness like;
-  ok(likeness_read(&k, &like));
+  ok(likeness_read(a, 0, &like));
   g_assert_false(like.clipped);
+  g_assert_cmpfloat(like.line_percent, ==, 0);
   g_assert_cmpfloat_with_epsilon(like.bar.height, 6.2, 0.05); /* key: crown 6.2 over the tissue */
   g_assert_cmpfloat_with_epsilon(like.bar.depth, 2.58, 0.02); /* and the roof at 2.58           */
   g_assert_cmpfloat_with_epsilon(like.bar.radius, 0.2, 0.01);
-  g_assert_cmpfloat_with_epsilon(like.nominal_mpa * like.times.value, k.trial_peak_mpa.value, 1e-6);
+  g_assert_cmpfloat_with_epsilon(like.nominal_mpa * like.times.value, k->trial_peak_mpa.value,
+                                 1e-6);
   /* Half the height carries a quarter. */
   g_assert_cmpfloat_with_epsilon(likeness_plain_mpa(&(NotchedBar){4, 3, 2, 0.5, 0}, 100), 25, 1e-9);
-  k.form.depth = 9;
-  k.form.roof_radius.value = 0;
-  k.form.opening_deg = 170;
-  ok(likeness_read(&k, &like));
+  k->form.depth = 9;
+  k->form.roof_radius.value = 0;
+  k->form.opening_deg = 170;
+  ok(likeness_read(a, 0, &like));
   g_assert_true(like.clipped);
   g_assert_cmpfloat_with_epsilon(like.bar.depth, 0.6 * like.bar.height, 1e-9);
   g_assert_cmpfloat(like.bar.radius, ==, 0.02);
@@ -135,21 +141,39 @@ static void test_read(void)
   NotchedBarAnswer *answer = NULL;
   ok(notched_bar_solve(&like.bar, &answer)); /* the worst can still be solved */
   notched_bar_answer_free(answer);
-  k.form.depth = 0; /* a smooth bar */
-  ok(likeness_read(&k, &like));
+  k->form.depth = 0; /* a smooth bar */
+  ok(likeness_read(a, 0, &like));
   ok(notched_bar_solve(&like.bar, &answer));
-  g_assert_cmpfloat_with_epsilon(likeness_bar_times(&like.bar, answer).value, 1, 0.02);
+  g_assert_cmpfloat_with_epsilon(likeness_bar_times(&like.bar, answer, like.line_percent).value, 1,
+                                 0.02);
   notched_bar_answer_free(answer);
+  k->roof_doubt_percent = 30; /* by hand: the bar's notch is as doubtful */
+  ok(likeness_read(a, 0, &like));
+  g_assert_cmpfloat(like.line_percent, >, 5);
+  g_assert_cmpfloat_with_epsilon(connector_band_percent(k, &k->trial_peak),
+                                 hypot(k->trial_peak.band_percent, like.line_percent), 1e-9);
   const double kept = like.bar.height;
-  k.form.roof_radius.value = NAN;
-  k.form.depth = 1;
-  k.form.opening_deg = NAN;
-  g_assert_cmpint(likeness_read(&k, &like), ==, FAULT_RANGE);
-  k.fault = FAULT_NO_NECK;
-  g_assert_cmpint(likeness_read(&k, &like), ==, FAULT_RANGE);
-  /* A free end: the biting side is pulled, the key of the exercise. */
-  g_assert_cmpint(likeness_read(&b->connector[free_end->focus], &like), ==, FAULT_RANGE);
-  g_assert_cmpfloat(like.bar.height, ==, kept);
+  k->form.roof_radius.value = NAN;
+  k->form.depth = 1;
+  k->form.opening_deg = NAN;
+  g_assert_cmpint(likeness_read(a, 0, &like), ==, FAULT_RANGE);
+  k->form.depth = 0;
+  k->trial_peak.zone = SURFACE_LINGUAL;
+  g_assert_cmpint(likeness_read(a, 0, &like), ==, FAULT_RANGE);
+  k->trial_peak.zone = SURFACE_ROOF;
+  ok(likeness_read(a, 0, &like));
+  k->fault = FAULT_NO_NECK;
+  g_assert_cmpint(likeness_read(a, 0, &like), ==, FAULT_RANGE);
+  g_assert_cmpint(likeness_read(a, a->n_connector, &like), ==, FAULT_RANGE);
+  g_assert_cmpfloat(like.bar.height, ==, kept); /* that of the last good one: a smooth bar */
+  g_assert_false(like.turned);
+  /* A free end: the biting side is pulled, and the groove has a radius of 0.15: the key. */
+  ok(likeness_read(b, free_end->focus, &like));
+  g_assert_true(like.turned);
+  g_assert_cmpfloat_with_epsilon(like.bar.radius, 0.15, 0.01);
+  g_assert_cmpfloat_with_epsilon(like.bar.height - like.bar.depth,
+                                 b->connector[free_end->focus].form.neck_height, 1e-9);
+  g_assert_cmpfloat(like.times.value, >, 2);
   assessment_unref(a);
   assessment_unref(b);
 }

@@ -142,7 +142,10 @@ static size_t inked(double share, bool *labelled)
   DrawContext context = {.palette = PALETTE_LIGHT, .scale = 1};
   cairo_surface_t *surface = cairo_image_surface_create(CAIRO_FORMAT_ARGB32, SIZE, SIZE);
   cairo_t *cr = cairo_create(surface);
-  picture_crack(cr, SIZE, &context, (View){50, 200, 350}, &way, share);
+  Connector bare = {.side = {{0}}};
+  Places places;
+  places_init(&places, (Box){0, 0, SIZE, SIZE});
+  picture_crack(cr, &context, (View){50, 200, 350}, &way, share, &places, &bare);
   cairo_destroy(cr);
   cairo_surface_flush(surface);
   const guint32 *pixel = (const guint32 *)(void *)cairo_image_surface_get_data(surface);
@@ -152,6 +155,79 @@ static size_t inked(double share, bool *labelled)
   *labelled = label > 1000;
   cairo_surface_destroy(surface);
   return line;
+}
+
+#define LONGER "Eine Skizze des Wegs, keine Vorhersage der Zeit" /* as in German */
+
+static const char *longer(const char *text)
+{
+  return g_str_has_prefix(text, "A sketch of the way") ? LONGER : text;
+}
+
+/* The label alone, as a box. */
+static Box label_box(const DrawContext *context, int width, int height, View view,
+                     const Places *taken, const Connector *drawn)
+{
+  const CrackWay away = {.n = 2, .at = {{-1e4, 0}, {-1e4, 1}}};
+  cairo_surface_t *surface = cairo_recording_surface_create(CAIRO_CONTENT_COLOR_ALPHA, NULL);
+  cairo_t *cr = cairo_create(surface);
+  cairo_rectangle(cr, 0, 0, width, height);
+  cairo_clip(cr);
+  picture_crack(cr, context, view, &away, 0, taken, drawn);
+  cairo_destroy(cr);
+  Box box;
+  cairo_recording_surface_ink_extents(surface, &box.x, &box.y, &box.width, &box.height);
+  cairo_surface_destroy(surface);
+  return box;
+}
+
+/* Nothing of the material, no word and no loupe lies under it. */
+static void label_check(const Assessment *a, size_t i, int width, int height, bool german)
+{
+  DrawContext context = {.palette = PALETTE_LIGHT, .scale = 1, .translate = german ? longer : NULL};
+  cairo_surface_t *surface = cairo_image_surface_create(CAIRO_FORMAT_ARGB32, width, height);
+  cairo_t *cr = cairo_create(surface);
+  ConnectorPicture picture = connector_picture(a, i, width, height, &context);
+  Places taken;
+  picture.taken = &taken;
+  picture_connector(cr, width, height, &context, &picture);
+  Box box = label_box(&context, width, height, picture.view, &taken, &a->c.connector[i]);
+  g_assert_cmpfloat(box.width * box.height, >, 4000);
+  for (size_t k = 0; k < taken.n; k++) {
+    Box t = taken.taken[k];
+    g_assert_false(box.x < t.x + t.width && t.x < box.x + box.width && box.y < t.y + t.height &&
+                   t.y < box.y + box.height);
+  }
+  cairo_new_path(cr);
+  path_outline(cr, picture.view, &a->c.connector[i].side[SIDE_GINGIVAL]);
+  path_outline_on(cr, picture.view, &a->c.connector[i].side[SIDE_OCCLUSAL], true);
+  cairo_close_path(cr);
+  for (double x = box.x; x <= box.x + box.width; x += 2)
+    for (double y = box.y; y <= box.y + box.height; y += 2)
+      g_assert_false(cairo_in_fill(cr, x, y));
+  cairo_destroy(cr);
+  cairo_surface_destroy(surface);
+}
+
+static void test_label(void)
+{
+  static const int size[][2] = {
+      {532, 290}, {532, 330}, {864, 560}, {1980, 1200}}; /* of the drawing */
+  Assessor *assessor = NULL;
+  Assessment *a = NULL;
+  AssessSettings settings = assess_settings_default();
+  Case c;
+  demo_load(&c, "demo/QB-01.xml");
+  settings.grade = ASSESS_LIVE;
+  ok(assessor_new(&assessor));
+  ok(assess(assessor, &c, &settings, &a));
+  for (size_t k = 0; k < G_N_ELEMENTS(size); k++)
+    for (size_t i = 0; i < a->n_connector; i++)
+      for (int german = 0; german < 2; german++)
+        label_check(a, i, size[k][0], size[k][1], german);
+  assessment_unref(a);
+  assessor_free(assessor);
+  case_clear(&c);
 }
 
 /* It grows with its share, and never comes without its label. */
@@ -174,5 +250,6 @@ int main(int argc, char **argv)
   g_test_add_func("/crack/even", test_even);
   g_test_add_func("/crack/bridge", test_bridge);
   g_test_add_func("/crack/picture", test_picture);
+  g_test_add_func("/crack/label", test_label);
   return folder_run();
 }

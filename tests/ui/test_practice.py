@@ -16,6 +16,11 @@ def bare(window):
     return window.named('^Drawing of .* without its answer')
 
 
+def cross(window):
+    """Where the cross is said to be."""
+    return look('the place of the cross', lambda: bare(window).description)
+
+
 def choose(window, exercise):
     """From the list, by keys."""
     xdo('key', 'ctrl+l')
@@ -54,7 +59,7 @@ def redraw(window):
     """1.1 with the pen: the V becomes a U under it."""
     check(not window.named(r'MPa at the hot spot'), 'nothing of the answer is shown before the prediction')
     check(not (found := nameless(window)), 'everything that takes the focus has a name', *found)
-    at = extents(bare(window))
+    at = extents(look('the drawing', lambda: bare(window)))
     crossed(window, 'mousemove', at.x + at.width // 2, at.y + at.height // 2 + 100, 'click', 1)
     window.tab_to('^How much more will your outline carry, percent$')
     xdo('key', 'Page_Up', 'Page_Up')
@@ -65,6 +70,8 @@ def redraw(window):
     check(look('how near', lambda: window.named(r'^[✓✗] .*hot spot')), 'the prediction is held against the hot spot')
     look('the drawing', lambda: window.named('^Drawing of connector 34/35: '))
     seeing_why(window)
+    v = gathered(window)
+    check(2.5 < v[0] < 4.5 and 2.0 < v[1] < v[0], 'the bar with this V gathers the pull, as the connector does, and a little more', *v)
     feet = look('its feet', lambda: [k for k in (knot(window, '1 of '), knot(window, '([0-9]+) of \\1')) if k] if knot(window, '1 of ') else None)
     (x0, px0, y), (x1, px1, _) = feet
     scale = (px1 - px0) / (x1 - x0)
@@ -76,6 +83,9 @@ def redraw(window):
     xdo('mouseup', 1)
     look('step Redraw', lambda: step(window, 'Redraw'))
     look('all criteria', lambda: window.named('^5 of 5: passed$'))
+    u = look('the bar follows', lambda: (now := gathered(window))[0] < 0.7 * v[0] and now[1] < 0.7 * v[1] and now)
+    was = look('where both began', lambda: window.named(r'^At the start: bar [0-9.]+, connector [0-9.]+\.$'))
+    check([float(n) for n in re.findall('[0-9]+[.][0-9]', was.name)] == v, 'V to U: the factor falls in both', *v, *u)
     picture('practice-redraw')
     window.tab_to('^Hand in$')
     xdo('key', 'space')
@@ -92,6 +102,12 @@ def redraw(window):
     picture('practice-swipe')
     xdo('key', 's')
     look('both drawings again', lambda: window.named('^Best in this room: '))
+
+
+def gathered(window):
+    """How many times the pull of a smooth piece the bar and the connector show."""
+    words = [look(who, lambda: window.named(r'^%s: [0-9.]+ times \(± [0-9]+ %%\)$' % who)).name for who in ('The bar', 'Your connector')]
+    return [float(re.search('[0-9.]+', text)[0]) for text in words]
 
 
 def seeing_why(window):
@@ -152,9 +168,9 @@ def crack(window):
     window.tab_to('^Drawing of .* without its answer')
     crossed(window, 'key', 'Down')
     for _ in range(80):  # down to the roof at 2.2: where a crack starts
-        if number(re.search(r'y ([−0-9.]+) mm', bare(window).description)[1]) < 2.3:
+        before = cross(window)
+        if number(re.search(r'y ([−0-9.]+) mm', before)[1]) < 2.3:
             break
-        before = bare(window).description
         xdo('key', 'Down')
         look('the cross lower', lambda: bare(window).description != before)
     window.tab_to('^the gum side$|^gum side$')

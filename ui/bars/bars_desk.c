@@ -32,12 +32,11 @@ struct _SoffitBarsDesk {
   BarsInput input;
   char *file; /* owned; NULL = kept nowhere */
   Reading *shown;
-  NotchShown *notch;
-  Material card; /* id "" = none */
-  BarsBook book; /* of the card in this test; surface 0 = none */
+  SoffitNotchJob *notch; /* owned ref */
+  Material card;         /* id "" = none */
+  BarsBook book;         /* of the card in this test; surface 0 = none */
   guint pause;
-  GCancellable *reading, *notching; /* what runs; NULL = nothing */
-  bool notch_again;
+  GCancellable *reading; /* what runs; NULL = nothing */
 };
 
 G_DEFINE_FINAL_TYPE(SoffitBarsDesk, bars_desk, G_TYPE_OBJECT)
@@ -104,66 +103,9 @@ static void reading_run(GTask *task, gpointer source, gpointer data, GCancellabl
   g_task_return_boolean(task, TRUE);
 }
 
-static void notch_free(void *data)
+static void notch_came(SoffitBarsDesk *self)
 {
-  NotchShown *n = data;
-  if (!n)
-    return;
-  shaded_free(n->shaded);
-  notched_bar_answer_free(n->answer);
-  g_free(n);
-}
-
-static void notch_run(GTask *task, gpointer source, gpointer data, GCancellable *stop)
-{
-  (void)source, (void)stop;
-  NotchShown *n = data;
-  if (notched_bar_solve(&n->bar, &n->answer) == FAULT_NONE &&
-      shaded_new(n->answer->field, SHEET_ELEVATION, (NeckLoad){1, 0}, &n->shaded) != FAULT_NONE)
-    n->shaded = NULL;
-  g_task_return_boolean(task, TRUE);
-}
-
-static void notch_request(SoffitBarsDesk *self);
-
-static void notch_done(GObject *source, GAsyncResult *result, gpointer data)
-{
-  (void)data;
-  SoffitBarsDesk *self = SOFFIT_BARS_DESK(source);
-  NotchShown *n = g_task_get_task_data(G_TASK(result));
-  NotchShown *fresh = g_new(NotchShown, 1);
-  *fresh = *n; /* taken over from the task */
-  n->answer = NULL, n->shaded = NULL;
-  notch_free(self->notch);
-  self->notch = fresh;
-  g_clear_object(&self->notching);
   g_signal_emit(self, signal_id[NOTCH_CHANGED], 0);
-  if (self->notch_again)
-    notch_request(self);
-}
-
-static bool same_bar(const NotchedBar *a, const NotchedBar *b)
-{
-  return memcmp(a, b, sizeof *a) == 0;
-}
-
-/* The latest wins: while one runs, only that there is a newer one is kept. */
-static void notch_request(SoffitBarsDesk *self)
-{
-  self->notch_again = self->notching != NULL;
-  if (self->notching)
-    return;
-  if (self->notch && same_bar(&self->notch->bar, &self->input.notch)) {
-    g_signal_emit(self, signal_id[NOTCH_CHANGED], 0);
-    return;
-  }
-  self->notching = g_cancellable_new();
-  GTask *task = g_task_new(self, NULL, notch_done, NULL);
-  NotchShown *n = g_new0(NotchShown, 1);
-  n->bar = self->input.notch;
-  g_task_set_task_data(task, n, notch_free);
-  g_task_run_in_thread(task, notch_run);
-  g_object_unref(task);
 }
 
 /* Height and width of the notched bar follow the bars; the notch stays in it. */
@@ -242,7 +184,7 @@ static gboolean read_now(void *data)
 void bars_desk_changed(SoffitBarsDesk *self)
 {
   notch_fit(self);
-  notch_request(self);
+  notch_job_request(self->notch, &self->input.notch);
   g_clear_handle_id(&self->pause, g_source_remove);
   self->pause = g_timeout_add(PAUSE_MS, read_now, self);
 }
@@ -343,7 +285,7 @@ bool bars_desk_settled(SoffitBarsDesk *self)
 
 const NotchShown *bars_desk_notch(SoffitBarsDesk *self)
 {
-  return self->notch;
+  return notch_job_shown(self->notch);
 }
 
 const char *bars_desk_name(SoffitBarsDesk *self, int set)
@@ -425,9 +367,9 @@ static void bars_desk_finalize(GObject *object)
   if (self->reading)
     g_cancellable_cancel(self->reading);
   g_clear_object(&self->reading);
-  g_clear_object(&self->notching);
+  g_signal_handlers_disconnect_by_data(self->notch, self);
+  g_object_unref(self->notch);
   reading_free(self->shown);
-  notch_free(self->notch);
   for (int i = 0; i < BARS_SETS; i++) {
     g_free(self->input.set[i].name);
     g_free(self->input.set[i].text);
@@ -448,6 +390,8 @@ static void bars_desk_class_init(SoffitBarsDeskClass *class)
 static void bars_desk_init(SoffitBarsDesk *self)
 {
   BarsInput *in = &self->input;
+  self->notch = notch_job_new();
+  g_signal_connect_swapped(self->notch, "solved", G_CALLBACK(notch_came), self);
   in->test = BAR_FOUR_POINT_QUARTER;
   in->span = 20;
   in->width = 4;

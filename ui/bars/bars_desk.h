@@ -7,10 +7,9 @@
  */
 #pragma once
 #include "assess_bars.h"
-#include "mechanics/notched_bar.h"
 #include "strength/bars_use.h"
 #include "strength/finish.h"
-#include "ui/drawing/shade.h"
+#include "ui/notch_job.h"
 #include <glib-object.h>
 
 typedef struct {
@@ -25,13 +24,6 @@ typedef struct {
   NotchedBar notch; /* height and width follow the bars */
   double place;     /* of the notch from the middle    */
 } BarsInput;
-
-/* What a notch does, ready to be drawn; immutable. */
-typedef struct {
-  NotchedBar bar;
-  NotchedBarAnswer *answer;
-  Shaded *shaded;
-} NotchShown;
 
 #define SOFFIT_TYPE_BARS_DESK (bars_desk_get_type())
 G_DECLARE_FINAL_TYPE(SoffitBarsDesk, bars_desk, SOFFIT, BARS_DESK, GObject)

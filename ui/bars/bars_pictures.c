@@ -44,6 +44,7 @@ static NotchPicture notch_picture(PicturesView *view, BarSetup *setup)
                         .bar = shown ? &shown->bar : &in->notch,
                         .answer = shown ? shown->answer : NULL,
                         .shaded = shown ? shown->shaded : NULL,
+                        .zero = shown ? &shown->zero : NULL,
                         .place = in->place,
                         .reference_mpa = SHOWN_PART * limit,
                         .limit_mpa = limit};

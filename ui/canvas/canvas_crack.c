@@ -18,6 +18,7 @@ void canvas_crack_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, int
   DrawContext context = draw_context_for(GTK_WIDGET(self), font);
   cairo_t *cr =
       gtk_snapshot_append_cairo(snapshot, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
-  picture_crack(cr, width, &context, self->hand.view, &self->crack, self->crack_share);
+  picture_crack(cr, &context, self->hand.view, &self->crack, self->crack_share, &self->taken,
+                &session_case(self->session)->connector[session_focus(self->session)]);
   cairo_destroy(cr);
 }

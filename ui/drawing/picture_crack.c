@@ -8,6 +8,9 @@
 #define TURNS 72
 #define HALVINGS 12
 #define TITLE_PX 34 /* words in the corners end above */
+#define STRIPS 40   /* of the drawing's width */
+#define BODY_POINTS 400
+#define LINES_MOST 4 /* of the label */
 /* One step turns by less wherever the pull across the way is the largest one; where it is not any
  * more, the direction jumps. */
 #define TURN_MOST_COS 0.87
@@ -155,17 +158,102 @@ static void way_path(cairo_t *cr, View view, const CrackWay *way, double share)
   }
 }
 
-void picture_crack(cairo_t *cr, int width, const DrawContext *context, View view,
-                   const CrackWay *way, double share)
+/* The material between the outlines, in upright strips: nothing of it is to be covered. */
+static void take_body(Places *places, const DrawContext *context, View view, const Connector *drawn)
+{
+  const Outline *side[] = {&drawn->side[SIDE_GINGIVAL], &drawn->side[SIDE_OCCLUSAL]};
+  double low[STRIPS], high[STRIPS], edge = px(context, 6), left = places->bounds.x,
+                                    wide = places->bounds.width / STRIPS;
+  for (int i = 0; i < STRIPS; i++)
+    low[i] = -INFINITY, high[i] = INFINITY;
+  for (int k = 0; k < 2; k++)
+    for (int i = 0; i <= BODY_POINTS && side[k]->n > 1; i++) {
+      Point p =
+          view_px(view, outline_at(side[k], (double)outline_pieces(side[k]) * i / BODY_POINTS));
+      int strip = (int)floor((p.x - left) / wide);
+      if (strip < 0 || strip >= STRIPS)
+        continue;
+      low[strip] = fmax(low[strip], p.y);
+      high[strip] = fmin(high[strip], p.y);
+    }
+  for (int i = 0; i < STRIPS; i++)
+    if (low[i] >= high[i])
+      places_take(places, (Box){left + i * wide - edge, high[i] - edge, wide + 2 * edge,
+                                low[i] - high[i] + 2 * edge});
+}
+
+/* The narrowest column that breaks the text into n lines at most, and no word of it. */
+static double column_width(cairo_t *cr, const DrawContext *context, TextStyle style, int n,
+                           const char *text)
+{
+  double all = text_width(cr, context, style, text) + 1, wide = all / n,
+         line = text_column(cr, context, style, point(0, 0), all, 0, true, text);
+  g_auto(GStrv) word = g_strsplit(text, " ", -1);
+  for (char **w = word; *w; w++)
+    wide = fmax(wide, text_width(cr, context, style, *w) + 1);
+  while (wide < all &&
+         text_column(cr, context, style, point(0, 0), wide, 0, true, text) > (n + 0.5) * line)
+    wide += all / 40;
+  return fmin(wide, all);
+}
+
+/* From the head of the drawing down; in the middle, then at the sides. */
+static bool place_find(Places *places, const DrawContext *context, Box *plate)
+{
+  Box in = places->bounds;
+  for (double y = px(context, TITLE_PX); y + plate->height <= in.y + in.height;
+       y += px(context, 8)) {
+    const Box candidate[] = {
+        {in.x + (in.width - plate->width) / 2, y, plate->width, plate->height},
+        {in.x + px(context, 12), y, plate->width, plate->height},
+        {in.x + in.width - plate->width - px(context, 12), y, plate->width, plate->height}};
+    int found = places_find(places, candidate, 3);
+    if (found < 0)
+      continue;
+    *plate = candidate[found];
+    return true;
+  }
+  return false;
+}
+
+static void draw_label(cairo_t *cr, const DrawContext *context, View view, const Places *taken,
+                       const Connector *drawn)
+{
+  const char *words = text_word(context, N_("A sketch of the way, no prediction of time"));
+  Places places = *taken;
+  double pad = px(context, 12);
+  TextStyle style = {TEXT_BODY, true, false, COLOUR_TEXT, ALIGN_LEFT};
+  Box plate = {0, 0, 0, 0};
+  bool found = false;
+  take_body(&places, context, view, drawn);
+  for (int i = 0; i < 2 * LINES_MOST && !found;
+       i++) { /* in one line, in several, in small letters */
+    style.size = i < LINES_MOST ? TEXT_BODY : TEXT_NOTE;
+    plate.width = column_width(cr, context, style, 1 + i % LINES_MOST, words) + 2 * pad;
+    plate.height =
+        text_column(cr, context, style, point(0, 0), plate.width - 2 * pad, 0, true, words) +
+        px(context, 8);
+    found = place_find(&places, context, &plate);
+  }
+  if (!found) { /* never without it */
+    style.size = TEXT_BODY;
+    plate.width = text_width(cr, context, style, words) + 2 * pad + 1;
+    plate.height = px(context, 28);
+    plate.x = taken->bounds.x + (taken->bounds.width - plate.width) / 2;
+    plate.y = px(context, TITLE_PX);
+  }
+  draw_plate(cr, context, plate, palette_colour(context->palette, COLOUR_INK), 1.4);
+  text_column(cr, context, style,
+              point(plate.x + pad, plate.y + px(context, 4) + 1.1 * text_px(context, style.size)),
+              plate.width - 2 * pad, 0, false, words);
+}
+
+void picture_crack(cairo_t *cr, const DrawContext *context, View view, const CrackWay *way,
+                   double share, const Places *taken, const Connector *drawn)
 {
   if (way->n < 2 || !(share >= 0))
     return;
   way_path(cr, view, way, fmin(share, 1));
   ink_stroke_haloed(cr, context, palette_colour(context->palette, COLOUR_INK), 3, NULL);
-  TextStyle style = {TEXT_BODY, true, false, COLOUR_TEXT, ALIGN_CENTRE};
-  const char *words = text_word(context, N_("A sketch of the way, no prediction of time"));
-  double wide = text_width(cr, context, style, words) + px(context, 24);
-  Box plate = {(width - wide) / 2, px(context, TITLE_PX), wide, px(context, 28)};
-  draw_plate(cr, context, plate, palette_colour(context->palette, COLOUR_INK), 1.4);
-  text_draw(cr, context, style, point(width / 2.0, plate.y + px(context, 19)), words);
+  draw_label(cr, context, view, taken, drawn);
 }

@@ -5,6 +5,7 @@
  * uncracked piece has it: a crack that has begun changes the stress around it, which is not
  * followed here, and nothing is said of time. */
 #pragma once
+#include "casefile/case.h"
 #include "mechanics/field.h"
 #include "ui/drawing/text.h"
 
@@ -30,7 +31,10 @@ typedef struct CrackWay {
  *   way    out  replaced; as it was on a fault */
 MUST_CHECK Fault crack_way(const FieldSheet *sheet, NeckLoad load, Point start, CrackWay *way);
 
-/* The way up to a share 0..1 of its length, and what it is, at the head of the drawing. */
-void picture_crack(cairo_t *cr, int width, const DrawContext *context, View view,
-                   const CrackWay *way, double share);
+/* The way up to a share 0..1 of its length, and what it is: where it covers nothing, as long as
+ * there is such a place.
+ *   taken  in  where words and loupe stand; its bounds are those of the drawing
+ *   drawn  in  the outlines of the connector */
+void picture_crack(cairo_t *cr, const DrawContext *context, View view, const CrackWay *way,
+                   double share, const Places *taken, const Connector *drawn);
 const char *crack_end_words(CrackEnd end); /* msgid: a sentence */

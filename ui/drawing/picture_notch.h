@@ -13,9 +13,11 @@ typedef struct {
   const NotchedBar *bar;          /* what was solved                                */
   const NotchedBarAnswer *answer; /* of the piece around the notch; NULL = not yet   */
   const Shaded *shaded;           /* of the answer at 1 N mm; NULL = not yet         */
+  const LineSet *zero;            /* of the shaded piece; NULL or empty: drawn straight   */
   double place;                   /* of the notch from the middle of the span, mm    */
   double reference_mpa;           /* edge stress of the plain bar in the middle      */
   double limit_mpa;               /* step 6 of the shade                             */
+  bool small; /* in a narrow column: bar, rollers and shade; figures and words stand beside it */
 } NotchPicture;
 
 /* mm along the bar from the middle of the span, up from its lower edge. */

@@ -26,6 +26,9 @@ GtkWidget *practice_crack_new(SoffitPracticeDesk *desk);
 void practice_crack_attach(SoffitPracticeDesk *desk, GtkWidget *canvas);
 /* Free play: mine against the best, while it is drawn. */
 GtkWidget *practice_against_new(SoffitPracticeDesk *desk);
+/* At PRACTICE_SEE and PRACTICE_REDRAW: a test bar with the connector's notch, and what both do to
+ * the pull. */
+GtkWidget *practice_bar_new(SoffitPracticeDesk *desk);
 /* The peaks of the attempts as a small curve. */
 GtkWidget *practice_peaks_new(SoffitPracticeDesk *desk);
 /* follow(data) at each of the signals, as long as the widget lives; once at once. */

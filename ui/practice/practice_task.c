@@ -6,7 +6,7 @@
 #include "ui/words.h"
 #include <math.h>
 
-#define WIDTH 288
+#define WIDTH 272
 #define GUESS_MOST 200
 #define GUESS_STEP 5
 
@@ -100,6 +100,7 @@ static GtkWidget *guess_build(TaskColumn *self)
     g_autofree char *mark = g_strdup_printf("%d %%", percent);
     gtk_scale_add_mark(GTK_SCALE(self->guess), percent, GTK_POS_BOTTOM, mark);
   }
+  gtk_widget_set_margin_end(self->guess, 8); /* the last mark's figure is wider than its mark */
   spoken_name(self->guess, _("How much more will your outline carry, percent"));
   g_signal_connect(self->guess, "value-changed", G_CALLBACK(guess_changed), self);
   gtk_box_append(GTK_BOX(box), self->guess);

@@ -279,6 +279,7 @@ GtkWidget *practice_why_new(SoffitPracticeDesk *desk)
                        practice_against_new(desk),
                        load_build(self),
                        practice_crack_new(desk),
+                       practice_bar_new(desk),
                        practice_sizes_new(desk),
                        self->reasons,
                        gains_build(self),
