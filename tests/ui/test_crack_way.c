@@ -95,18 +95,26 @@ static void test_even(void)
   sheet_free(&sheet);
 }
 
-/* All necks of a solved bridge: from the hot spot, and never out of what is drawn. */
-static void test_bridge(void)
+static Assessment *bridge_answer(void)
 {
   Assessor *assessor = NULL;
   Assessment *a = NULL;
   AssessSettings settings = assess_settings_default();
   Case c;
-  size_t found = 0;
   demo_load(&c, "demo/QB-01.xml");
   settings.grade = ASSESS_LIVE;
   ok(assessor_new(&assessor));
   ok(assess(assessor, &c, &settings, &a));
+  assessor_free(assessor);
+  case_clear(&c);
+  return a;
+}
+
+/* All necks of a solved bridge: from the hot spot, and never out of what is drawn. */
+static void test_bridge(void)
+{
+  Assessment *a = bridge_answer();
+  size_t found = 0;
   cairo_surface_t *surface = cairo_image_surface_create(CAIRO_FORMAT_A8, 8, 8);
   cairo_t *cr = cairo_create(surface);
   cairo_set_tolerance(cr, 0.001);
@@ -131,8 +139,6 @@ static void test_bridge(void)
   cairo_destroy(cr);
   cairo_surface_destroy(surface);
   assessment_unref(a);
-  assessor_free(assessor);
-  case_clear(&c);
 }
 
 static size_t inked(double share, bool *labelled)
@@ -213,21 +219,12 @@ static void test_label(void)
 {
   static const int size[][2] = {
       {532, 290}, {532, 330}, {864, 560}, {1980, 1200}}; /* of the drawing */
-  Assessor *assessor = NULL;
-  Assessment *a = NULL;
-  AssessSettings settings = assess_settings_default();
-  Case c;
-  demo_load(&c, "demo/QB-01.xml");
-  settings.grade = ASSESS_LIVE;
-  ok(assessor_new(&assessor));
-  ok(assess(assessor, &c, &settings, &a));
+  Assessment *a = bridge_answer();
   for (size_t k = 0; k < G_N_ELEMENTS(size); k++)
     for (size_t i = 0; i < a->n_connector; i++)
       for (int german = 0; german < 2; german++)
         label_check(a, i, size[k][0], size[k][1], german);
   assessment_unref(a);
-  assessor_free(assessor);
-  case_clear(&c);
 }
 
 /* It grows with its share, and never comes without its label. */
