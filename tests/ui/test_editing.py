@@ -125,6 +125,28 @@ def mark(window, name):
     return found and found.description
 
 
+def slider(window):
+    """The place of the walk as a reader finds it."""
+    return next((a for a in window.shown() if a.name == 'Place on the line' and a.getRoleName() == 'slider'), None)
+
+
+def walk_slider(window, words):
+    """It has the focus, its value is the way along the line, its words those of the place; a reader moves it."""
+    look('the slider of the walk', lambda: slider(window) and slider(window).description == words)
+    at = slider(window)
+    check(window.focused() == at, 'the slider has the focus', window.focused())
+    value = at.queryValue()
+    begin, foot = value.currentValue, slider(window).description
+    check(value.minimumValue == 0 and begin < value.maximumValue, 'a place on the line', begin, value.maximumValue)
+    xdo('key', 'Left')
+    look('the value follows', lambda: abs(at.queryValue().currentValue - (begin - 0.1)) < 0.001)
+    check(re.search('^' + PLACE + '.*(radius|straight|corner).*(pulled|squeezed|no stress)', at.description),
+          'place, bend and stress in words', at.description)
+    value.currentValue = begin  # as a reader does
+    look('moved by the reader', lambda: told(window, '^' + re.escape(foot) + '$'))
+    check(abs(at.queryValue().currentValue - begin) < 0.001, 'and stays there')
+
+
 def walking(window, peak):
     """Along the line by keys, heard: place, bend, stress with its band."""
     look('an answer at rest', lambda: window.named('(at rest|refined).* · '))
@@ -133,6 +155,8 @@ def walking(window, peak):
     told_peak = re.search(r'pulled (\d+) MPa \((\d+)–(\d+)\)', drawing_of(window, CONNECTOR).name)
     check((hot[4], hot[5], hot[6]) == (told_peak[1], told_peak[2], told_peak[3]), 'and with its band', *told_peak.groups())
     foot = keys(window, 'End', 'the right foot', '^right foot, ' + PLACE)
+    walk_slider(window, foot.string)
+    keys(window, 'End', 'the right foot again', '^right foot, ' + PLACE)
     step = keys(window, 'Left', 'a step', '^%s.*' % PLACE)
     way = ((number(step[1]) - number(foot[1])) ** 2 + (number(step[2]) - number(foot[2])) ** 2) ** 0.5
     check(abs(way - 0.1) < 0.011, 'a step is 0.1 mm', way)
@@ -151,7 +175,7 @@ def walking(window, peak):
           'up goes from landmark to landmark', marks)
     check(seen[-1].startswith('right foot'), 'and ends at the right foot')
     xdo('key', 'Home')
-    look('it stands among the marks', lambda: (mark(window, 'Place on the line') or '').startswith('left foot'))
+    look('the slider is there', lambda: (slider(window) and slider(window).description or '').startswith('left foot'))
     check(re.search(r'^pulled %d MPa \(' % peak, mark(window, 'Hot spot')), 'the hot spot is a mark', mark(window, 'Hot spot'))
     for name in ('Neck', 'Room and brush', 'What the embrasure may fill', 'Stress shade', 'Flow of the pull',
                  'Proposed outline, dashed'):
@@ -163,7 +187,8 @@ def walking(window, peak):
     xdo('key', 'shift+p', 'key', 'shift+d')
     check(look('sizes', lambda: re.search(r'^[\d.]+ mm$', mark(window, 'Roof radius') or '')), 'sizes are marks when they are shown')
     xdo('key', 'shift+d', 'key', 'd')
-    look('no walk, no place', lambda: mark(window, 'Neck') and not mark(window, 'Place on the line'))
+    look('no walk, no place', lambda: mark(window, 'Neck') and not slider(window))
+    check(window.focused().name.startswith('Drawing of'), 'the drawing has the focus again')
     check(window.named('^Undo$'), 'walking is no step')
 
 

@@ -16,6 +16,7 @@
 #include "ui/canvas/photo_layer.h"
 #include "ui/canvas/smoothing.h"
 #include "ui/canvas/tool_row.h"
+#include "ui/canvas/walk_slider.h"
 #include "ui/canvas/walk_words.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
@@ -36,174 +37,6 @@ void canvas_invalidate(SoffitCanvas *self)
   canvas_marks_tell(self);
 }
 
-static bool same_view(View a, View b)
-{
-  return a.scale == b.scale && a.x == b.x && a.y == b.y;
-}
-
-/* The line moves under the hand; with room and best outline the ghost does, on the whole picture.
- */
-static bool line_apart(const SoffitCanvas *self)
-{
-  return self->hand.busy && self->tool != &tool_room && self->tool != &tool_best;
-}
-
-/* The worker makes the whole picture. */
-static bool in_motion(const SoffitCanvas *self)
-{
-  return line_apart(self) || self->settle != 0;
-}
-
-ConnectorPicture canvas_picture(SoffitCanvas *self, const DrawContext *context)
-{
-  size_t connector = session_focus(self->session);
-  int width = gtk_widget_get_width(GTK_WIDGET(self)),
-      height = gtk_widget_get_height(GTK_WIDGET(self));
-  ConnectorPicture picture =
-      connector_picture(session_assessment(self->session), connector, width, height, context);
-  picture.view = self->hand.view;
-  picture.layers = self->layers;
-  if (self->tool == &tool_room) /* what is at hand is seen, whatever was hidden */
-    picture.layers |= LAYER_ENVELOPE;
-  const Advice *tried = session_previewed(self->session);
-  if (tried && tried->connector == connector)
-    picture.layers |= LAYER_GHOST;
-  if (picture.layers & LAYER_BEFORE)
-    picture.before =
-        session_outline_before(self->session, connector, SIDE_GINGIVAL, &picture.before_step);
-  photo_layer_picture(self, &picture);
-  if (line_apart(self))
-    picture.layers &= ~(unsigned)(LAYER_GUM_LINE | LAYER_KNOTS);
-  picture.every_knot = self->tool == &tool_knot;
-  picture.chosen_knot = picture.every_knot ? self->hand.chosen : SIZE_MAX;
-  canvas_covered(self, width, picture.keep_free);
-  return picture;
-}
-
-/* Asks for the shade of what is shown now, in motion for the whole drawing. */
-void canvas_shade_ask(SoffitCanvas *self)
-{
-  const Assessment *a = session_assessment(self->session);
-  int width = gtk_widget_get_width(GTK_WIDGET(self)),
-      height = gtk_widget_get_height(GTK_WIDGET(self));
-  size_t connector = session_focus(self->session);
-  if (!a || width < 1 || height < 1 || connector >= a->n_connector ||
-      !a->connector[connector].field)
-    return;
-  char font[64];
-  DrawContext context = draw_context_for(GTK_WIDGET(self), font);
-  double resolution = self->hand.busy ? context.resolution * 0.5 : context.resolution;
-  ShadeRequest request = {.a = (Assessment *)a,
-                          .connector = connector,
-                          .width = width,
-                          .height = height,
-                          .view = self->hand.view,
-                          .palette = context.palette,
-                          .scale = context.scale,
-                          .resolution = resolution,
-                          .context = context};
-  if (in_motion(self)) {
-    request.picture = canvas_picture(self, &context);
-    request.has_room = !room_of(session_case(self->session), connector,
-                                &a->connector[connector].form, &request.room);
-    if (!request.has_room)
-      room_clear(&request.room);
-    if (request.picture.before && outline_copy(&request.before, request.picture.before))
-      outline_clear(&request.before); /* drawn without it */
-    request.drawn = shade_outlines_new(&session_case(self->session)->connector[connector]);
-    g_strlcpy(request.font, font, sizeof request.font);
-  }
-  shade_job_request(self->job, &request);
-}
-
-static void shade_came(ShadeAnswer *answer, void *data)
-{
-  SoffitCanvas *self = data;
-  shade_answer_free(self->answer);
-  self->answer = answer;
-  if (!in_motion(self))
-    canvas_invalidate(self);
-  else if (answer->drawing && answer->request.connector == session_focus(self->session) &&
-           !(answer->request.picture.layers & LAYER_GUM_LINE) == line_apart(self)) {
-    g_clear_pointer(&self->picture, gsk_render_node_unref);
-    self->picture = canvas_drawing_node(answer);
-    self->picture_view = answer->request.view;
-    gtk_widget_queue_draw(GTK_WIDGET(self));
-  }
-}
-
-/* The view that shows the whole connector; again at every change of size, neck or on request. */
-static void view_fit(SoffitCanvas *self)
-{
-  const Assessment *a = session_assessment(self->session);
-  int width = gtk_widget_get_width(GTK_WIDGET(self)),
-      height = gtk_widget_get_height(GTK_WIDGET(self));
-  if (!a || width < 1 || height < 1 || session_focus(self->session) >= a->n_connector)
-    return;
-  char font[64];
-  DrawContext context = draw_context_for(GTK_WIDGET(self), font);
-  self->hand.view = connector_view(a, session_focus(self->session), width, height, &context);
-  self->fitted = true;
-}
-
-const Advice *canvas_advice(SoffitCanvas *self)
-{
-  const Advice *tried = session_previewed(self->session);
-  if (tried && tried->connector == session_focus(self->session))
-    return tried;
-  const Assessment *rest = self->school ? NULL : session_rest_assessment(self->session);
-  if (!rest || !session_at_rest(self->session)) /* its figure belongs to another line */
-    return NULL;
-  for (size_t i = 0; i < rest->n_advice; i++)
-    if (rest->advice[i].kind == ADVICE_BEST &&
-        rest->advice[i].connector == session_focus(self->session))
-      return &rest->advice[i];
-  return NULL;
-}
-
-void canvas_covered(SoffitCanvas *self, int width, Box over[2])
-{
-  graphene_rect_t row;
-  over[0] = over[1] = (Box){0, 0, 0, 0};
-  if (self->card_width > 0)
-    over[1] = (Box){width - self->card_width - self->card_edge, self->card_edge, self->card_width,
-                    self->card_height};
-  if (gtk_widget_compute_bounds(self->row, GTK_WIDGET(self), &row))
-    over[0] = (Box){row.origin.x, row.origin.y, row.size.width, row.size.height};
-}
-
-static void picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)
-{
-  const Assessment *a = session_assessment(self->session);
-  size_t connector = session_focus(self->session);
-  char font[64];
-  DrawContext context = draw_context_for(GTK_WIDGET(self), font);
-  if (!a || connector >= a->n_connector)
-    return;
-  if (!self->fitted)
-    view_fit(self);
-  ConnectorPicture picture = canvas_picture(self, &context);
-  picture.drawn = &session_case(self->session)->connector[connector];
-  picture.late = session_following(self->session) && !self->hand.busy;
-  picture.advice =
-      self->hand.busy && !session_best_shown(self->session) ? NULL : canvas_advice(self);
-  Room room;
-  room_init(&room);
-  if (!room_of(session_case(self->session), connector, &a->connector[connector].form, &room))
-    picture.room = &room;
-  const ShadeAnswer *answer = self->answer; /* may be the one before, until the worker is done */
-  if (answer && answer->request.connector == connector) {
-    picture.ink = answer->ink;
-    if (same_view(answer->request.view, picture.view) && answer->request.palette == context.palette)
-      picture.shade = answer->shade;
-  }
-  memset(self->size_box, 0, sizeof self->size_box);
-  picture.size_box = self->size_box;
-  picture.taken = &self->taken;
-  picture_connector(cr, width, height, &context, &picture);
-  room_clear(&room);
-}
-
 static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
 {
   SoffitCanvas *self = SOFFIT_CANVAS(widget);
@@ -212,7 +45,7 @@ static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
     GtkSnapshot *own = gtk_snapshot_new();
     cairo_t *cr =
         gtk_snapshot_append_cairo(own, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
-    picture_draw(self, cr, width, height);
+    canvas_picture_draw(self, cr, width, height);
     cairo_destroy(cr);
     self->picture = gtk_snapshot_free_to_node(own);
     self->picture_view = self->hand.view;
@@ -220,7 +53,7 @@ static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
   gtk_snapshot_push_clip(snapshot, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
   if (self->picture)
     canvas_picture_append(self, snapshot);
-  if (line_apart(self) && session_has_case(self->session))
+  if (canvas_line_apart(self) && session_has_case(self->session))
     canvas_line_append(self, snapshot, width, height);
   canvas_ink_show(self, snapshot);
   canvas_crack_draw(self, snapshot, width, height);
@@ -229,6 +62,7 @@ static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
   canvas_remarks_draw(self, snapshot, width, height);
   canvas_note_draw(self, snapshot, width, height);
   gtk_snapshot_pop(snapshot);
+  gtk_widget_snapshot_child(widget, self->walk, snapshot);
   gtk_widget_snapshot_child(widget, self->row, snapshot);
   gtk_widget_snapshot_child(widget, self->best, snapshot);
 }
@@ -253,13 +87,16 @@ static void label_update(SoffitCanvas *self)
 
 static void canvas_say(void *canvas, const char *words)
 {
+  SoffitCanvas *self = canvas;
   spoken_description(canvas, words);
+  if (self->tool == &tool_walk)
+    canvas_walk_tell(self);
 }
 
 static void assessment_changed(SoffitCanvas *self)
 {
   canvas_shade_ask(self);
-  if (!line_apart(self)) /* else the picture comes with the shade */
+  if (!canvas_line_apart(self)) /* else the picture comes with the shade */
     canvas_invalidate(self);
   label_update(self);
   if (self->tool == &tool_walk && walk_answered(&self->hand))
@@ -268,7 +105,7 @@ static void assessment_changed(SoffitCanvas *self)
 
 static void case_changed(SoffitCanvas *self)
 {
-  if (line_apart(self)) { /* the line moves above the picture */
+  if (canvas_line_apart(self)) { /* the line moves above the picture */
     g_clear_pointer(&self->line, gsk_render_node_unref);
     gtk_widget_queue_draw(GTK_WIDGET(self));
     return;
@@ -284,7 +121,7 @@ static void focus_changed(SoffitCanvas *self)
   self->hand.trouble = NULL;
   self->hand.walks = false;
   self->fitted = false;
-  view_fit(self);
+  canvas_view_fit(self);
   assessment_changed(self);
   if (self->tool == &tool_walk)
     walk_begin(&self->hand);
@@ -294,7 +131,7 @@ static void focus_changed(SoffitCanvas *self)
 
 void canvas_fit(SoffitCanvas *self)
 {
-  view_fit(self);
+  canvas_view_fit(self);
   canvas_shade_ask(self);
   canvas_invalidate(self);
 }
@@ -316,12 +153,13 @@ static void canvas_size_allocate(GtkWidget *widget, int width, int height, int b
       gtk_popover_present(GTK_POPOVER(child));
   best_bar_place(self->best, self->card_width > 0 ? (int)x : -1, width);
   gtk_widget_size_allocate(self->marks, &(GtkAllocation){0, 0, width, height}, -1);
+  gtk_widget_size_allocate(self->walk, &(GtkAllocation){0, 0, width, height}, -1);
   if (width != self->width || height != self->height)
     self->fitted = false;
   self->width = width;
   self->height = height;
   if (!self->fitted)
-    view_fit(self);
+    canvas_view_fit(self);
   canvas_shade_ask(self);
   canvas_invalidate(self);
 }
@@ -344,6 +182,28 @@ static void canvas_measure(GtkWidget *widget, GtkOrientation orientation, int fo
   gtk_widget_measure(self->row, orientation, -1, least, natural, NULL, NULL);
   *natural = MAX(*natural, orientation == GTK_ORIENTATION_HORIZONTAL ? 872 : 600);
   *least_baseline = *natural_baseline = -1;
+}
+
+/* ---- walking ---- */
+
+/* While one walks the slider has the focus in place of the drawing. */
+static gboolean canvas_grab_focus(GtkWidget *widget)
+{
+  SoffitCanvas *self = SOFFIT_CANVAS(widget);
+  return gtk_widget_get_visible(self->walk)
+             ? gtk_widget_grab_focus(self->walk)
+             : GTK_WIDGET_CLASS(canvas_parent_class)->grab_focus(widget);
+}
+
+void canvas_walk_tell(SoffitCanvas *self)
+{
+  GtkWidget *widget = GTK_WIDGET(self);
+  bool walking = self->tool == &tool_walk,
+       focused = gtk_widget_get_focus_child(widget) == self->walk;
+  gtk_widget_set_focusable(widget, !walking);
+  walk_slider_tell(self->walk, &self->hand, walking);
+  if (walking ? gtk_widget_is_focus(widget) : focused)
+    gtk_widget_grab_focus(widget);
 }
 
 /* ---- tools, layers ---- */
@@ -375,6 +235,7 @@ void canvas_set_tool(SoffitCanvas *self, const Tool *tool)
   }
   gtk_widget_set_cursor_from_name(GTK_WIDGET(self),
                                   self->tool == &tool_knot ? "default" : "crosshair");
+  canvas_walk_tell(self);
   tool_row_update(self->row);
   canvas_invalidate(self);
 }
@@ -417,7 +278,7 @@ static void canvas_dispose(GObject *object)
   g_clear_handle_id(&self->note_end, g_source_remove);
   for (GtkWidget *child; (child = gtk_widget_get_first_child(GTK_WIDGET(self)));)
     gtk_widget_unparent(child); /* the tool row, the slider, and a popover that is still open */
-  self->row = self->best = self->marks = NULL;
+  self->row = self->best = self->marks = self->walk = NULL;
   g_clear_handle_id(&self->marks_ask, g_source_remove);
   photo_layer_detach(self);
   if (self->session) {
@@ -445,6 +306,7 @@ static void canvas_class_init(SoffitCanvasClass *class)
   widget_class->snapshot = canvas_snapshot;
   widget_class->size_allocate = canvas_size_allocate;
   widget_class->measure = canvas_measure;
+  widget_class->grab_focus = canvas_grab_focus;
   canvas_menu_install(widget_class);
   gtk_widget_class_set_accessible_role(widget_class, GTK_ACCESSIBLE_ROLE_IMG);
 }
@@ -460,10 +322,13 @@ static void canvas_init(SoffitCanvas *self)
   outline_init(&self->hand.before);
   self->hand.smoothing_mm = smoothing_kept();
   self->ink = canvas_ink_new();
-  self->job = shade_job_new(shade_came, self);
+  self->job = shade_job_new(canvas_shade_came, self);
   self->hand.snaps = snap_settings_kept();
   self->row = tool_row_new(self);
   gtk_widget_set_parent(self->row, GTK_WIDGET(self));
+  self->walk = walk_slider_new(self);
+  gtk_widget_insert_after(self->walk, GTK_WIDGET(self),
+                          NULL); /* before the tools for the Tab key */
   self->marks = mark_list_new();
   gtk_widget_set_parent(self->marks, GTK_WIDGET(self));
   gtk_widget_set_focusable(GTK_WIDGET(self), TRUE);

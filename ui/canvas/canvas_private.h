@@ -33,14 +33,14 @@ struct _SoffitCanvas {
   gint64 glide_us; /* last step */
   char *note;      /* owned: what the hand just set, beside the tool row; NULL = nothing */
   guint note_end;  /* source */
-  GtkWidget *row, *best, *marks; /* owned children: tools, slider of the best outline, what a screen
-                                    reader finds */
-  guint marks_ask;               /* source */
-  int width, height;             /* px, that the view was fitted to */
-  SoffitPhotoDesk *photo;        /* owned */
-  gint64 stroke_start;           /* us */
-  double zoom_start;             /* scale when two fingers came down */
-  Point pan_from;                /* px */
+  GtkWidget *row, *best, *marks, *walk; /* owned children: tools, slider of the best outline, what a
+                                           screen reader finds, the place of the walk */
+  guint marks_ask;                      /* source */
+  int width, height;                    /* px, that the view was fitted to */
+  SoffitPhotoDesk *photo;               /* owned */
+  gint64 stroke_start;                  /* us */
+  double zoom_start;                    /* scale when two fingers came down */
+  Point pan_from;                       /* px */
   Point pointer; /* px, where it was last: a turn of a wheel has no place of its own */
   bool panning;
   Box size_box[SIZE_KINDS];               /* labels of sizes on the picture; 0 x 0: not shown */
@@ -52,8 +52,17 @@ struct _SoffitCanvas {
 };
 
 void canvas_invalidate(SoffitCanvas *canvas);
+void canvas_walk_tell(SoffitCanvas *canvas); /* to a screen reader; the focus follows the walk */
+
+/* ---- what is shown (canvas_picture.c) ---- */
 /* What the drawing shows now, but for outlines, advice and answer. */
 ConnectorPicture canvas_picture(SoffitCanvas *canvas, const DrawContext *context);
+void canvas_picture_draw(SoffitCanvas *canvas, cairo_t *cr, int width, int height);
+/* The view that shows the whole connector. */
+void canvas_view_fit(SoffitCanvas *canvas);
+/* The line moves under the hand, above the picture. */
+bool canvas_line_apart(const SoffitCanvas *canvas);
+void canvas_shade_came(ShadeAnswer *answer, void *canvas);
 const Advice *canvas_advice(SoffitCanvas *canvas); /* whose ghost is shown; NULL: none */
 /* The marks are told anew when the loop is idle and no hand draws. */
 void canvas_marks_tell(SoffitCanvas *canvas);

@@ -4,6 +4,7 @@
  * A drag over the width turns by a half turn.  The session's answer is shown as it comes, so the
  * picture follows a line that is drawn and a load that is moved. */
 #include "ui/canvas/depth.h"
+#include "ui/arrow_key.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/drawing/picture_depth.h"
 #include "ui/spoken.h"
@@ -131,17 +132,13 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
 {
   (void)controller, (void)code;
   DepthEye eye = self->eye;
+  Point by = {0, 0};
   if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK))
     return FALSE;
+  bool turned = arrow_key(key, KEY_STEP, &by);
+  eye.turn += by.x;
+  eye.tilt -= by.y;
   switch (key) {
-  case GDK_KEY_Left:
-  case GDK_KEY_Right:
-    eye.turn += key == GDK_KEY_Right ? KEY_STEP : -KEY_STEP;
-    break;
-  case GDK_KEY_Up:
-  case GDK_KEY_Down:
-    eye.tilt += key == GDK_KEY_Down ? KEY_STEP : -KEY_STEP;
-    break;
   case GDK_KEY_plus:
   case GDK_KEY_KP_Add:
     eye.zoom *= ZOOM_STEP;
@@ -155,7 +152,8 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
     eye = DEPTH_EYE_START;
     break;
   default:
-    return FALSE;
+    if (!turned)
+      return FALSE;
   }
   eye_set(self, eye);
   return TRUE;

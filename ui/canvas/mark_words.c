@@ -182,9 +182,6 @@ static void hand_tell(const Teller *t)
 {
   const Tool *tool = t->canvas->tool;
   const Hand *hand = t->hand;
-  if (tool == &tool_walk && hand->walks && hand_outline(hand)->n >= 2)
-    marks_add(t->marks, g_strdup(_("Place on the line")), walk_sentence(hand),
-              around(t, outline_at(hand_outline(hand), hand->walk_t), 0));
   for (size_t i = 0; tool == &tool_measure && i < hand->n_place; i++)
     marks_add(t->marks, g_strdup_printf(_("Measured place %zu"), i + 1),
               place_words(hand->place[i].at), around(t, hand->place[i].at, 0));

@@ -1,6 +1,7 @@
 /* strip.c - the span strip as a widget: picture, doors, the load under the hand.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/canvas/strip.h"
+#include "ui/arrow_key.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/canvas/shade_job.h"
 #include "ui/canvas/strip_words.h"
@@ -13,6 +14,8 @@
 #define DOOR_HEIGHT 44
 #define DOOR_GAP 6
 #define REACH_PX 22
+#define PLACE_STEP_MM 0.5 /* of the keys */
+#define FORCE_STEP_N 25.0
 #define FORCE_LEAST 5
 #define FORCE_MOST 5000
 
@@ -332,24 +335,22 @@ static gboolean load_key(GtkWidget *widget, GVariant *args, gpointer data)
 
 static void load_keys_add(SoffitStrip *self)
 {
-  static const struct {
-    guint key;
-    double dx, dforce;
-  } move[] = {{GDK_KEY_Left, -0.5, 0},
-              {GDK_KEY_Right, 0.5, 0},
-              {GDK_KEY_Up, 0, 25},
-              {GDK_KEY_Down, 0, -25}};
+  static const guint arrow[] = {GDK_KEY_Left,    GDK_KEY_Right,    GDK_KEY_Up,    GDK_KEY_Down,
+                                GDK_KEY_KP_Left, GDK_KEY_KP_Right, GDK_KEY_KP_Up, GDK_KEY_KP_Down};
   GtkEventController *keys = gtk_shortcut_controller_new();
   gtk_shortcut_controller_set_scope(GTK_SHORTCUT_CONTROLLER(keys), GTK_SHORTCUT_SCOPE_GLOBAL);
   /* before the window takes them to move the focus */
   gtk_event_controller_set_propagation_phase(keys, GTK_PHASE_CAPTURE);
-  for (size_t i = 0; i < G_N_ELEMENTS(move); i++)
+  for (size_t i = 0; i < G_N_ELEMENTS(arrow); i++)
     for (int fine = 0; fine < 2; fine++) {
+      Point by;
+      if (!arrow_key(arrow[i], fine ? 0.2 : 1, &by))
+        continue;
       GdkModifierType modifier = fine ? GDK_CONTROL_MASK | GDK_SHIFT_MASK : GDK_CONTROL_MASK;
-      GtkShortcut *shortcut = gtk_shortcut_new(gtk_keyval_trigger_new(move[i].key, modifier),
+      GtkShortcut *shortcut = gtk_shortcut_new(gtk_keyval_trigger_new(arrow[i], modifier),
                                                gtk_callback_action_new(load_key, NULL, NULL));
-      gtk_shortcut_set_arguments(shortcut, g_variant_new("(dd)", move[i].dx * (fine ? 0.2 : 1),
-                                                         move[i].dforce * (fine ? 0.2 : 1)));
+      gtk_shortcut_set_arguments(shortcut,
+                                 g_variant_new("(dd)", PLACE_STEP_MM * by.x, FORCE_STEP_N * by.y));
       gtk_shortcut_controller_add_shortcut(GTK_SHORTCUT_CONTROLLER(keys), shortcut);
     }
   gtk_widget_add_controller(GTK_WIDGET(self), keys);

@@ -84,6 +84,7 @@ void measure_nudge(Hand *hand, double dx, double dy);
 void measure_next(Hand *hand);  /* sets the next place, or begins anew after the third */
 bool measure_clear(Hand *hand); /* false when nothing was measured */
 /* Walking along the line. */
+void walk_to(Hand *hand, double t);
 void walk_begin(Hand *hand); /* at the hot spot, else at the roof      */
 void walk_say(Hand *hand);   /* the place again: its stress may be new */
 size_t walk_marks(const Hand *hand, Landmark mark[LANDMARK_N]); /* in order; how many */

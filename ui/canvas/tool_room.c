@@ -1,6 +1,7 @@
 /* tool_room.c - draw the room that the embrasure may fill, move its roof, or leave it to Soffit.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "assess_room.h"
+#include "ui/arrow_key.h"
 #include "ui/canvas/tool.h"
 #include <math.h>
 
@@ -89,17 +90,14 @@ static void room_stretch(Hand *hand, double wider, double higher)
 
 static bool room_key(Hand *hand, guint key, bool fine)
 {
+  Point by;
   if (fine) /* Shift: keys of the layers */
     return false;
+  if (arrow_key(key, STEP_MM, &by)) {
+    room_stretch(hand, 2 * by.x, by.y);
+    return true;
+  }
   switch (key) {
-  case GDK_KEY_Up:
-  case GDK_KEY_Down:
-    room_stretch(hand, 0, key == GDK_KEY_Up ? STEP_MM : -STEP_MM);
-    return true;
-  case GDK_KEY_Left:
-  case GDK_KEY_Right:
-    room_stretch(hand, key == GDK_KEY_Right ? 2 * STEP_MM : -2 * STEP_MM, 0);
-    return true;
   case GDK_KEY_Delete:
   case GDK_KEY_BackSpace: {
     Outline none;

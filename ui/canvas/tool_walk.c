@@ -30,7 +30,7 @@ void walk_say(Hand *hand)
   hand_say(hand, words);
 }
 
-static void walk_to(Hand *hand, double t)
+void walk_to(Hand *hand, double t)
 {
   hand->walks = true;
   hand->walk_t = t;

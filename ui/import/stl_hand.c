@@ -3,6 +3,7 @@
  *
  * Near its middle a plane is moved along the span; farther out it is tilted.  Keys: Page Up and
  * Page Down choose, arrows move, up and down tilt in the elevation, with Ctrl in the plan. */
+#include "ui/arrow_key.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/drawing/picture_surface.h"
 #include "ui/import/stl_parts.h"
@@ -137,6 +138,7 @@ static gboolean key_pressed(GtkEventControllerKey *keys, guint key, guint code,
   double x = plane->x, yaw = plane->yaw, pitch = plane->pitch;
   double way = state & GDK_SHIFT_MASK ? FINE_MM : STEP_MM;
   double tilt = state & GDK_SHIFT_MASK ? STEP_TILT / 5 : STEP_TILT;
+  Point by;
   switch (key) {
   case GDK_KEY_Page_Up:
     stl_sheet_choose(sheet, sheet->chosen ? sheet->chosen - 1 : 0);
@@ -144,19 +146,12 @@ static gboolean key_pressed(GtkEventControllerKey *keys, guint key, guint code,
   case GDK_KEY_Page_Down:
     stl_sheet_choose(sheet, MIN(sheet->chosen + 1, sheet->n - 1));
     return TRUE;
-  case GDK_KEY_Left:
-    x -= way;
-    break;
-  case GDK_KEY_Right:
-    x += way;
-    break;
-  case GDK_KEY_Up:
-  case GDK_KEY_Down:
-    *(state & GDK_CONTROL_MASK ? &yaw : &pitch) += key == GDK_KEY_Up ? tilt : -tilt;
-    break;
   default:
-    return FALSE;
+    if (!arrow_key(key, 1, &by))
+      return FALSE;
   }
+  x += by.x * way;
+  *(state & GDK_CONTROL_MASK ? &yaw : &pitch) += by.y * tilt;
   stl_sheet_move(sheet, sheet->chosen, x, CLAMP(yaw, -NECK_TILT_MAX, NECK_TILT_MAX),
                  CLAMP(pitch, -NECK_TILT_MAX, NECK_TILT_MAX));
   return TRUE;
