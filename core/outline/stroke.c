@@ -43,6 +43,21 @@ static Fault legs_and_arcs(const Point p[], size_t n, double noise, Outline *out
   return fault;
 }
 
+/* Splines from corner to corner. */
+static Fault splines(const Trail *trail, double kink_rad, Outline *outline, double *worst)
+{
+  Fault fault = FAULT_NONE;
+  for (size_t from = 0; from + 1 < trail->n && fault == FAULT_NONE;) {
+    size_t to = trail_corner_next(trail, from, kink_rad);
+    Trail part = *trail; /* nothing looks around a corner */
+    part.p = trail->p + from;
+    part.n = to - from + 1;
+    fault = stroke_spline(&part, outline, worst);
+    from = to;
+  }
+  return fault;
+}
+
 static Fault points_fit(const Point p[], size_t n, const StrokeSettings *settings, Outline *outline,
                         double *worst)
 {
@@ -53,19 +68,14 @@ static Fault points_fit(const Point p[], size_t n, const StrokeSettings *setting
     Trail trail = {p, room, room + n, along, along + n, room + 2 * n, n, 0, settings->tolerance_mm};
     trail_noise(&trail);
     double kink_rad = settings->kink_deg * M_PI / 180;
-    bool round = trail_corner_next(&trail, 0, kink_rad) == n - 1;
-    Fault unexplained = FAULT_NO_CONVERGENCE;
-    if (round && !settings->quick && settings->tolerance_mm > 0 && n <= CHAIN_POINTS)
-      unexplained = legs_and_arcs(p, n, trail.noise, outline, worst);
-    if (unexplained != FAULT_NO_CONVERGENCE)
-      fault = unexplained;
-    for (size_t from = unexplained ? 0 : n; from + 1 < n && fault == FAULT_NONE;) {
-      size_t to = trail_corner_next(&trail, from, kink_rad);
-      Trail part = trail; /* nothing looks around a corner */
-      part.p = p + from;
-      part.n = to - from + 1;
-      fault = stroke_spline(&part, outline, worst);
-      from = to;
+    bool explain = !settings->quick && settings->tolerance_mm > 0 && n <= CHAIN_POINTS,
+         round = trail_corner_next(&trail, 0, kink_rad) == n - 1;
+    fault =
+        explain && round ? legs_and_arcs(p, n, trail.noise, outline, worst) : FAULT_NO_CONVERGENCE;
+    if (fault == FAULT_NO_CONVERGENCE) {
+      fault = splines(&trail, kink_rad, outline, worst);
+      if (fault == FAULT_NONE && explain)
+        fault = stroke_tremor(p, n, trail.noise, settings->tolerance_mm, outline, worst);
     }
   }
   free(room);

@@ -32,5 +32,9 @@ void trail_directions(const Trail *trail, double reach, Point along[]);
 void trail_noise(Trail *trail);
 /* The next corner behind `from` that turns by kink_rad, or the last point. */
 size_t trail_corner_next(const Trail *trail, size_t from, double kink_rad);
+/* Where the line that followed the points follows a tremor, it is replaced by legs and arcs inside
+ * the band, *worst by their largest distance from a point. */
+MUST_CHECK Fault stroke_tremor(const Point p[], size_t n, double noise, double band,
+                               Outline *followed, double *worst);
 /* Appends the points as a spline; *worst grows to the largest distance of a point from it. */
 MUST_CHECK Fault stroke_spline(Trail *trail, Outline *outline, double *worst);

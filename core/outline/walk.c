@@ -21,7 +21,7 @@ static double part(const Outline *outline, size_t i, double u0, double u1)
   return cubic_length(c, u0, u1);
 }
 
-static double length_to(const Outline *outline, double t)
+double walk_way(const Outline *outline, double t)
 {
   double sum = 0, pieces = (double)outline_pieces(outline);
   t = fmin(fmax(t, 0), pieces);
@@ -55,7 +55,7 @@ Fault walk_step(const Outline *outline, double t, double by_mm, double *to)
     return FAULT_DEGENERATE;
   if (!isfinite(t) || !isfinite(by_mm))
     return FAULT_NOT_FINITE;
-  double s = length_to(outline, t) + by_mm, pieces = (double)outline_pieces(outline);
+  double s = walk_way(outline, t) + by_mm, pieces = (double)outline_pieces(outline);
   *to = s <= 0 ? 0 : s >= outline_length(outline) ? pieces : place_at(outline, s);
   return FAULT_NONE;
 }
@@ -154,7 +154,7 @@ size_t walk_landmarks(const Outline *outline, const Form *form, Point hot,
       continue;
     double foot = outline_nearest(outline, form->foot[side], NULL);
     n = mark_add(mark, n, side ? LANDMARK_FOOT_RIGHT : LANDMARK_FOOT_LEFT, foot);
-    double middle = (length_to(outline, foot) + length_to(outline, roof)) / 2;
+    double middle = (walk_way(outline, foot) + walk_way(outline, roof)) / 2;
     n = mark_add(mark, n, side ? LANDMARK_LEG_RIGHT : LANDMARK_LEG_LEFT, place_at(outline, middle));
   }
   if (form->neck_height > 0 && point_finite(form->neck_low))

@@ -5,6 +5,8 @@
 #pragma once
 #include "outline/form.h"
 
+/* Way along the line from its start to t, mm. */
+double walk_way(const Outline *outline, double t);
 /* *to: `by_mm` further along the line from t (negative: back), held at its ends. */
 MUST_CHECK Fault walk_step(const Outline *outline, double t, double by_mm, double *to);
 

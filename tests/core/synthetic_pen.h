@@ -54,3 +54,14 @@ static inline size_t follow(const Outline *outline, double step, double rate, do
   g_rand_free(rand);
   return n;
 }
+
+/* The hand of n points in the pen trembled slowly: two waves of 0.9 and 1.3 mm, `swing` to each
+ * side. */
+static inline void tremble(size_t n, double step, double swing, guint32 phase)
+{
+  for (size_t i = 0; i < n; i++) {
+    double s = step * (double)i, begin = 0.381966 * phase; /* of a wave: golden */
+    pen[i].at.x += swing * sin(2 * M_PI * (s / 0.9 + begin));
+    pen[i].at.y += swing * cos(2 * M_PI * (s / 1.3 + begin));
+  }
+}

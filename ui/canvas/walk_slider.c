@@ -18,21 +18,6 @@ typedef struct {
   bool telling;         /* what is set now is not the reader's doing */
 } WalkSlider;
 
-/* Way along the line to t, or to its end. */
-static double way_to(const Outline *outline, double t)
-{
-  Polyline line = {0};
-  double way = 0;
-  if (outline_flatten(outline, WALK_SAME_MM / 10, &line))
-    return 0;
-  for (size_t i = 1; i < line.n && line.t[i - 1] < t; i++) {
-    double share = line.t[i] > t ? (t - line.t[i - 1]) / (line.t[i] - line.t[i - 1]) : 1;
-    way = line.s[i - 1] + share * (line.s[i] - line.s[i - 1]);
-  }
-  polyline_clear(&line);
-  return way;
-}
-
 /* A reader moves the slider itself. */
 static void moved(GtkRange *range, gpointer data)
 {
@@ -82,8 +67,8 @@ void walk_slider_tell(GtkWidget *slider, const Hand *hand, bool walking)
   g_autofree char *words = walk_sentence(hand);
   self->telling = true;
   spoken_description(slider, words); /* first: the value makes a reader look */
-  gtk_range_set_range(GTK_RANGE(slider), 0, way_to(outline, (double)outline_pieces(outline)));
-  gtk_range_set_value(GTK_RANGE(slider), way_to(outline, hand->walk_t));
+  gtk_range_set_range(GTK_RANGE(slider), 0, walk_way(outline, (double)outline_pieces(outline)));
+  gtk_range_set_value(GTK_RANGE(slider), walk_way(outline, hand->walk_t));
   gtk_accessible_update_property(GTK_ACCESSIBLE(slider), GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, words,
                                  -1);
   self->telling = false;
