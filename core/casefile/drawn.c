@@ -1,13 +1,18 @@
 /* drawn.c - see drawn.h.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "casefile/drawn.h"
+#include "base/tolerance.h"
 #include "casefile/photo.h"
 #include "outline/form.h"
 #include <math.h>
 
-#define BAND_ERRORS 1.645  /* standard errors to 5 and 95 of 100               */
-#define LEAST_SHARE 0.25   /* nothing is said of a roof four times as sharp     */
-#define PULL_EXPONENT 0.46 /* pull goes as radius^-this at most: SOURCES.md     */
+#define BAND_ERRORS 1.645            /* standard errors to 5 and 95 of 100               */
+#define LEAST_SHARE 0.25             /* nothing is said of a roof four times as sharp     */
+#define SURFACE_SHARE 0.02           /* of a roof off a surface: what always stays open   */
+#define SURFACE_MM2 0.0025           /* ... of small ones, by the square of their radius  */
+#define COARSE 0.4                   /* ... for each rad that its triangles turn by       */
+#define TOO_COARSE (60 * M_PI / 180) /* beyond, it may as well be a sharp corner */
+#define PULL_EXPONENT 0.46           /* pull goes as radius^-this at most: SOURCES.md     */
 
 double connector_roof_doubt(const Connector *connector)
 {
@@ -64,17 +69,10 @@ Fault connector_gum_side_move(Connector *connector, const Outline *outline)
   return FAULT_NONE;
 }
 
-double surface_roof_doubt(double radius)
+double surface_roof_doubt(double radius, double turn)
 {
-  /* read radius, mm, and how far it lies above the true one, percent: SOURCES.md "surfaces" */
-  static const double measured[][2] = {{0.060, 34}, {0.144, 11}, {0.218, 4}, {0.306, 3}};
-  const size_t n = sizeof measured / sizeof *measured;
-  if (!(radius > measured[0][0]))
-    return measured[0][1] / BAND_ERRORS;
-  for (size_t i = 1; i < n; i++)
-    if (radius < measured[i][0]) {
-      double k = (radius - measured[i - 1][0]) / (measured[i][0] - measured[i - 1][0]);
-      return (measured[i - 1][1] + k * (measured[i][1] - measured[i - 1][1])) / BAND_ERRORS;
-    }
-  return measured[n - 1][1] / BAND_ERRORS;
+  /* half width of the band, share: SOURCES.md "surfaces" */
+  double r = fmax(radius, MIN_ROOF_RADIUS_MM),
+         half = SURFACE_SHARE + SURFACE_MM2 / (r * r) + COARSE * turn;
+  return 100 * (turn < TOO_COARSE ? half : fmax(half, 1)) / BAND_ERRORS;
 }

@@ -14,8 +14,9 @@ void connector_roof_doubt_set(Connector *connector, double percent);
 /* The gum side becomes `outline` by hand moves (knots, eraser): what was not known of the roof, in
  * mm, stays not known. */
 MUST_CHECK Fault connector_gum_side_move(Connector *connector, const Outline *outline);
-/* Roof radius taken off a surface, as much as the method is known to be off (5 to 95 of 100). */
-double surface_roof_doubt(double radius);
+/* Of a roof radius taken off a surface whose triangles turn by `turn` rad at one corner there
+ * (Trace.roof_turn). */
+double surface_roof_doubt(double radius, double turn);
 
 /* Shares of the radius at the ends of its band, 5 and 95 of 100. */
 typedef struct {

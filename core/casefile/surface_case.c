@@ -87,6 +87,6 @@ Fault case_take_trace(Case *c, size_t connector, const Trace *trace)
     fault = form_roof_read(&joint->side[SIDE_GINGIVAL], &form);
   if (fault)
     return fault;
-  connector_roof_doubt_set(joint, surface_roof_doubt(form.roof_radius.value));
+  connector_roof_doubt_set(joint, surface_roof_doubt(form.roof_radius.value, trace->roof_turn));
   return take_section(joint, &trace->section);
 }

@@ -4,17 +4,16 @@
  * The section is taken at many places along the span, closer where its box changes quickly; its
  * lowest, highest and outermost places are the silhouettes as seen from cheek and gum. */
 #include "mesh/trace.h"
-#include "outline/stroke.h"
+#include "mesh/trace_parts.h"
+#include "outline/form.h"
 #include <stdlib.h>
 
 #define STEP_MM 0.05 /* between sections                                     */
 #define JUMP_MM 0.05 /* a larger change of the box: one more between          */
 #define LEAST_STEP_MM 0.002
+#define BEND_MM 0.0005       /* the middle of two sections lies off by more: one more there    */
+#define CORNER_STEP_MM 0.001 /* not closer than this                                     */
 #define PLACES_MOST 6000u
-#define SPACING_MM 0.04 /* of the points that are fitted                        */
-#define KINK_DEG 45.0   /* a sharper turn stays a corner                        */
-#define FIT_ROUNDS 5
-#define SEAM_MM 1.5      /* the closed line is fitted this much beyond its start */
 #define OTHER_SHARE 0.02 /* a second line of the section worth a note            */
 #define HALF_HEIGHT_MM 25.0
 #define HALF_WIDTH_MM 14.0
@@ -51,135 +50,6 @@ static void note(Trace *trace, const char *text, double value0, double value1)
     trace->note[trace->n_note++] = (Phrase){.text = text, .value = {value0, value1}};
 }
 
-/* ---- fitting ---- */
-
-/* Even spacing along the line; jumps are filled in.  *even is owned by the caller. */
-static Fault points_even(const Point at[], size_t n, PenPoint **even, size_t *n_even)
-{
-  double length = 0;
-  for (size_t i = 1; i < n; i++)
-    length += point_distance(at[i - 1], at[i]);
-  size_t count = (size_t)(length / SPACING_MM) + 2;
-  PenPoint *made = malloc(count * sizeof *made);
-  if (!made)
-    return FAULT_MEMORY;
-  double step = length / (double)(count - 1), before = 0;
-  size_t piece = 1;
-  for (size_t k = 0; k < count; k++) {
-    double s = step * (double)k, own;
-    while ((own = point_distance(at[piece - 1], at[piece])) + before < s && piece + 1 < n) {
-      before += own;
-      piece++;
-    }
-    double t = own > 0 ? fmin(fmax((s - before) / own, 0), 1) : 0;
-    made[k] = (PenPoint){point_mix(at[piece - 1], at[piece], t), (double)k, 1};
-  }
-  *even = made;
-  *n_even = count;
-  return FAULT_NONE;
-}
-
-/* Narrower bands until the line keeps to the tolerance; the best one stays. */
-static Fault line_fit(const Point at[], size_t n, double tolerance, Outline *outline, double *worst)
-{
-  PenPoint *even = NULL;
-  size_t n_even = 0;
-  Outline made = {0};
-  if (n < 2)
-    return FAULT_DEGENERATE;
-  Fault fault = points_even(at, n, &even, &n_even);
-  double best = INFINITY, band = tolerance;
-  for (int round = 0; round < FIT_ROUNDS && !fault && best > tolerance; round++, band /= 3) {
-    const StrokeSettings settings = {band, KINK_DEG};
-    double off = 0;
-    fault = stroke_fit(even, n_even, &settings, &made, NULL);
-    for (size_t i = 0; i < n_even && !fault; i++) {
-      double distance;
-      (void)outline_nearest(&made, even[i].at, &distance);
-      off = fmax(off, distance);
-    }
-    if (!fault && off < best) {
-      best = off;
-      outline_clear(outline);
-      *outline = made;
-      made = (Outline){0};
-    }
-  }
-  outline_clear(&made);
-  free(even);
-  if (!fault)
-    *worst = fmax(*worst, best);
-  return fault;
-}
-
-/* A closed line is fitted once round and SEAM_MM on; both ends are cut where they have settled. */
-static Fault loop_fit(const Loop *loop, double tolerance, Outline *outline, double *worst)
-{
-  Point *at = malloc((3 * loop->n + 1) * sizeof *at);
-  Outline open = {0}, made = {0};
-  double length = 0;
-  if (!at)
-    return FAULT_MEMORY;
-  for (size_t i = 0; i < loop->n; i++)
-    length += point_distance(loop->at[i], loop->at[(i + 1) % loop->n]);
-  double seam = fmin(SEAM_MM, 0.4 * length), way = 0;
-  size_t n = 0;
-  do {
-    at[n] = loop->at[n % loop->n];
-    way += n > 0 ? point_distance(at[n - 1], at[n]) : 0;
-    n++;
-  } while (way < length + 2 * seam && n < 3 * loop->n + 1);
-  Fault fault = line_fit(at, n, tolerance, &open, worst);
-  if (!fault) {
-    Polyline flat = {0};
-    fault = outline_flatten(&open, 1e-3, &flat);
-    double t0 = 0, t1 = 0, off = INFINITY;
-    for (size_t i = 0; i < flat.n && !fault; i++)
-      if (t0 <= 0 && flat.s[i] >= seam)
-        t0 = flat.t[i];
-    Point start = fault ? point(0, 0) : outline_at(&open, t0);
-    for (size_t i = 0; i < flat.n && !fault; i++)
-      if (flat.s[i] > length / 2 + seam && point_distance(flat.at[i], start) < off) {
-        off = point_distance(flat.at[i], start);
-        t1 = flat.t[i];
-      }
-    for (double step = 0.02; step > 1e-7; step /= 2) /* finer than the polyline */
-      for (int sign = -1; sign <= 1; sign += 2) {
-        double t = t1 + sign * step;
-        if (!fault && t > t0 && t <= (double)outline_pieces(&open) &&
-            point_distance(outline_at(&open, t), start) < off) {
-          off = point_distance(outline_at(&open, t), start);
-          t1 = t;
-        }
-      }
-    if (!fault && t1 > t0)
-      fault = outline_append_part(&made, &open, t0, t1);
-    else if (!fault)
-      fault = FAULT_NO_CONVERGENCE;
-    if (!fault) {
-      Knot *last = &made.knot[made.n - 1];
-      last->in = point_add(last->in, point_sub(made.knot[0].at, last->at));
-      last->at = made.knot[0].at;
-      *worst = fmax(*worst, off);
-      fault = outline_close(&made);
-    }
-    polyline_clear(&flat);
-  }
-  if (!fault && outline_area(&made) < 0)
-    outline_reverse(&made);
-  if (!fault)
-    fault = outline_check(&made);
-  if (!fault) {
-    outline_clear(outline);
-    *outline = made;
-    made = (Outline){0};
-  }
-  outline_clear(&made);
-  outline_clear(&open);
-  free(at);
-  return fault;
-}
-
 /* ---- silhouettes ---- */
 
 typedef struct {
@@ -201,14 +71,25 @@ static bool place_at(const Slices *slices, double x, Place *place)
   return true;
 }
 
-/* Everything between a and b, b itself included. */
+/* How far the middle lies off the line from a to b, at the worst of the four silhouettes. */
+static double bend_of(Place a, Place middle, Place b)
+{
+  Point low = point_sub(middle.low, point_mix(a.low, b.low, 0.5)),
+        high = point_sub(middle.high, point_mix(a.high, b.high, 0.5));
+  return fmax(fmax(fabs(low.x), fabs(low.y)), fmax(fabs(high.x), fabs(high.y)));
+}
+
+/* Everything between a and b, b itself included: closer at steps, and up to the corners of facets.
+ */
 static void places_between(const Slices *slices, Place a, Place b, Places *places)
 {
   double jump = fmax(fmax(fabs(a.low.x - b.low.x), fabs(a.low.y - b.low.y)),
                      fmax(fabs(a.high.x - b.high.x), fabs(a.high.y - b.high.y)));
+  double least = jump > JUMP_MM ? LEAST_STEP_MM : CORNER_STEP_MM;
   Place middle;
-  if (jump > JUMP_MM && b.x - a.x > LEAST_STEP_MM && places->n + 2 < PLACES_MOST &&
-      place_at(slices, (a.x + b.x) / 2, &middle)) {
+  if (b.x - a.x > least && places->n + 2 < PLACES_MOST &&
+      place_at(slices, (a.x + b.x) / 2, &middle) &&
+      (jump > JUMP_MM || bend_of(a, middle, b) > BEND_MM)) {
     places_between(slices, a, middle, places);
     places_between(slices, middle, b, places);
   } else if (places->n < PLACES_MOST) {
@@ -255,6 +136,16 @@ static Point zero_of(const Places *places)
   return point(z, (low[0] + low[1]) / 2);
 }
 
+/* How coarse the triangles are where the roof is sharpest; where no roof is read: not known. */
+static Fault roof_turn_find(const Point at[], size_t n, Trace *trace)
+{
+  Form form;
+  trace->roof_turn = M_PI;
+  return form_roof_read(&trace->gingival, &form)
+             ? FAULT_NONE
+             : trace_line_turn(at, n, form.roof_sharpest, &trace->roof_turn);
+}
+
 static Fault silhouettes_fit(const Places *places, Point zero, double tolerance, Trace *trace)
 {
   Outline *const line[4] = {&trace->gingival, &trace->occlusal, &trace->buccal, &trace->lingual};
@@ -266,7 +157,9 @@ static Fault silhouettes_fit(const Places *places, Point zero, double tolerance,
       double v = k == 0 ? p->low.y : k == 1 ? p->high.y : k == 2 ? p->high.x : p->low.x;
       at[i] = point(p->x, v - (k < 2 ? zero.y : zero.x));
     }
-    fault = line_fit(at, places->n, tolerance, line[k], &trace->worst_mm);
+    fault = trace_line_fit(at, places->n, tolerance, line[k], &trace->worst_mm);
+    if (k == 0 && !fault)
+      fault = roof_turn_find(at, places->n, trace);
   }
   free(at);
   return fault;
@@ -323,7 +216,7 @@ static Fault section_fit(const Slices *slices, Point zero, const TraceSettings *
             "used; mend the surface to have the section too."),
          (double)outer->triangle, 0);
   else if (crossing == FAULT_NONE)
-    crossing = loop_fit(outer, settings->tolerance_mm, &trace->section, &trace->worst_mm);
+    crossing = trace_loop_fit(outer, settings->tolerance_mm, &trace->section, &trace->worst_mm);
   if (crossing && crossing != FAULT_CROSSING && crossing != FAULT_MEMORY)
     note(trace, N_("No smooth line fits the section of the neck. The four outlines can be used."),
          0, 0);

@@ -23,7 +23,9 @@ typedef struct {
   Outline gingival, occlusal, buccal, lingual; /* owned; highest and lowest, outermost places */
   Outline section; /* owned; closed, Point.x = z, counter-clockwise; n = 0 when it cannot be used */
   double worst_mm; /* farthest that the surface's own line lies from a drawn one               */
-  double area;     /* of the section's outer line as cut, mm^2                                 */
+  double roof_turn; /* largest turn at one corner of the triangles near the sharpest place of the
+                       roof, rad: how coarse they are there                                   */
+  double area;      /* of the section's outer line as cut, mm^2                                 */
   double height, width;
   MeshFrame frame; /* of the outlines                                                          */
   Phrase note[TRACE_NOTES];

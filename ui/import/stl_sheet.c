@@ -1,13 +1,14 @@
 /* stl_sheet.c - which neck of a surface goes to which connector, and the taking over.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/import/stl_sheet.h"
+#include "casefile/drawn.h"
 #include "ui/case_form.h"
 #include "ui/import/stl_parts.h"
 #include "ui/words.h"
 
 #define TICK_MS 100
 #define DEG (G_PI / 180)
-#define SHARP_ROOF_MM 0.2 /* SOURCES "surfaces": below, radii come out too large */
+#define COARSE_ROOF 1.2 /* of the radius, at the upper end of its band: more is said */
 #define ENLARGED_LEAST 1.05
 #define ENLARGED_NEAR 0.04 /* of the enlargement */
 #define LENGTH_OFF 0.15    /* of the units' lengths: worth a word */
@@ -248,6 +249,19 @@ static void commit(StlSheet *sheet)
   gtk_window_close(GTK_WINDOW(sheet->sheet.window));
 }
 
+/* A roof that its triangles tell badly; `high` the upper end of its band, share. */
+static void coarse_tell(GString *remarks, const char *name, double high)
+{
+  if (high <= COARSE_ROOF)
+    return;
+  g_autofree char *percent = words_number(100 * (high - 1), 0);
+  g_autofree char *words =
+      g_strdup_printf(_("its triangles are so large at the roof that the radius is known to %s %% "
+                        "only; look at the piece, or export it finer."),
+                      percent);
+  g_string_append_printf(remarks, "%s%s: %s", remarks->len ? "\n" : "", name, words);
+}
+
 /* What a person should know of the outlines before they are taken. */
 static void traced(StlSheet *sheet, StlAnswer *answer)
 {
@@ -269,9 +283,9 @@ static void traced(StlSheet *sheet, StlAnswer *answer)
     if (fault)
       g_string_append_printf(remarks, "%s%s: %s", remarks->len ? "\n" : "", sheet->name[i],
                              words_translate(fault_text(fault)));
-    else if (form.roof_radius.value < SHARP_ROOF_MM)
-      g_string_append_printf(remarks, "%s%s: %s", remarks->len ? "\n" : "", sheet->name[i],
-                             _("so sharp a roof is read rounder than it is; look at the piece."));
+    else
+      coarse_tell(remarks, sheet->name[i],
+                  drawn_share(surface_roof_doubt(form.roof_radius.value, trace->roof_turn)).high);
   }
   if (remarks->len == 0) {
     commit(sheet);
