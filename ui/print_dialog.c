@@ -158,6 +158,27 @@ static void print_done(GtkPrintOperation *operation, GtkPrintOperationResult res
   window_error(window, text);
 }
 
+static void preview_ready(GtkPrintOperationPreview *preview, GtkPrintContext *context, void *data)
+{
+  (void)context, (void)data;
+  gtk_print_operation_preview_end_preview(preview);
+}
+
+/* "Preview" of the printer's dialog: our own, which needs no other program.  GTK wants something to
+ * draw on all the same. */
+static gboolean preview_asked(GtkPrintOperation *operation, GtkPrintOperationPreview *preview,
+                              GtkPrintContext *context, GtkWindow *parent, PrintJob *job)
+{
+  (void)operation;
+  cairo_surface_t *nowhere = cairo_recording_surface_create(CAIRO_CONTENT_COLOR, NULL);
+  cairo_t *cr = cairo_create(nowhere);
+  gtk_print_context_set_cairo_context(context, cr, 72, 72);
+  cairo_destroy(cr);
+  cairo_surface_destroy(nowhere);
+  g_signal_connect(preview, "ready", G_CALLBACK(preview_ready), NULL);
+  return print_preview_show(parent, job);
+}
+
 /* The printer's own dialog takes the place of this one. */
 static void print_clicked(PrintDialog *self)
 {
@@ -169,6 +190,7 @@ static void print_clicked(PrintDialog *self)
     return;
   g_object_set_data_full(G_OBJECT(window), "soffit-printing", operation, g_object_unref);
   g_signal_connect_object(operation, "done", G_CALLBACK(print_done), window, 0);
+  g_signal_connect(operation, "preview", G_CALLBACK(preview_asked), job); /* which it keeps */
   gtk_print_operation_run(operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, GTK_WINDOW(window),
                           NULL);
 }

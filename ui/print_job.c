@@ -9,6 +9,7 @@ struct PrintJob {
   Assessment *a;    /* owned ref */
   PublicKeys *keys; /* owned; NULL = none known */
   char *time;       /* owned */
+  char *folder;     /* owned: of the case; NULL = none */
   DrawContext context;
   PaperJob paper;
   PaperSize size;
@@ -21,6 +22,7 @@ PrintJob *print_job_new(const Assessment *a, const char *lab, PaperKind kind, Pa
   g_autoptr(GDateTime) now = g_date_time_new_now_local();
   job->a = assessment_ref((Assessment *)a); /* counting alone changes it */
   job->keys = lab ? public_keys_load(lab, NULL) : NULL;
+  job->folder = g_strdup(lab);
   job->time = g_date_time_format(now, _("%Y-%m-%d %H:%M"));
   job->context = paper_context(words_translate, words_decimal());
   job->paper = (PaperJob){.kind = kind, .a = job->a, .keys = job->keys, .time = job->time};
@@ -41,6 +43,7 @@ static void job_clear(void *data)
   assessment_unref(job->a);
   public_keys_free(job->keys);
   g_free(job->time);
+  g_free(job->folder);
 }
 
 void print_job_unref(PrintJob *job)
@@ -104,7 +107,13 @@ GtkPrintOperation *print_job_operation(PrintJob *job)
   g_autofree char *title = print_job_title(job), *file = print_job_file(job);
   gtk_page_setup_set_paper_size(setup, paper);
   gtk_print_settings_set_paper_size(settings, paper);
+  /* "Print to File": beside the case, not where the program was started; GTK adds the ending */
+  *strrchr(file, '.') = '\0';
   gtk_print_settings_set(settings, GTK_PRINT_SETTINGS_OUTPUT_BASENAME, file);
+  if (job->folder) {
+    g_autofree char *whole = g_canonicalize_filename(job->folder, NULL);
+    gtk_print_settings_set(settings, GTK_PRINT_SETTINGS_OUTPUT_DIR, whole);
+  }
   gtk_paper_size_free(paper);
   gtk_print_operation_set_default_page_setup(operation, setup);
   gtk_print_operation_set_print_settings(operation, settings);

@@ -1,8 +1,9 @@
 #!/usr/bin/env python3
-# test_print.py - a case on paper by keys alone: Ctrl+P, the pages on the screen, a PDF file that poppler reads.
+# test_print.py - a case on paper by keys alone: Ctrl+P, the pages on the screen, a PDF file and one by the printer's dialog, as poppler and qpdf read them.
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
 # Usage: test_print.py SOFFIT SOURCE_ROOT.  Left out (77) without the tools that person.py names.
+import gettext
 import os
 import re
 import shutil
@@ -10,7 +11,7 @@ import subprocess
 import sys
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from person import PATIENCE_S, Window, check, look, nameless, outside, picture, said, start, stop, xdo
+from person import LOCALE, PATIENCE_S, Window, check, extents, look, nameless, outside, picture, said, start, stop, xdo
 
 
 def above(window, below):
@@ -35,6 +36,25 @@ def inside(program, root):
 
     def shown(title):
         return look(title, lambda: next((w for w in window.app if re.search(word(title), w.name or '')), None))
+
+    def mnemonic(msgid):
+        return 'alt+' + re.search('_(.)', gtk_word(msgid))[1].lower()
+
+    def to_file(path):
+        """The printer's own dialog, with GTK's printer to a file chosen and the name it offers."""
+        xdo('key', 'ctrl+p')
+        dialog = above(window, [window.id])
+        ready(shown('Print'))
+        window.tab_to(word('Print…'), shown('Print'))
+        xdo('key', 'space')
+        printer = above(window, [window.id, dialog])
+        box = extents(look('Print to File', lambda: window.named('^' + gtk_word('Print to File') + '$')))
+        xdo('mousemove', '--window', printer, box.x + box.width // 2, box.y + box.height // 2, 'click', 1)
+        look('its file', lambda: window.named(re.escape(os.path.basename(path)) + '$'))
+        return printer
+
+    def gtk_word(msgid):
+        return gettext.translation('gtk40', '/usr/share/locale', [LOCALE[:2]], fallback=True).gettext(msgid)
 
     def ready(top):
         """By its words: AT-SPI called buttons sensitive that the picture showed greyed out."""
@@ -69,7 +89,7 @@ def inside(program, root):
         n = int(first[2])
         check(first[1] == '1' and n >= 8, 'the preview begins with page 1 of', n)
         check(not (found := nameless(window, top, least=3)), 'everything in the preview has a name', *found)
-        named = [a for a in window.shown(top) if re.search(word('Page %u of %u'), a.name or '')]
+        named = {a.name for a in window.shown(top) if re.search(word('Page %u of %u'), a.name or '')}
         check(len(named) == n, 'every page has a name', len(named))
         picture('print-preview')
         xdo('key', 'Next')
@@ -96,15 +116,27 @@ def inside(program, root):
 
         # the printer's own dialog comes, without any printer too; not under the sanitizers: GTK's printer modules leak
         if 'ASAN_OPTIONS' not in os.environ:
-            xdo('key', 'ctrl+p')
-            dialog = above(window, [window.id])
-            ready(shown('Print'))
-            window.tab_to(word('Print…'), shown('Print'))
-            xdo('key', 'space')
-            printer = above(window, [window.id, dialog])
-            picture('print-printer')
+            printed = os.path.join(os.environ['HOME'], 'QB-02.pdf')  # beside the case
+            printer = to_file(printed)
+            xdo('key', mnemonic('Pre_view'))  # our own pages: no other program is needed
+            preview = above(window, [window.id, printer])
+            look('the first page', lambda: any(re.search(word('page %u of %u'), a.name or '') for a in window.shown(shown('Preview'))))
             xdo('key', 'Escape')
+            gone(window, preview, window.id)
+            check(printer not in window.find_ids(), 'preview of the printer’s dialog: the same pages')
+            printer = to_file(printed)
+            picture('print-printer')
+            xdo('key', mnemonic('_Print'))
             gone(window, printer, window.id)
+            look('the printed file', lambda: os.path.exists(printed) and pages(printed)[0])
+            count, info = pages(printed)
+            check(count == n, 'Print to File: pdfinfo counts the pages of the preview', info)
+            check(subprocess.run(['qpdf', '--check', printed], capture_output=True, timeout=PATIENCE_S).returncode == 0, 'qpdf finds nothing wrong')
+            sizes = re.findall(r'Page +\d+ size: +([\d.]+) x ([\d.]+)', subprocess.run(
+                ['pdfinfo', '-f', '1', '-l', str(n), printed], capture_output=True, text=True, timeout=PATIENCE_S).stdout)
+            check(len(sizes) == n and all(abs(float(w) - 595.276) < 0.5 and abs(float(h) - 841.89) < 0.5 for w, h in sizes), 'A4 on every page', sizes)
+            same = [subprocess.run(['pdftotext', path, '-'], capture_output=True, text=True, timeout=PATIENCE_S).stdout.split() for path in (printed, pdf + '.pdf')]
+            check(len(same[0]) > 300 and set(same[0]) == set(same[1]), 'the words of the saved PDF', len(same[0]), set(same[0]) ^ set(same[1]))
 
         xdo('key', 'ctrl+p')
         dialog = above(window, [window.id])
