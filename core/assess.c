@@ -48,8 +48,11 @@ void assessor_forget(Assessor *assessor)
 
 AssessSettings assess_settings_default(void)
 {
-  return (AssessSettings){
-      .grade = ASSESS_REST, .limits = verdict_limits_default(), .threads = 1, .focus = SIZE_MAX};
+  return (AssessSettings){.grade = ASSESS_REST,
+                          .limits = verdict_limits_default(),
+                          .threads = 1,
+                          .focus = SIZE_MAX,
+                          .only = SIZE_MAX};
 }
 
 static Assessment *assessment_new(void)
@@ -155,7 +158,7 @@ static void facts_make(Assessment *a)
 
 /* The verdict of the bridge is its worst connector's; it is held back with that of a connector of
  * unknown size, unless another must be reworked anyhow. */
-static void verdicts_give(Assessment *a, const VerdictLimits *limits)
+static void verdicts_give(Assessment *a, const VerdictLimits *limits, size_t only)
 {
   bool held_back = false;
   a->verdict = VERDICT_NONE;
@@ -171,6 +174,10 @@ static void verdicts_give(Assessment *a, const VerdictLimits *limits)
   if (held_back && a->verdict != VERDICT_REWORK)
     a->verdict = VERDICT_NONE;
   a->weakest = bridge_weakest(a);
+  if (only < a->n_connector) {
+    a->weakest = only;
+    a->verdict = VERDICT_NONE;
+  }
   if (a->n_connector)
     a->carries_n = a->connector[a->weakest].carries_n;
 }
@@ -224,7 +231,7 @@ Fault assess(Assessor *assessor, const Case *c, const AssessSettings *settings, 
     facts_make(a);
     a->fired = rules_apply(&a->facts);
     a->worklist = worklist_make(&a->facts, a->fired);
-    verdicts_give(a, &settings->limits);
+    verdicts_give(a, &settings->limits, settings->only);
     worklist_judge(a);
     if (a->fault)
       a->verdict = VERDICT_REWORK;

@@ -155,8 +155,10 @@ void assessor_forget(Assessor *assessor);
 typedef struct {
   AssessGrade grade;
   VerdictLimits limits;
-  int threads;               /* connectors at once; 1 .. 16                                  */
-  size_t focus;              /* connector whose advice is wanted in full; SIZE_MAX = all     */
+  int threads;  /* connectors at once; 1 .. 16                                  */
+  size_t focus; /* connector whose advice is wanted in full; SIZE_MAX = all     */
+  size_t only;  /* connector that is wanted alone, soon: the others are read but not solved,
+                   no field and no fault, and the verdict of the bridge is none; SIZE_MAX = all */
   double fine_above_percent; /* ASSESS_FINE: where the band at rest is narrower, that answer stands;
                                 0 = all on the fine mesh */
   bool whole_bridge;         /* not live: hold the moments against the whole bridge in the plane */

@@ -80,11 +80,11 @@ static bool reading_take(const Bridge *b, size_t i, ConnectorAssessment *k)
   return true;
 }
 
-/* Every answer of the call before stands for its shape. */
+/* Every connector of the call before was solved, and its answer stands for its shape. */
 static bool answers_whole(const Assessment *last)
 {
   for (size_t i = 0; i < last->n_connector; i++)
-    if (last->connector[i].field && last->connector[i].fault)
+    if ((last->connector[i].field != NULL) == (last->connector[i].fault != FAULT_NONE))
       return false;
   return true;
 }

@@ -254,7 +254,7 @@ Fault bridge_solve(Bridge *b, Assessor *assessor)
   for (size_t i = 0; i < a->n_connector && b->beams; i++)
     a->connector[i].trial = trial_load(a, b->beams->span, i);
   for (size_t i = 0; i < a->n_connector; i++)
-    if (!a->connector[i].fault)
+    if (!a->connector[i].fault && (b->settings->only >= a->n_connector || b->settings->only == i))
       task_add(b, i, PART_ANSWER, answer_body(b, i, grade));
   b->left = b->list.n;
   if (b->left == 0)

@@ -2,7 +2,7 @@
 # bench_review.py - a large lab made for it, a display of its own, then bench_review.
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
-# Usage: bench_review.py BENCH_REVIEW MADE_CASES [CASES]
+# Usage: bench_review.py BENCH_REVIEW MADE_CASES [CASES [jumps]]
 import os
 import subprocess
 import sys
@@ -16,4 +16,4 @@ with tempfile.TemporaryDirectory() as home:
     places = ('HOME', 'XDG_STATE_HOME', 'XDG_CACHE_HOME', 'XDG_CONFIG_HOME', 'XDG_DATA_HOME')
     env = {**os.environ, **{place: home for place in places}, 'GDK_BACKEND': 'x11', 'GDK_DEBUG': 'gl-disable',
            'GSETTINGS_BACKEND': 'memory', 'GTK_A11Y': 'none'}
-    sys.exit(subprocess.run(['xvfb-run', '-a', '-s', '-screen 0 1440x900x24', bench, lab], env=env).returncode)
+    sys.exit(subprocess.run(['xvfb-run', '-a', '-s', '-screen 0 1440x900x24', bench, lab, *sys.argv[4:]], env=env).returncode)

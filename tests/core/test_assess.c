@@ -436,12 +436,44 @@ static void test_band_above_hundred(void)
   g_assert_cmpfloat(below.low, <, below.value);
 }
 
+/* One connector alone: the figures of the whole answer, nothing of the others; and the answer after
+ * it lacks nothing. */
+static void test_only(void)
+{
+  Assessor *assessor = assessor_make(), *fresh = assessor_make();
+  Case c;
+  demo_load(&c, "QB-04");
+  AssessSettings settings = assess_settings_default();
+  Assessment *one = NULL;
+  settings.grade = ASSESS_LIVE;
+  settings.only = 2;
+  g_assert_cmpint(assess(assessor, &c, &settings, &one), ==, FAULT_NONE);
+  Assessment *all = run(assessor, &c, ASSESS_LIVE, 1), *anew = run(fresh, &c, ASSESS_LIVE, 1);
+  g_assert_cmpuint(one->weakest, ==, 2);
+  g_assert_cmpint(one->verdict, ==, VERDICT_NONE);
+  g_assert_cmpfloat(one->connector[2].peak_mpa.value, ==, anew->connector[2].peak_mpa.value);
+  g_assert_cmpfloat(one->connector[2].margin.value, ==, anew->connector[2].margin.value);
+  for (size_t i = 0; i < one->n_connector; i++) {
+    g_assert_cmpint(one->connector[i].fault, ==, FAULT_NONE);
+    g_assert_true((one->connector[i].field != NULL) == (i == 2));
+    g_assert_nonnull(all->connector[i].field);
+  }
+  same_numbers(all, anew);
+  assessment_unref(one);
+  assessment_unref(all);
+  assessment_unref(anew);
+  case_clear(&c);
+  assessor_free(assessor);
+  assessor_free(fresh);
+}
+
 int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
   g_test_add_func("/assess/demo", test_demo);
   g_test_add_func("/assess/taken-over", test_taken_over);
   g_test_add_func("/assess/kept", test_kept);
+  g_test_add_func("/assess/only", test_only);
   g_test_add_func("/assess/laws", test_laws);
   g_test_add_func("/assess/threads", test_threads);
   g_test_add_func("/assess/fine", test_fine);

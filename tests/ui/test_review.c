@@ -3,9 +3,13 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "../core/case_files.h"
 #include "wait_for.h"
+#include "lab/seen_store.h"
+#include "record/change.h"
+#include "ui/person_profile.h"
 #include "ui/review/review_desk.h"
 #include "ui/review/queue_columns.h"
 #include "ui/review/row_words.h"
+#include "ui/words.h"
 #include <string.h>
 
 #define WAIT_S 60
@@ -206,8 +210,14 @@ static void rows_are_sentences(void)
 
 #define wait_for(desk, wanted) WAIT_FOR(wanted(desk), WAIT_S)
 
+/* The queue counts a moment after the lab is through. */
 static bool is_judged(SoffitReviewDesk *desk)
 {
+  SoffitQueue *queue = review_desk_queue(desk);
+  if (queue_count(queue, QUEUE_REWORK) + queue_count(queue, QUEUE_CLOSE) +
+          queue_count(queue, QUEUE_HOLDS) <
+      queue_count(queue, QUEUE_ALL))
+    return false;
   return lab_desk_progress(review_desk_lab(desk)).over && review_desk_evidence(desk) &&
          review_desk_evidence(desk)->a;
 }
@@ -366,9 +376,107 @@ static void changed_file_is_not_decided(void)
   desk_end(desk, lab);
 }
 
+/* ---- what changed since he looked ---- */
+
+static void folder_drop(const char *path)
+{
+  g_autoptr(GDir) dir = g_dir_open(path, 0, NULL);
+  for (const char *name; dir && (name = g_dir_read_name(dir));) {
+    g_autofree char *one = g_build_filename(path, name, NULL);
+    if (g_file_test(one, G_FILE_TEST_IS_DIR))
+      folder_drop(one);
+    else
+      g_remove(one);
+  }
+  g_rmdir(path);
+}
+
+static char *my_looks(SoffitReviewDesk *desk)
+{
+  Person me = person_profile();
+  char *seen = seen_folder(NULL, lab_desk_folder(review_desk_lab(desk)), me.name);
+  person_clear(&me);
+  return seen;
+}
+
+static bool is_seen(SoffitReviewDesk *desk)
+{
+  const Evidence *e = review_desk_evidence(desk);
+  g_autofree char *seen = my_looks(desk);
+  Case before;
+  gint64 looked;
+  case_init(&before);
+  SeenState state = seen_look_back(seen, e->file, &e->c, g_get_real_time(), &before, &looked);
+  case_clear(&before);
+  return state == SEEN_SAME;
+}
+
+static bool is_told(SoffitReviewDesk *desk)
+{
+  const Evidence *e = review_desk_evidence(desk);
+  return e && e->stage == EVIDENCE_WHOLE && review_desk_since(desk) == SINCE_SEEN &&
+         e->base[SINCE_SEEN].changes && e->base[SINCE_SEEN].changes->len > 0;
+}
+
+/* He looks; somebody makes the bridge another one; what is told is against his look. */
+static void changes_since_the_last_look(void)
+{
+  char *lab;
+  SoffitReviewDesk *desk = desk_make(&lab);
+  g_autofree char *file = g_strdup(review_desk_file(desk));
+  g_autofree char *path = g_build_filename(lab, file, NULL);
+  g_autoptr(GError) error = NULL;
+  Case c;
+  g_autofree char *looks = my_looks(desk);
+  folder_drop(looks); /* of the tests before */
+  review_desk_select(desk, NULL);
+  review_desk_select(desk, file);
+  wait_for(desk, is_seen);
+  last_entry(&c, lab, file);
+  const double was = c.order_load_n;
+  c.order_load_n += 50;
+  g_assert_true(case_save(&c, path, &error));
+  case_clear(&c);
+  wait_for(desk, is_told);
+  const EvidenceBase *base = &review_desk_evidence(desk)->base[SINCE_SEEN];
+  g_autofree char *words = words_phrase(&g_array_index(base->changes, CaseChange, 0).before),
+                  *load = g_strdup_printf("%.0f", was);
+  g_assert_nonnull(strstr(words, load));
+  g_assert_nonnull(base->a); /* an answer of then, for the drawing */
+  g_assert_cmpfloat(base->a->c.order_load_n, ==, was);
+  desk_end(desk, lab);
+}
+
+static void note_first(SoffitReviewDesk *desk, bool *first)
+{
+  const Evidence *e = review_desk_evidence(desk);
+  if (e && !e->a && evidence_of_connector(e, review_desk_connector(desk)))
+    *first = true;
+}
+
+/* The weakest connector has its picture before the bridge has its answer, and it is the same one.
+ */
+static void weakest_comes_first(void)
+{
+  char *lab;
+  SoffitReviewDesk *desk = desk_make(&lab);
+  bool first = false;
+  wait_for(desk, is_judged);
+  g_signal_connect(desk, "evidence", G_CALLBACK(note_first), &first);
+  const char *last = lab_item_row(lab_desk_find(review_desk_lab(desk), "one.xml"))->file;
+  size_t weakest = lab_item_row(lab_desk_find(review_desk_lab(desk), "one.xml"))->weakest_index;
+  review_desk_select(desk, last);
+  wait_for(desk, is_judged);
+  g_assert_true(first);
+  g_assert_cmpuint(review_desk_connector(desk), ==, weakest);
+  desk_end(desk, lab);
+}
+
 int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
+  g_autofree char *state = g_dir_make_tmp("soffit-XXXXXX", NULL); /* what he has seen is there */
+  g_setenv("XDG_STATE_HOME", state, TRUE);
   g_setenv("XDG_CONFIG_HOME", g_get_tmp_dir(), FALSE);
   g_test_add_func("/review/words", words_are_found);
   g_test_add_func("/review/orders", orders_differ);
@@ -382,5 +490,9 @@ int main(int argc, char **argv)
   g_test_add_func("/review/queue", queue_follows_the_view);
   g_test_add_func("/review/decision", decision_is_written_and_moves_on);
   g_test_add_func("/review/changed", changed_file_is_not_decided);
-  return folder_run();
+  g_test_add_func("/review/since", changes_since_the_last_look);
+  g_test_add_func("/review/first", weakest_comes_first);
+  int status = folder_run();
+  folder_drop(state);
+  return status;
 }

@@ -56,8 +56,7 @@ void underlay_unref(Underlay *underlay)
     g_atomic_rc_box_release_full(underlay, underlay_clear);
 }
 
-/* Half as large, four pixels into one. */
-static PhotoPixels *halved(const PhotoPixels *from)
+PhotoPixels *photo_pixels_halved(const PhotoPixels *from)
 {
   PhotoPixels *half = photo_pixels_new(from->width / 2, from->height / 2);
   if (!half)
@@ -139,7 +138,7 @@ static const PhotoPixels *coarse_enough(const PhotoPixels *pixels, const PlaneMa
   *owned = NULL;
   while (isfinite(mm_px) && pixels->width > 64 && pixels->height > 64 &&
          pixels->width / pixels->full_width / mm_px / px_mm > COARSE) {
-    PhotoPixels *half = halved(pixels);
+    PhotoPixels *half = photo_pixels_halved(pixels);
     if (!half)
       break;
     photo_pixels_unref(*owned);

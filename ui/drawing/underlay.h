@@ -18,6 +18,8 @@ typedef struct {
 PhotoPixels *photo_pixels_new(int width, int height); /* black; NULL without memory */
 PhotoPixels *photo_pixels_ref(PhotoPixels *pixels);
 void photo_pixels_unref(PhotoPixels *pixels); /* accepts NULL */
+/* Half as large, four pixels into one; NULL without memory. */
+PhotoPixels *photo_pixels_halved(const PhotoPixels *pixels);
 
 /* The straightened photo over a box of the drawing. */
 typedef struct {

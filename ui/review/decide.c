@@ -3,6 +3,7 @@
 #include "ui/review/decide.h"
 #include "casefile/case_xml.h"
 #include "lab/case_lock.h"
+#include "lab/seen_store.h"
 #include "ui/person_profile.h"
 #include "ui/words.h"
 #include <string.h>
@@ -96,6 +97,10 @@ static DecideOutcome case_write(Work *work, CaseLock *lock, const char *path, Ca
   bool saved = case_save_over(c, path, seen, NULL, &error);
   if (gate)
     case_lock_ungate(lock);
+  if (saved) { /* what he wrote himself is nothing new to him */
+    g_autofree char *mine = seen_folder(NULL, d->folder, d->by.name);
+    seen_keep(mine, d->file, c, g_get_real_time());
+  }
   return saved ? outcome(work, DECIDED, unsigned_why)
                : outcome(work, error->code == CASE_ERROR_CHANGED ? DECIDE_CHANGED : DECIDE_FAILED,
                          error->message);

@@ -13,7 +13,10 @@
 
 typedef struct {
   SoffitReviewDesk *desk; /* owned ref */
-  GtkWidget *standing, *record, *changes_title, *changes, *table, *lost, *waterfall, *history;
+  GtkWidget *standing, *record, *table, *lost, *waterfall, *history;
+  const Assessment *told; /* owned ref: what the table says; NULL */
+  size_t told_connector;
+  char told_history[65]; /* digest of the file whose history is shown; "" = none */
 } Column;
 
 static const Evidence *with_answer(Column *self)
@@ -75,11 +78,23 @@ static void neck_pressed(GtkButton *button, Column *self)
                             GPOINTER_TO_SIZE(g_object_get_data(G_OBJECT(button), "neck")));
 }
 
+static void told_set(Column *self, const Assessment *a)
+{
+  if (self->told)
+    assessment_unref((Assessment *)self->told);
+  self->told = a ? assessment_ref((Assessment *)a) : NULL;
+  self->told_connector = review_desk_connector(self->desk);
+}
+
 static void table_show(Column *self)
 {
   static const char *const head[COLUMNS] = {N_("neck"), N_("area / needs"), N_("height / needs"),
                                             N_("roof radius"), N_("margin")};
   const Evidence *e = with_answer(self);
+  const Assessment *a = e ? e->a : NULL;
+  if (a == self->told && self->told_connector == review_desk_connector(self->desk))
+    return;
+  told_set(self, a);
   for (GtkWidget *child; (child = gtk_widget_get_first_child(self->table));)
     gtk_grid_remove(GTK_GRID(self->table), child);
   if (!e)
@@ -171,13 +186,17 @@ static void entry_row(GtkWidget *grid, const HistoryEntry *entry, int row)
   }
 }
 
-/* The newest first. */
+/* The newest first.  Many small parts: the picture of the case comes before them. */
 static void history_show(Column *self)
 {
   const Evidence *e = review_desk_evidence(self->desk);
+  const char *of = e && !e->unread && (e->a || e->fault) ? e->seen : "";
+  if (strcmp(self->told_history, of) == 0)
+    return;
+  g_strlcpy(self->told_history, of, sizeof self->told_history);
   for (GtkWidget *child; (child = gtk_widget_get_first_child(self->history));)
     gtk_grid_remove(GTK_GRID(self->history), child);
-  guint n = e && !e->unread ? e->c.history->len : 0;
+  guint n = *of ? e->c.history->len : 0;
   for (guint i = 0; i < MIN(n, HISTORY_SHOWN); i++)
     entry_row(self->history, e->c.history->pdata[n - 1 - i], (int)i);
 }
@@ -204,15 +223,12 @@ static void column_show(Column *self)
                               : e   ? g_strdup(e->unread)
                               : row ? g_strdup(row->trouble)
                                     : g_strdup(""),
-                  *record = read ? evidence_words_record(e, &wrong) : g_strdup(""),
-                  *changes = read ? evidence_words_changes(e) : g_strdup("");
+                  *record = read ? evidence_words_record(e, &wrong) : g_strdup("");
   label_show(self->standing, standing);
   label_show(self->record, record);
-  label_show(self->changes, changes);
   class_when(self->record, "wrong", wrong);
   class_when(self->record, "dim", !wrong);
   class_when(self->standing, "wrong", e && e->unread);
-  gtk_widget_set_visible(self->changes_title, *changes != '\0');
   table_show(self);
   waterfall_show(self);
   history_show(self);
@@ -222,6 +238,7 @@ static void column_free(void *data)
 {
   Column *self = data;
   g_signal_handlers_disconnect_by_data(self->desk, self);
+  told_set(self, NULL);
   g_object_unref(self->desk);
   g_free(self);
 }
@@ -256,11 +273,7 @@ GtkWidget *evidence_column_new(SoffitReviewDesk *desk)
   gtk_label_set_wrap_mode(GTK_LABEL(self->standing), PANGO_WRAP_WORD_CHAR);
   gtk_box_append(GTK_BOX(block), self->standing);
   gtk_box_append(GTK_BOX(block), self->record);
-  self->changes_title = part_label(_("Changed since it was approved"), "note");
-  gtk_widget_add_css_class(self->changes_title, "title");
-  self->changes = part_label("", "note");
-  gtk_box_append(GTK_BOX(block), self->changes_title);
-  gtk_box_append(GTK_BOX(block), self->changes);
+  gtk_box_append(GTK_BOX(block), evidence_since_new(desk));
   self->table = grid_new(10, 2);
   gtk_box_append(GTK_BOX(block_new(column, NULL)), self->table);
   block = block_new(column, _("Where the margin goes"));
@@ -270,6 +283,7 @@ GtkWidget *evidence_column_new(SoffitReviewDesk *desk)
   gtk_drawing_area_set_draw_func(GTK_DRAWING_AREA(self->waterfall), waterfall_draw, self, NULL);
   gtk_box_append(GTK_BOX(block), self->lost);
   gtk_box_append(GTK_BOX(block), self->waterfall);
+  gtk_box_append(GTK_BOX(column), evidence_photos_new(desk));
   self->history = grid_new(10, 3);
   gtk_box_append(GTK_BOX(block_new(column, _("History"))), self->history);
   gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,

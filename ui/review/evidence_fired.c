@@ -7,6 +7,7 @@
 typedef struct {
   SoffitReviewDesk *desk; /* owned ref */
   GtkWidget *title, *rows;
+  Assessment *told; /* owned ref: what the rows say; NULL */
 } Fired;
 
 /* The same rule at several necks is told once. */
@@ -57,6 +58,11 @@ static GtkWidget *row_new(const Evidence *e, guint i, bool told[])
 static void fired_show(Fired *self)
 {
   const Evidence *e = review_desk_evidence(self->desk);
+  if (self->told && e && e->a == self->told)
+    return;
+  if (self->told)
+    assessment_unref(self->told);
+  self->told = e && e->a ? assessment_ref(e->a) : NULL;
   for (GtkWidget *child; (child = gtk_widget_get_first_child(self->rows));)
     gtk_flow_box_remove(GTK_FLOW_BOX(self->rows), child);
   guint n = e && e->a ? e->a->fired->len : 0;
@@ -75,6 +81,8 @@ static void fired_free(void *data)
 {
   Fired *self = data;
   g_signal_handlers_disconnect_by_data(self->desk, self);
+  if (self->told)
+    assessment_unref(self->told);
   g_object_unref(self->desk);
   g_free(self);
 }

@@ -35,41 +35,56 @@ struct _SoffitEvidencePicture {
 
 G_DEFINE_FINAL_TYPE(SoffitEvidencePicture, evidence_picture, GTK_TYPE_WIDGET)
 
-static const Evidence *with_answer(SoffitEvidencePicture *self)
+/* Of the connector in view; NULL: nothing to draw yet. */
+static const Assessment *answer_of(SoffitEvidencePicture *self)
 {
+  return evidence_of_connector(review_desk_evidence(self->desk), review_desk_connector(self->desk));
+}
+
+static const ConnectorAssessment *connector_of(SoffitEvidencePicture *self)
+{
+  const Assessment *a = answer_of(self);
+  return a ? &a->connector[review_desk_connector(self->desk)] : NULL;
+}
+
+/* Of then; NULL: there is none. */
+static const Assessment *other_of(SoffitEvidencePicture *self)
+{
+  EvidenceSince since = review_desk_since(self->desk);
   const Evidence *e = review_desk_evidence(self->desk);
-  return e && e->a && review_desk_connector(self->desk) < e->a->n_connector ? e : NULL;
+  return since < SINCE_N && e->a ? e->base[since].a : NULL;
 }
 
 /* ---- drawing ---- */
 
 bool evidence_picture_can_compare(SoffitEvidencePicture *self)
 {
-  const Evidence *e = with_answer(self);
+  const ConnectorAssessment *now = connector_of(self);
+  const Assessment *other = other_of(self);
   size_t k = review_desk_connector(self->desk);
-  return e && e->before && k < e->before->n_connector && e->before->connector[k].field &&
-         e->a->connector[k].field;
+  return now && now->field && other && k < other->n_connector && other->connector[k].field;
 }
 
 static void compare_draw(SoffitEvidencePicture *self, cairo_t *cr, const DrawContext *context)
 {
-  const Evidence *e = with_answer(self);
+  const Assessment *other = other_of(self);
   size_t k = review_desk_connector(self->desk);
-  const ConnectorAssessment *now = &e->a->connector[k], *then = &e->before->connector[k];
+  const ConnectorAssessment *now = connector_of(self), *then = &other->connector[k];
   Difference difference = {.most = NAN, .least = NAN};
   bool known = !difference_make(then->field, then->order, now->field, now->order, &difference);
-  ComparePicture picture = {.today = e->a,
-                            .other = e->before,
+  ComparePicture picture = {.today = answer_of(self),
+                            .other = other,
                             .connector = k,
                             .difference = known ? &difference : NULL,
-                            .name = _("As approved")};
+                            .name = review_desk_since(self->desk) == SINCE_SEEN ? _("As last seen")
+                                                                                : _("As approved")};
   picture_compare(cr, self->width, self->height, context, &picture);
   difference_clear(&difference);
 }
 
 static void sheet_draw(SoffitEvidencePicture *self, const DrawContext *context)
 {
-  const Evidence *e = with_answer(self);
+  const Assessment *a = answer_of(self);
   int factor = gtk_widget_get_scale_factor(GTK_WIDGET(self));
   self->width = gtk_widget_get_width(GTK_WIDGET(self));
   self->height = gtk_widget_get_height(GTK_WIDGET(self));
@@ -77,13 +92,12 @@ static void sheet_draw(SoffitEvidencePicture *self, const DrawContext *context)
       cairo_image_surface_create(CAIRO_FORMAT_ARGB32, factor * self->width, factor * self->height);
   cairo_surface_set_device_scale(self->sheet, factor, factor);
   cairo_t *cr = cairo_create(self->sheet);
-  ConnectorPicture picture = connector_picture(e->a, review_desk_connector(self->desk), self->width,
-                                               self->height, context);
+  ConnectorPicture picture =
+      connector_picture(a, review_desk_connector(self->desk), self->width, self->height, context);
   picture.at_order = true;
   picture.layers = LAYERS;
   picture.taken = &self->taken;
-  picture.view =
-      connector_view_above(e->a, picture.connector, self->width, self->height, 40, context);
+  picture.view = connector_view_above(a, picture.connector, self->width, self->height, 40, context);
   self->view = picture.view;
   if (self->comparing && evidence_picture_can_compare(self)) {
     places_init(&self->taken, (Box){0, 0, self->width, self->height});
@@ -102,7 +116,7 @@ static bool remark_tip(SoffitEvidencePicture *self, const Remark *remark, Point 
 
 static void pins_draw(SoffitEvidencePicture *self, cairo_t *cr, const DrawContext *context)
 {
-  const Evidence *e = with_answer(self);
+  const Evidence *e = review_desk_evidence(self->desk);
   const GPtrArray *group[] = {e->c.remark, review_desk_remarks(self->desk)};
   Places places = self->taken;
   unsigned number = 0;
@@ -125,7 +139,7 @@ static void picture_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
 {
   SoffitEvidencePicture *self = SOFFIT_EVIDENCE_PICTURE(widget);
   int width = gtk_widget_get_width(widget), height = gtk_widget_get_height(widget);
-  if (with_answer(self) && width > 8 && height > 8) {
+  if (answer_of(self) && width > 8 && height > 8) {
     char font[64];
     DrawContext context = draw_context_for(widget, font);
     if (!self->sheet || self->width != width || self->height != height) {
@@ -147,12 +161,11 @@ static void picture_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
 
 static void name_show(SoffitEvidencePicture *self)
 {
-  const Evidence *e = with_answer(self);
-  if (!e) {
+  const ConnectorAssessment *k = connector_of(self);
+  if (!k) {
     spoken_name(GTK_WIDGET(self), _("Drawing: nothing to show yet"));
     return;
   }
-  const ConnectorAssessment *k = &e->a->connector[review_desk_connector(self->desk)];
   g_autofree char *peak = words_number(k->peak_mpa.value, 0), *range = words_range(k->peak_mpa, 0),
                   *x = words_number(self->pin.x, 1), *y = words_number(self->pin.y, 1);
   g_autofree char *name =
@@ -174,7 +187,7 @@ static void pin_leave(SoffitEvidencePicture *self)
 
 static const Outline *gum_line(SoffitEvidencePicture *self)
 {
-  return &with_answer(self)->a->c.connector[review_desk_connector(self->desk)].side[SIDE_GINGIVAL];
+  return &answer_of(self)->c.connector[review_desk_connector(self->desk)].side[SIDE_GINGIVAL];
 }
 
 static void pin_to(SoffitEvidencePicture *self, double t)
@@ -188,10 +201,9 @@ static void pin_to(SoffitEvidencePicture *self, double t)
 
 void evidence_picture_pin(SoffitEvidencePicture *self)
 {
-  const Evidence *e = with_answer(self);
-  if (!e)
+  const ConnectorAssessment *k = connector_of(self);
+  if (!k)
     return;
-  const ConnectorAssessment *k = &e->a->connector[review_desk_connector(self->desk)];
   Point at = k->field ? point(k->peak.at.x, k->peak.at.y) : k->form.roof;
   gtk_widget_grab_focus(GTK_WIDGET(self));
   review_desk_set_connector(self->desk, review_desk_connector(self->desk)); /* it stays */
@@ -202,8 +214,7 @@ void evidence_picture_pin(SoffitEvidencePicture *self)
 /* The next landmark of the line in this direction. */
 static void pin_jump(SoffitEvidencePicture *self, int by)
 {
-  const ConnectorAssessment *k =
-      &with_answer(self)->a->connector[review_desk_connector(self->desk)];
+  const ConnectorAssessment *k = connector_of(self);
   Landmark mark[LANDMARK_N];
   Point hot = k->field ? point(k->peak.at.x, k->peak.at.y) : point(NAN, NAN);
   size_t n = walk_landmarks(gum_line(self), &k->form, hot, mark);
@@ -266,7 +277,7 @@ static void pressed(GtkGestureClick *click, int n, double x, double y, SoffitEvi
   (void)click, (void)n;
   bool begun = self->pinning;
   gtk_widget_grab_focus(GTK_WIDGET(self));
-  if (!with_answer(self) || (self->comparing && evidence_picture_can_compare(self)) || !self->sheet)
+  if (!answer_of(self) || (self->comparing && evidence_picture_can_compare(self)) || !self->sheet)
     return;
   self->pin = view_mm(self->view, point(x, y));
   if (!begun && n < 2) /* a click alone takes the focus; pointing is N, or a double click */
@@ -283,6 +294,9 @@ static void picture_fresh(SoffitEvidencePicture *self)
 {
   g_clear_pointer(&self->sheet, cairo_surface_destroy);
   gtk_widget_set_visible(self->compare, evidence_picture_can_compare(self));
+  gtk_button_set_label(GTK_BUTTON(self->compare), review_desk_since(self->desk) == SINCE_SEEN
+                                                      ? _("Against what you saw last")
+                                                      : _("Against the approved"));
   name_show(self);
   gtk_widget_queue_draw(GTK_WIDGET(self));
 }

@@ -82,11 +82,28 @@ char *evidence_words_record(const Evidence *e, bool *wrong)
                          decided ? _(signature_words(s->signature)) : "");
 }
 
-char *evidence_words_changes(const Evidence *e)
+char *evidence_words_since(const Evidence *e, EvidenceSince since)
+{
+  if (since == SINCE_N)
+    return g_strdup("");
+  const EvidenceBase *base = &e->base[since];
+  bool any = base->changes && base->changes->len > 0;
+  if (since == SINCE_APPROVED)
+    return g_strdup(any ? _("Changed since it was approved")
+                        : _("Not changed since it was approved"));
+  g_autoptr(GDateTime) utc = g_date_time_new_from_unix_utc(base->time_us / G_USEC_PER_SEC);
+  g_autofree char *iso = g_date_time_format(utc, "%Y-%m-%dT%H:%M:%SZ"), *spaced = words_time(iso);
+  return g_strdup_printf(any ? _("Changed since you looked at it, %s")
+                             : _("Not changed since you looked at it, %s"),
+                         g_strstrip(spaced));
+}
+
+char *evidence_words_changes(const Evidence *e, EvidenceSince since)
 {
   g_autoptr(GString) all = g_string_new(NULL);
-  for (guint i = 0; e->changes && i < e->changes->len; i++) {
-    const CaseChange *change = &g_array_index(e->changes, CaseChange, i);
+  const GArray *changes = since < SINCE_N ? e->base[since].changes : NULL;
+  for (guint i = 0; changes && i < changes->len; i++) {
+    const CaseChange *change = &g_array_index(changes, CaseChange, i);
     g_autofree char *what = words_phrase(&change->what), *before = words_phrase(&change->before),
                     *after = words_phrase(&change->after);
     char name[12] = "";

@@ -29,6 +29,11 @@ const Evidence *review_desk_evidence(SoffitReviewDesk *desk);
 size_t review_desk_connector(SoffitReviewDesk *desk); /* in view: the weakest unless chosen */
 void review_desk_set_connector(SoffitReviewDesk *desk, size_t connector);
 
+/* What its changes are told against: the last look of this person here, else the approval; chosen
+ * where there are both.  SINCE_N: neither. */
+EvidenceSince review_desk_since(SoffitReviewDesk *desk);
+void review_desk_set_since(SoffitReviewDesk *desk, EvidenceSince since);
+
 /* ---- what is about to be said ---- */
 const GPtrArray *review_desk_remarks(SoffitReviewDesk *desk); /* Remark; never NULL */
 void review_desk_pin(SoffitReviewDesk *desk, size_t connector, Point at, const char *text);

@@ -23,7 +23,11 @@ GtkWidget *queue_facets_new(SoffitReviewDesk *desk);  /* what stands in a column
 GtkWidget *evidence_strip_new(SoffitReviewDesk *desk);
 /* What fired, one after the other. */
 GtkWidget *evidence_fired_new(SoffitReviewDesk *desk);
-/* Standing, necks, waterfall, what changed, history. */
+/* What changed, since when. */
+GtkWidget *evidence_since_new(SoffitReviewDesk *desk);
+/* Small pictures of its photos; nothing where there are none. */
+GtkWidget *evidence_photos_new(SoffitReviewDesk *desk);
+/* Standing, what changed, necks, waterfall, photos, history. */
 GtkWidget *evidence_column_new(SoffitReviewDesk *desk);
 /* Remarks, closing words, the decisions. */
 GtkWidget *decision_bar_new(SoffitReviewDesk *desk);
