@@ -54,7 +54,8 @@ SpanGeometry span_geometry(const SpanPicture *p, int width, int height, const Dr
   double length = a->span_length > 0 && isfinite(a->span_length) ? a->span_length : 10, crown = 1;
   for (size_t i = 0; i < a->c.n_unit; i++)
     crown = fmax(crown, fmin(a->c.unit[i].height, 40));
-  double below = px(context, p->below + GUM_PX + CURVE_PX + DOOR_GAP_PX), top = px(context, TOP_PX);
+  double curve = p->at_order && !p->doors ? 0 : CURVE_PX; /* none is drawn then */
+  double below = px(context, p->below + GUM_PX + curve + DOOR_GAP_PX), top = px(context, TOP_PX);
   double tall = fmax(height - below - top, height * 0.2);
   g.view.scale = fmax(fmin(tall / (crown + 0.6), (width - px(context, 40)) / (length + 1)), 0.1);
   g.view.scale = fmin(g.view.scale, px(context, 22));
@@ -75,9 +76,9 @@ SpanGeometry span_geometry(const SpanPicture *p, int width, int height, const Dr
   g.tip = view_px(g.view, point(g.load_x, silhouette_top(a, g.load_x)));
   g.curve_y = g.view.y + px(context, GUM_PX);
   double most = largest_moment(a);
-  g.curve_scale = most > 0 && isfinite(most) ? px(context, CURVE_PX) / most : 0;
+  g.curve_scale = most > 0 && isfinite(most) ? px(context, curve) / most : 0;
   g.door_height = px(context, DOOR_PX);
-  g.door_y = g.curve_y + px(context, CURVE_PX + DOOR_GAP_PX);
+  g.door_y = g.curve_y + px(context, curve + DOOR_GAP_PX);
   place_doors(&g, px(context, p->door_width + 8), width);
   return g;
 }

@@ -276,6 +276,7 @@ GtkWidget *evidence_column_new(SoffitReviewDesk *desk)
   gtk_box_append(GTK_BOX(block), evidence_since_new(desk));
   self->table = grid_new(10, 2);
   gtk_box_append(GTK_BOX(block_new(column, NULL)), self->table);
+  gtk_box_append(GTK_BOX(column), evidence_photos_new(desk));
   block = block_new(column, _("Where the margin goes"));
   self->lost = part_label("", "note");
   gtk_widget_add_css_class(self->lost, "dim");
@@ -283,7 +284,6 @@ GtkWidget *evidence_column_new(SoffitReviewDesk *desk)
   gtk_drawing_area_set_draw_func(GTK_DRAWING_AREA(self->waterfall), waterfall_draw, self, NULL);
   gtk_box_append(GTK_BOX(block), self->lost);
   gtk_box_append(GTK_BOX(block), self->waterfall);
-  gtk_box_append(GTK_BOX(column), evidence_photos_new(desk));
   self->history = grid_new(10, 3);
   gtk_box_append(GTK_BOX(block_new(column, _("History"))), self->history);
   gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,

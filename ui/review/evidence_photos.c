@@ -9,8 +9,8 @@
 #include "ui/words.h"
 
 #define STAY_MS 120
-#define SMALL_WIDTH 104
-#define SMALL_HEIGHT 78
+#define SMALL_WIDTH 92
+#define SMALL_HEIGHT 66
 
 typedef struct {
   SoffitReviewDesk *desk; /* owned ref */
