@@ -16,10 +16,11 @@ static const struct {
     {N_("Ctrl+P"), N_("print: preview, PDF file, printer")},
     {N_("Ctrl+M, Ctrl+B"), N_("material cards, records of breaks")},
     {N_("Ctrl+U"), N_("who works here: name, role, signing key")},
-    {N_("Ctrl+R"), N_("add a remark, also to a case that another has open")},
+    {N_("Ctrl+R"), N_("pin a remark to the drawing, also to a case that another has open; twice: "
+                      "about the bridge")},
     {N_("Ctrl+Z, Ctrl+Shift+Z"), N_("undo, redo")},
     {N_("Ctrl+H"), N_("all steps, and what each did to the pull")},
-    {N_("F6, F9"), N_("to the next part of the window, side column")},
+    {N_("F6, F9"), N_("to the next part of the window; side column, in Review the queue")},
     {N_("Ctrl+W, Ctrl+Q"), N_("close the case, quit")},
     {N_("Alt+1, Alt+2, Alt+3, Alt+4"), N_("workspaces: Trace, Review, Practice, Bars")},
     {N_("Ctrl+Shift+O"), N_("open the lab’s folder")},

@@ -100,7 +100,11 @@ static void action_who(GtkWidget *widget, const char *name, GVariant *parameter)
 static void action_side_column(GtkWidget *widget, const char *name, GVariant *parameter)
 {
   (void)name, (void)parameter;
-  trace_page_toggle_side(trace_of(SOFFIT_WINDOW(widget)));
+  SoffitWindow *self = SOFFIT_WINDOW(widget);
+  if (self->at == WORKSPACE_REVIEW)
+    gtk_widget_activate_action(self->page[WORKSPACE_REVIEW], "review.fold", NULL);
+  else
+    trace_page_toggle_side(trace_of(self));
 }
 
 static void action_next_place(GtkWidget *widget, const char *name, GVariant *parameter)

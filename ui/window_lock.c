@@ -2,8 +2,10 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * It has a bar of its own, so that no other message takes its place while somebody reads. */
+#include "ui/canvas/canvas.h"
 #include "ui/merge_dialog.h"
 #include "ui/remark_dialog.h"
+#include "ui/trace/trace_page.h"
 #include "ui/window_private.h"
 #include "ui/words.h"
 #include <string.h>
@@ -46,8 +48,14 @@ static void act_edit(SoffitWindow *self)
   session_take_lock(self->session, false);
 }
 
+/* To a place of the drawing first; with the pin in the hand already, without a place. */
 static void act_remark(SoffitWindow *self)
 {
+  SoffitCanvas *canvas =
+      SOFFIT_CANVAS(trace_page_canvas(SOFFIT_TRACE_PAGE(self->page[WORKSPACE_TRACE])));
+  if (self->at == WORKSPACE_TRACE && canvas_pin_begin(canvas))
+    return;
+  canvas_pin_drop(canvas);
   remark_dialog_new(GTK_WINDOW(self), self->session);
 }
 

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "made_photo.h"
 #include "ui/photo/photo_decode.h"
+#include "ui/photo/photo_look.h"
 #include <string.h>
 
 static PhotoPixels *decode(GBytes *bytes, GError **error)
@@ -236,6 +237,80 @@ static void test_broken_at_random(void)
   }
 }
 
+/* Of the bright card on the photo: its sides, and how much of their rectangle it fills. */
+static void card_sides(const PhotoPixels *p, double *width, double *height, double *filled)
+{
+  int left = p->width, right = 0, top = p->height, low = 0, bright = 0;
+  for (int j = 0; j < p->height; j++)
+    for (int i = 0; i < p->width; i++)
+      if (abs(pixel(p, i, j)[0] - 242) < 12) {
+        left = MIN(left, i), right = MAX(right, i + 1);
+        top = MIN(top, j), low = MAX(low, j + 1);
+        bright++;
+      }
+  *width = right - left;
+  *height = low - top;
+  *filled = bright / (*width * *height);
+}
+
+/* A card of 10 by 2 mm, photographed at a slant, is a rectangle of 5 to 1 once its corners are
+ * marked (read: its size, made_photo.h). */
+static void test_looked_at(void)
+{
+  const Point mm[4] = {{-5, 10}, {5, 10}, {5, 8}, {-5, 8}};
+  Point corner[4];
+  GError *error = NULL;
+  Photo photo;
+  double width, height, filled;
+  g_autoptr(GdkPixbuf) picture = made_photo(0);
+  g_autoptr(GBytes) bytes = made_bytes(picture, "png");
+  photo_init(&photo);
+  g_free(photo.file);
+  photo.file = g_strdup("photos/piece.png");
+  photo.inside = g_bytes_ref(bytes);
+  photo_plane_init(&photo.plane, MADE_WIDTH, MADE_HEIGHT, 12, point(0, 4));
+  PhotoPixels *taken = photo_look(&photo, NULL, 4000, &error);
+  g_assert_no_error(error);
+  g_assert_cmpint(taken->width, ==, MADE_WIDTH);
+  card_sides(taken, &width, &height, &filled);
+  g_assert_cmpfloat(filled, <, 0.9); /* as it was taken it stands aslant */
+  for (int i = 0; i < 4; i++)
+    corner[i] = made_px(mm[i]);
+  g_assert_cmpint(photo_set_corners(&photo.plane, corner, 10, 2, 0.05, point(0, 4), NULL), ==,
+                  FAULT_NONE);
+  PhotoPixels *straight = photo_look(&photo, NULL, 4000, &error);
+  g_assert_no_error(error);
+  card_sides(straight, &width, &height, &filled);
+  g_assert_cmpfloat_with_epsilon(width / height, 5, 0.15);
+  g_assert_cmpfloat(filled, >, 0.97);
+  PhotoPixels *small = photo_look(&photo, NULL, 100, &error);
+  g_assert_cmpint(MAX(small->width, small->height), <=, 200);
+  photo_pixels_unref(taken);
+  photo_pixels_unref(straight);
+  photo_pixels_unref(small);
+  photo_clear(&photo);
+}
+
+static void lost(const char *file, const char *words)
+{
+  Photo photo;
+  GError *error = NULL;
+  photo_init(&photo);
+  g_free(photo.file);
+  photo.file = g_strdup(file);
+  g_assert_null(photo_look(&photo, "nowhere/case.xml", 100, &error));
+  g_assert_nonnull(strstr(error->message, file));
+  g_assert_nonnull(strstr(error->message, words));
+  g_clear_error(&error);
+  photo_clear(&photo);
+}
+
+static void test_lost(void)
+{
+  lost("photos/gone.png", "is not there");
+  lost("../../etc/passwd", "is not there"); /* never beside the folder of the case */
+}
+
 int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
@@ -246,5 +321,7 @@ int main(int argc, char **argv)
   g_test_add_func("/photo-decode/refused", test_refused);
   g_test_add_func("/photo-decode/large", test_large);
   g_test_add_func("/photo-decode/broken-at-random", test_broken_at_random);
+  g_test_add_func("/photo-decode/looked-at", test_looked_at);
+  g_test_add_func("/photo-decode/lost", test_lost);
   return g_test_run();
 }

@@ -3,6 +3,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
 # Usage: test_review.py SOFFIT SOFFIT_CLI SOURCE_ROOT [CASES].  Left out (77) without the tools that person.py names.
+import hashlib
 import json
 import os
 import re
@@ -12,6 +13,7 @@ import tempfile
 import time
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+import made_photo
 import person
 from person import PATIENCE_S, Window, check, look, nameless, outside, picture, start, stop, xdo
 
@@ -107,11 +109,61 @@ def broken(window, folder, name):
     check(row, 'a changed history is told in its row')
 
 
+def photo_lines(folder):
+    """Into the worst of the lab: a photo, and one whose end is missing."""
+    name = min(f for f in os.listdir(folder) if f.startswith('MC-'))
+    path = os.path.join(folder, name)
+    os.mkdir(os.path.join(folder, 'photos'))
+    text = open(path, encoding='utf-8').read()
+    for i, data in enumerate((made_photo.png(), made_photo.png()[:4000])):
+        with open(os.path.join(folder, 'photos', '%d.png' % i), 'wb') as photo:
+            photo.write(data)
+        line = '<photo file="photos/%d.png" sha256="%s" width="%d" height="%d"/>' % (
+            i, hashlib.sha256(data).hexdigest(), made_photo.WIDTH, made_photo.HEIGHT)
+        text = text.replace('    </connector>', '      %s\n    </CONNECTOR>' % line, 1)
+    with open(path, 'w', encoding='utf-8') as file:
+        file.write(text.replace('CONNECTOR', 'connector'))
+    return name[:-4]
+
+
+def photos_seen(window, number):
+    """Small beside the evidence; Enter opens one large, Escape closes it; a broken one says so."""
+    xdo('key', 'ctrl+f')
+    xdo('type', '--delay', 10, number)
+    xdo('key', 'Return')
+    look('the photo', lambda: window.named(r'^Photo of \d\d/\d\d\. Press to see it large$'))
+    check(look('the broken one', lambda: window.named(r'^Photo of \d\d/\d\d: photos/1.png: .*end is missing')),
+          'a broken photo says so in its place')
+    window.tab_to(r'^Photo of \d\d/\d\d\. Press')
+    picture('review-photos')
+    xdo('key', 'Return')
+    title = look('the large one', lambda: next((w.name for w in window.app if re.search(r'^Photo of \d\d/\d\d, 1 of 2$', w.name or '')), None))
+    window.dialog(title)
+    picture('review-photo-large')
+    xdo('key', 'Escape')
+    window.dialog_gone(title)
+    check(True, 'a photo opens large and closes by Escape')
+    xdo('key', 'ctrl+f', 'ctrl+a', 'Delete', 'Return')
+
+
+def queue_put_away(window, desk):
+    """F9 gives its room to the evidence, the keys of the review go on."""
+    xdo('key', 'F9')
+    look('the queue is gone', lambda: not window.named('^Cases of the lab$'))
+    before = desk.drawing.name
+    xdo('key', 'j')
+    check(look('the next case', lambda: desk.shown() and desk.drawing.name != before), 'F9 puts the queue away, J still goes on')
+    picture('review-folded')
+    xdo('key', 'k', 'F9')
+    look('the queue again', lambda: window.named('^Cases of the lab$'))
+
+
 def main(program, cli, root, cases):
     import pyatspi
     person.PATIENCE_S = PATIENCE_S + cases  # many are judged longer
     with tempfile.TemporaryDirectory() as folder:
         lab_make(root, cli, folder, cases)
+        photographed = photo_lines(folder)
         process = start(program, folder)
         try:
             window = Window(pyatspi, process)
@@ -122,6 +174,10 @@ def main(program, cli, root, cases):
             found = look('the names', lambda: [nameless(window)])[0]  # rows come and go while it looks
             check(not found, 'everything that takes the focus has a name', *found)
             picture('review')
+            photos_seen(window, photographed)
+            xdo('key', 'Home', 'j')
+            look('the evidence', desk.shown)
+            queue_put_away(window, desk)
             xdo('key', 'j', 'k')  # there and back
             n, remarks, seconds = clear_queue(window, desk)
             check(True, 'the queue is cleared by keys: %d cases in %.1f s, %.2f s a case' % (n, seconds, seconds / max(n, 1)))

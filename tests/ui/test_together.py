@@ -87,16 +87,26 @@ def remarks(case):
 
 def remark_of_a_reader(anna, bert, case):
     to_front(bert)
-    xdo('key', 'ctrl+r')
+    to_drawing(bert)
+    xdo('key', 'ctrl+r', 'Right', 'Up', 'Return')  # a pin, one step to the right and up, its words
+    look('the field', lambda: bert.focused() and bert.focused().name == 'Words of the remark')
+    xdo('type', '--delay', 20, 'rounder here')
+    xdo('key', 'Return')
+    look('the pinned remark', lambda: remarks(case) == ['rounder here'])
+    pinned = next(read(case).iter(SPACE + 'remark'))
+    check(pinned.get('between') and abs(float(pinned.get('x'))) < 5 and float(pinned.get('y')) > 0.5,
+          'a reader pins a remark to a place of the drawing:', pinned.get('between'), pinned.get('x'), pinned.get('y'))
+    picture('together-pin')
+    xdo('key', 'ctrl+r', 'ctrl+r')  # twice: about the bridge, without a place
     dialog = bert.dialog('Add a remark')
     xdo('type', '--delay', 20, 'roof is sharp here')
     bert.tab_to('^Add the remark$', dialog)
     xdo('key', 'space')
     bert.dialog_gone('Add a remark')
-    check(look('the remark', lambda: remarks(case) == ['roof is sharp here']), 'a reader pins a remark to the case that another has open')
+    check(look('the remark', lambda: remarks(case) == ['rounder here', 'roof is sharp here']), 'and one about the bridge')
     save(anna)
     title(anna, '^QB-10$')
-    check(remarks(case) == ['roof is sharp here'], 'who has the case saves, and the remark stays')
+    check(remarks(case) == ['rounder here', 'roof is sharp here'], 'who has the case saves, and the remark stays')
 
 
 def seen_by_the_second(anna, bert, case):

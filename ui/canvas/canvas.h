@@ -22,6 +22,10 @@ void canvas_set_crack(SoffitCanvas *canvas, const CrackWay *way, double share);
 
 /* A drawing to practise on: no ghost that nobody asked for, no tool that finds the best. */
 void canvas_set_school(SoffitCanvas *canvas, bool school);
+/* Takes a remark's pin into the hand; false: there is nothing to pin it to, or one is in the hand
+ * already (ui/canvas/canvas_pin.h). */
+bool canvas_pin_begin(SoffitCanvas *canvas);
+void canvas_pin_drop(SoffitCanvas *canvas);
 /* For the tool row. */
 const Tool *canvas_tool(SoffitCanvas *canvas);
 void canvas_set_tool(SoffitCanvas *canvas,

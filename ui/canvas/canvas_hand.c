@@ -3,7 +3,7 @@
  *
  * GTK hands out one motion event a frame; the points between come from its history, in surface
  * coordinates. */
-#include "ui/canvas/canvas_private.h"
+#include "ui/canvas/canvas_pin.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/canvas/smoothing.h"
 #include "ui/canvas/canvas_note.h"
@@ -93,6 +93,8 @@ void canvas_set_smoothing(SoffitCanvas *self, double mm)
 void canvas_press(SoffitCanvas *self, HandKind kind, const PenPoint *at)
 {
   canvas_cancel(self);
+  if (canvas_pin_press(self, at->at))
+    return;
   self->hand.reach_px = kind == HAND_MOUSE ? REACH_MOUSE_PX : REACH_PEN_PX;
   self->acting = kind == HAND_ERASER ? &tool_eraser : self->tool;
   self->by_finger = kind == HAND_FINGER;

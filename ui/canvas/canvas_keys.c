@@ -1,7 +1,7 @@
 /* canvas_keys.c - keys on the drawing.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/arrow_key.h"
-#include "ui/canvas/canvas_private.h"
+#include "ui/canvas/canvas_pin.h"
 #include "ui/canvas/overlays.h"
 #include "ui/canvas/photo_layer.h"
 #include "ui/canvas/smoothing.h"
@@ -108,6 +108,8 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
                        gtk_widget_get_height(GTK_WIDGET(self)) / 2.0);
   if (state & (GDK_CONTROL_MASK | GDK_SUPER_MASK) || !session_has_case(self->session))
     return FALSE;
+  if (canvas_pin_key(self, key, state))
+    return TRUE;
   if (!(state & GDK_ALT_MASK) && photo_layer_key(self, key, state & GDK_SHIFT_MASK)) {
     canvas_walk_follow(self);
     return TRUE;

@@ -1,6 +1,7 @@
 /* canvas_pointer.c - what the drawing must know of an event before the tool gets it: whether Ctrl
  * is held, and whether a size was pressed. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/canvas/canvas_private.h"
+#include "ui/canvas/canvas_remarks.h"
 #include "ui/size_rows.h"
 
 void canvas_type_size(SoffitCanvas *self, SizeKind kind)
@@ -47,6 +48,7 @@ static void menu_pressed(GtkGestureClick *click, int n, double x, double y, gpoi
 
 void canvas_pointer_attach(SoffitCanvas *self)
 {
+  canvas_remarks_attach(self);
   GtkEventController *first = gtk_event_controller_legacy_new();
   gtk_event_controller_set_name(first, "soffit-canvas-first");
   gtk_event_controller_set_propagation_phase(first, GTK_PHASE_CAPTURE);

@@ -1,34 +1,75 @@
 /* canvas_remarks.c - see canvas_remarks.h.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/canvas/canvas_remarks.h"
+#include "ui/canvas/canvas_pin.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/drawing/remark_pins.h"
 
 #define TOOLS_PX 70.0 /* below: the tool row */
 
+/* Pinned to a place of this connector, and not settled. */
+static bool shown_here(const Remark *remark, size_t connector)
+{
+  return remark->connector == connector && point_finite(remark->at) &&
+         remark->settled != ANSWER_YES;
+}
+
 void canvas_remarks_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, int height)
 {
+  if (!session_has_case(self->session))
+    return;
   const GPtrArray *remarks = session_case(self->session)->remark;
   size_t focus = session_focus(self->session);
-  cairo_t *cr = NULL;
+  Point pin;
+  bool pinning = canvas_pin_at(self, &pin), any = pinning;
+  for (guint i = 0; i < remarks->len; i++)
+    any = any || shown_here(remarks->pdata[i], focus);
+  if (!any)
+    return;
   char font[64];
-  DrawContext context = {0};
+  DrawContext context = draw_context_for(GTK_WIDGET(self), font);
   Places places;
-  for (guint i = 0; i < remarks->len && session_has_case(self->session); i++) {
+  places_init(&places, (Box){6, 6, width - 12, height - TOOLS_PX * context.scale});
+  cairo_t *cr =
+      gtk_snapshot_append_cairo(snapshot, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
+  for (guint i = 0; i < remarks->len; i++) {
     const Remark *remark = remarks->pdata[i];
-    if (remark->connector != focus || !point_finite(remark->at) || remark->settled == ANSWER_YES)
+    if (!shown_here(remark, focus))
       continue;
-    if (!cr) {
-      context = draw_context_for(GTK_WIDGET(self), font);
-      places_init(&places, (Box){6, 6, width - 12, height - TOOLS_PX * context.scale});
-      cr = gtk_snapshot_append_cairo(snapshot,
-                                     &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
-    }
     Point tip = view_px(self->hand.view, remark->at);
     draw_pin(cr, &context, tip, i + 1, false);
     draw_pin_words(cr, &context, &places, tip, *remark->initials ? remark->initials : NULL,
                    remark->text);
   }
-  if (cr)
-    cairo_destroy(cr);
+  if (pinning)
+    draw_pin(cr, &context, view_px(self->hand.view, pin), remarks->len + 1, true);
+  cairo_destroy(cr);
+}
+
+static gboolean tip_asked(GtkWidget *widget, int x, int y, gboolean keyboard, GtkTooltip *tooltip,
+                          void *data)
+{
+  (void)keyboard, (void)data;
+  SoffitCanvas *self = SOFFIT_CANVAS(widget);
+  if (!session_has_case(self->session))
+    return FALSE;
+  char font[64];
+  DrawContext context = draw_context_for(widget, font);
+  const GPtrArray *remarks = session_case(self->session)->remark;
+  for (guint i = remarks->len; i-- > 0;) { /* the topmost first */
+    const Remark *remark = remarks->pdata[i];
+    if (shown_here(remark, session_focus(self->session)) &&
+        pin_hit(&context, view_px(self->hand.view, remark->at), point(x, y))) {
+      g_autofree char *words = pin_words(i + 1, remark->initials, remark->text);
+      gtk_tooltip_set_text(tooltip, words);
+      return TRUE;
+    }
+  }
+  return FALSE;
+}
+
+void canvas_remarks_attach(SoffitCanvas *self)
+{
+  gtk_widget_set_has_tooltip(GTK_WIDGET(self), TRUE);
+  g_signal_connect(self, "query-tooltip", G_CALLBACK(tip_asked), NULL);
 }

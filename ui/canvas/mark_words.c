@@ -209,6 +209,22 @@ static void photo_tell(const Teller *t)
               around(t, mark[i], 0));
 }
 
+static void remarks_tell(const Teller *t)
+{
+  const GPtrArray *remarks = session_case(t->hand->session)->remark;
+  for (guint i = 0; i < remarks->len; i++) {
+    const Remark *remark = remarks->pdata[i];
+    if (remark->connector != session_focus(t->hand->session) || !point_finite(remark->at) ||
+        remark->settled == ANSWER_YES)
+      continue;
+    g_autofree char *place = place_words(remark->at);
+    marks_add(t->marks, g_strdup_printf(_("Remark %u"), i + 1),
+              g_strdup_printf("%s%s%s, %s", remark->initials, *remark->initials ? ": " : "",
+                              remark->text, place),
+              around(t, remark->at, 0));
+  }
+}
+
 GArray *mark_words(SoffitCanvas *self)
 {
   const Assessment *a = session_assessment(self->session);
@@ -228,5 +244,6 @@ GArray *mark_words(SoffitCanvas *self)
   advice_tell(&teller, canvas_advice(self));
   knots_tell(&teller);
   photo_tell(&teller);
+  remarks_tell(&teller);
   return marks;
 }

@@ -12,6 +12,17 @@ Point pin_middle(const DrawContext *context, Point tip)
   return point(tip.x, tip.y + px(context, HANG_PX));
 }
 
+bool pin_hit(const DrawContext *context, Point tip, Point at)
+{
+  return point_distance(pin_middle(context, tip), at) <= px(context, PIN_REACH_PX);
+}
+
+char *pin_words(unsigned number, const char *initials, const char *text)
+{
+  return *initials ? g_strdup_printf("%u · %s: %s", number, initials, text)
+                   : g_strdup_printf("%u · %s", number, text);
+}
+
 void draw_pin(cairo_t *cr, const DrawContext *context, Point tip, unsigned number, bool strong)
 {
   Point middle = pin_middle(context, tip);

@@ -10,6 +10,9 @@
 /* strong: filled with the accent, else on a card. */
 void draw_pin(cairo_t *cr, const DrawContext *context, Point tip, unsigned number, bool strong);
 Point pin_middle(const DrawContext *context, Point tip);
+bool pin_hit(const DrawContext *context, Point tip, Point px);
+/* "2 · RT: round it to 0.75"; owned. */
+char *pin_words(unsigned number, const char *initials, const char *text);
 /* Words on a plate beside the drop, led to it, where there is room; false: there is none.
  *   head  in  small first line; NULL: none */
 bool draw_pin_words(cairo_t *cr, const DrawContext *context, Places *places, Point tip,

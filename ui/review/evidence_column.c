@@ -274,6 +274,7 @@ GtkWidget *evidence_column_new(SoffitReviewDesk *desk)
   gtk_box_append(GTK_BOX(block), self->standing);
   gtk_box_append(GTK_BOX(block), self->record);
   gtk_box_append(GTK_BOX(block), evidence_since_new(desk));
+  gtk_box_append(GTK_BOX(column), evidence_remarks_new(desk));
   self->table = grid_new(10, 2);
   gtk_box_append(GTK_BOX(block_new(column, NULL)), self->table);
   gtk_box_append(GTK_BOX(column), evidence_photos_new(desk));

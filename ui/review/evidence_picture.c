@@ -363,11 +363,40 @@ static void evidence_picture_class_init(SoffitEvidencePictureClass *class)
   gtk_widget_class_set_accessible_role(widget_class, GTK_ACCESSIBLE_ROLE_IMG);
 }
 
+/* A pin tells its words under the pointer, also where there was no room to write them. */
+static gboolean tip_asked(SoffitEvidencePicture *self, int x, int y, gboolean keyboard,
+                          GtkTooltip *tooltip)
+{
+  (void)keyboard;
+  const Evidence *e = review_desk_evidence(self->desk);
+  if (!answer_of(self) || !self->sheet)
+    return FALSE;
+  char font[64];
+  DrawContext context = draw_context_for(GTK_WIDGET(self), font);
+  const GPtrArray *group[] = {e->c.remark, review_desk_remarks(self->desk)};
+  unsigned number = 0;
+  for (int k = 0; k < 2; k++)
+    for (guint i = 0; i < group[k]->len; i++) {
+      const Remark *remark = group[k]->pdata[i];
+      Point tip;
+      number++;
+      if (!remark_tip(self, remark, &tip) || remark->settled == ANSWER_YES ||
+          !pin_hit(&context, tip, point(x, y)))
+        continue;
+      g_autofree char *words = pin_words(number, remark->initials, remark->text);
+      gtk_tooltip_set_text(tooltip, words);
+      return TRUE;
+    }
+  return FALSE;
+}
+
 static void evidence_picture_init(SoffitEvidencePicture *self)
 {
   GtkEventController *keys = gtk_event_controller_key_new();
   GtkGesture *click = gtk_gesture_click_new();
   gtk_widget_set_focusable(GTK_WIDGET(self), TRUE);
+  gtk_widget_set_has_tooltip(GTK_WIDGET(self), TRUE);
+  g_signal_connect(self, "query-tooltip", G_CALLBACK(tip_asked), NULL);
   g_signal_connect(keys, "key-pressed", G_CALLBACK(key_pressed), self);
   g_signal_connect(click, "pressed", G_CALLBACK(pressed), self);
   gtk_widget_add_controller(GTK_WIDGET(self), keys);

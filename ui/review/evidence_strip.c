@@ -16,7 +16,7 @@
 
 typedef struct {
   SoffitReviewDesk *desk; /* owned ref */
-  GtkWidget *number, *span, *facts, *picture, *glance, *list;
+  GtkWidget *fold, *number, *span, *facts, *picture, *glance, *list;
 } Strip;
 
 static const Evidence *with_answer(Strip *self)
@@ -132,6 +132,15 @@ static GtkWidget *side_new(GtkAlign align)
   return side;
 }
 
+void evidence_strip_set_folded(GtkWidget *strip, bool folded)
+{
+  Strip *self = g_object_get_data(G_OBJECT(strip), "soffit-evidence-strip");
+  const char *words = folded ? _("Show the queue (F9)") : _("Put the queue away (F9)");
+  gtk_button_set_label(GTK_BUTTON(self->fold), folded ? "›" : "‹");
+  gtk_widget_set_tooltip_text(self->fold, words);
+  spoken_name(self->fold, words);
+}
+
 static void strip_free(void *data)
 {
   Strip *self = data;
@@ -167,6 +176,12 @@ GtkWidget *evidence_strip_new(SoffitReviewDesk *desk)
   gtk_label_set_xalign(GTK_LABEL(self->list), 1);
   gtk_widget_add_css_class(self->list, "dim");
   gtk_label_set_wrap(GTK_LABEL(self->number), FALSE);
+  self->fold = gtk_button_new();
+  gtk_actionable_set_action_name(GTK_ACTIONABLE(self->fold), "review.fold");
+  gtk_widget_add_css_class(self->fold, "small");
+  gtk_widget_add_css_class(self->fold, "fold");
+  gtk_widget_set_valign(self->fold, GTK_ALIGN_CENTER);
+  gtk_box_append(GTK_BOX(head), self->fold);
   gtk_box_append(GTK_BOX(head), self->number);
   gtk_box_append(GTK_BOX(head), self->span);
   gtk_box_append(GTK_BOX(left), head);

@@ -12,6 +12,7 @@
 #include "ui/words.h"
 
 #define PREFERENCE "lab-folder"
+#define PREFERENCE_FOLDED "review-queue-folded"
 #define FOLD_WIDTH 1240
 #define FOLD_HEIGHT 732
 #define QUEUE_OPEN 392
@@ -32,6 +33,7 @@ struct _SoffitReviewPage {
   GtkWidget *empty, *queue, *strip, *picture, *fired, *column, *bar;
   bool asked;  /* the folder of before was looked for */
   bool unseen; /* the table takes all the room: the evidence is not in view */
+  bool folded; /* the queue is put away: all the room is the evidence's */
 };
 
 G_DEFINE_FINAL_TYPE(SoffitReviewPage, review_page, GTK_TYPE_WIDGET)
@@ -70,6 +72,8 @@ static int tallest(GtkWidget *widget, int width, double px)
 /* The table takes what its columns need, or all where the evidence would not find room. */
 static int queue_width(SoffitReviewPage *self, int width, double scale)
 {
+  if (self->folded)
+    return 0;
   if (!queue_pane_as_table(self->queue))
     return widest(self->queue, scale * (width / scale < FOLD_WIDTH ? QUEUE_FOLDED : QUEUE_OPEN));
   int least = widest(self->queue, queue_pane_table_width(self->queue, width / scale < FOLD_WIDTH)),
@@ -112,7 +116,8 @@ static void review_page_size_allocate(GtkWidget *widget, int width, int height, 
                              : height / scale > 1100 ? 2 * FIRED_OPEN
                                                      : FIRED_OPEN));
   int body = height - bar - strip;
-  part_place(self->queue, 0, 0, queue, height);
+  if (!self->folded)
+    part_place(self->queue, 0, 0, queue, height);
   part_place(self->strip, queue, 0, rest, strip);
   part_place(self->picture, queue, strip, drawing, body - fired);
   part_place(self->fired, queue, strip + body - fired, drawing, fired);
@@ -137,9 +142,26 @@ static void lab_changed(SoffitReviewPage *self)
   GtkWidget *const part[] = {self->queue, self->strip,  self->picture,
                              self->fired, self->column, self->bar};
   for (size_t i = 0; i < G_N_ELEMENTS(part); i++)
-    gtk_widget_set_visible(part[i], open);
+    gtk_widget_set_visible(part[i], open && !(part[i] == self->queue && self->folded));
   gtk_widget_set_visible(self->empty, !open);
   gtk_widget_queue_resize(GTK_WIDGET(self));
+}
+
+/* Where the keys go: the list, or the picture while it is put away. */
+static GtkWidget *first_focus(SoffitReviewPage *self)
+{
+  return self->folded ? self->picture : queue_pane_list(self->queue);
+}
+
+static void folded_set(SoffitReviewPage *self, bool folded)
+{
+  self->folded = folded;
+  preference_flag_set(PREFERENCE_FOLDED, folded);
+  evidence_strip_set_folded(self->strip, folded);
+  decision_bar_set_list(self->bar, first_focus(self));
+  lab_changed(self);
+  if (lab_desk_folder(review_desk_lab(self->desk)))
+    gtk_widget_grab_focus(first_focus(self));
 }
 
 void review_page_open(SoffitReviewPage *self, const char *folder)
@@ -147,7 +169,7 @@ void review_page_open(SoffitReviewPage *self, const char *folder)
   self->asked = true;
   preference_word_set(PREFERENCE, folder);
   review_desk_open(self->desk, folder);
-  gtk_widget_grab_focus(queue_pane_list(self->queue));
+  gtk_widget_grab_focus(first_focus(self));
 }
 
 void review_page_enter(SoffitReviewPage *self)
@@ -157,7 +179,7 @@ void review_page_enter(SoffitReviewPage *self)
   if (kept && *kept && !lab_desk_folder(review_desk_lab(self->desk)))
     review_desk_open(self->desk, kept);
   if (lab_desk_folder(review_desk_lab(self->desk)))
-    gtk_widget_grab_focus(queue_pane_list(self->queue));
+    gtk_widget_grab_focus(first_focus(self));
   else
     gtk_widget_child_focus(self->empty, GTK_DIR_TAB_FORWARD);
 }
@@ -190,6 +212,8 @@ static void neck_step(SoffitReviewPage *self, int by)
 
 static void table_set(SoffitReviewPage *self, bool as_table)
 {
+  if (self->folded)
+    folded_set(self, false);
   queue_pane_set_as_table(self->queue, as_table);
   decision_bar_set_list(self->bar, queue_pane_list(self->queue));
   gtk_widget_queue_resize(GTK_WIDGET(self));
@@ -201,7 +225,13 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
   (void)controller, (void)code;
   SoffitReviewPage *self = data;
   if ((state & GDK_CONTROL_MASK) && gdk_keyval_to_lower(key) == GDK_KEY_f) {
+    if (self->folded)
+      folded_set(self, false);
     queue_pane_search(self->queue);
+    return TRUE;
+  }
+  if (key == GDK_KEY_F9) { /* also while no case is open in the drawing */
+    folded_set(self, !self->folded);
     return TRUE;
   }
   if (key == GDK_KEY_Escape && above_list(self)) {
@@ -253,7 +283,7 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
     neck_step(self, 1);
     return TRUE;
   case GDK_KEY_Escape:
-    gtk_widget_grab_focus(queue_pane_list(self->queue));
+    gtk_widget_grab_focus(first_focus(self));
     return TRUE;
   default:
     return FALSE;
@@ -264,6 +294,12 @@ static void action_limits(GtkWidget *widget, const char *name, GVariant *paramet
 {
   (void)name, (void)parameter;
   limits_dialog_new(GTK_WINDOW(gtk_widget_get_root(widget)), SOFFIT_REVIEW_PAGE(widget)->desk);
+}
+
+static void action_fold(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  folded_set(SOFFIT_REVIEW_PAGE(widget), !SOFFIT_REVIEW_PAGE(widget)->folded);
 }
 
 static void action_figures(GtkWidget *widget, const char *name, GVariant *parameter)
@@ -316,6 +352,7 @@ static void review_page_class_init(SoffitReviewPageClass *class)
   gtk_widget_class_install_action(widget_class, "review.table", NULL, action_table);
   gtk_widget_class_install_action(widget_class, "review.open", NULL, action_open);
   gtk_widget_class_install_action(widget_class, "review.figures", NULL, action_figures);
+  gtk_widget_class_install_action(widget_class, "review.fold", NULL, action_fold);
 }
 
 static GtkWidget *empty_build(void)
@@ -352,7 +389,6 @@ static void review_page_init(SoffitReviewPage *self)
   self->fired = evidence_fired_new(self->desk);
   self->column = evidence_column_new(self->desk);
   self->bar = decision_bar_new(self->desk);
-  decision_bar_set_list(self->bar, queue_pane_list(self->queue));
   gtk_widget_add_css_class(self->picture, "paper");
   GtkWidget *const part[] = {self->empty, self->queue,  self->strip, self->picture,
                              self->fired, self->column, self->bar};
@@ -360,7 +396,7 @@ static void review_page_init(SoffitReviewPage *self)
     gtk_widget_set_parent(part[i], GTK_WIDGET(self));
   g_signal_connect_object(review_desk_lab(self->desk), "state-changed", G_CALLBACK(lab_changed),
                           self, G_CONNECT_SWAPPED);
-  lab_changed(self);
+  folded_set(self, preference_flag(PREFERENCE_FOLDED, false));
 }
 
 GtkWidget *review_page_new(void)

@@ -21,13 +21,16 @@ GtkWidget *queue_facets_new(SoffitReviewDesk *desk);  /* what stands in a column
 
 /* The case, the whole bridge, the necks at a glance. */
 GtkWidget *evidence_strip_new(SoffitReviewDesk *desk);
+void evidence_strip_set_folded(GtkWidget *strip, bool folded); /* the queue is put away */
 /* What fired, one after the other. */
 GtkWidget *evidence_fired_new(SoffitReviewDesk *desk);
 /* What changed, since when. */
 GtkWidget *evidence_since_new(SoffitReviewDesk *desk);
 /* Small pictures of its photos; nothing where there are none. */
 GtkWidget *evidence_photos_new(SoffitReviewDesk *desk);
-/* Standing, what changed, necks, waterfall, photos, history. */
+/* Its remarks in words; nothing where there are none. */
+GtkWidget *evidence_remarks_new(SoffitReviewDesk *desk);
+/* Standing, what changed, remarks, necks, waterfall, photos, history. */
 GtkWidget *evidence_column_new(SoffitReviewDesk *desk);
 /* Remarks, closing words, the decisions. */
 GtkWidget *decision_bar_new(SoffitReviewDesk *desk);
