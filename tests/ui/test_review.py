@@ -118,7 +118,7 @@ def photo_lines(folder):
     for i, data in enumerate((made_photo.png(), made_photo.png()[:4000])):
         with open(os.path.join(folder, 'photos', '%d.png' % i), 'wb') as photo:
             photo.write(data)
-        line = '<photo file="photos/%d.png" sha256="%s" width="%d" height="%d"/>' % (
+        line = '<photo file="photos/%d.png" sha256="%s" width="%d" height="%d" x="0" y="4" zoom="0.0166"/>' % (
             i, hashlib.sha256(data).hexdigest(), made_photo.WIDTH, made_photo.HEIGHT)
         text = text.replace('    </connector>', '      %s\n    </CONNECTOR>' % line, 1)
     with open(path, 'w', encoding='utf-8') as file:

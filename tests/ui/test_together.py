@@ -179,7 +179,7 @@ def merged(anna, bert, case, of_bert, beside):
         f.write(of_bert)
     check(line_of(case, '45-46') == line_of(beside, '45-46'), 'merged: the connector chosen from mine is mine')
     check(line_of(case, '46-47') == line_of(f.name, '46-47') != line_of(beside, '46-47'), 'the other one is theirs')
-    check(remarks(case) == ['roof is sharp here'], 'the remark is still there')
+    check(remarks(case) == ['rounder here', 'roof is sharp here'], 'the remarks are still there')
     kinds = [(e.get('kind'), e.get('before') or '') for e in read(case).iter(SPACE + 'entry')]
     check(any(kind == 'merge' and len(before) > 64 for kind, before in kinds), 'the history tells of it, with digests')
     kept = glob.glob(glob.escape(os.path.dirname(case)) + '/QB-10 (BB*')

@@ -2,7 +2,6 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/canvas/canvas_pin.h"
 #include "ui/arrow_key.h"
-#include "ui/canvas/canvas_note.h"
 #include "ui/parts.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
@@ -15,7 +14,15 @@
 typedef struct {
   size_t connector; /* that it was taken into the hand at: no other is pinned by it */
   Point at;         /* mm */
+  char *words;      /* owned: where it is, what can be done */
 } Pin;
+
+static void pin_free(void *data)
+{
+  Pin *pin = data;
+  g_free(pin->words);
+  g_free(pin);
+}
 
 static Pin *pin_of(SoffitCanvas *canvas)
 {
@@ -26,12 +33,12 @@ static Pin *pin_of(SoffitCanvas *canvas)
              : NULL;
 }
 
-bool canvas_pin_at(SoffitCanvas *canvas, Point *at)
+const char *canvas_pin_at(SoffitCanvas *canvas, Point *at)
 {
   const Pin *pin = pin_of(canvas);
   if (pin)
     *at = pin->at;
-  return pin != NULL;
+  return pin ? pin->words : NULL;
 }
 
 void canvas_pin_drop(SoffitCanvas *canvas)
@@ -47,9 +54,11 @@ static void pin_to(SoffitCanvas *canvas, Point to)
   Pin *pin = pin_of(canvas);
   pin->at = point(CLAMP(to.x, -FAR_MM, FAR_MM), CLAMP(to.y, -FAR_MM, FAR_MM));
   g_autofree char *x = words_number(pin->at.x, 2), *y = words_number(pin->at.y, 2);
-  canvas_note_say(canvas, g_strdup_printf(_("Pin at x %s, y %s mm: arrows move it, Enter asks for "
-                                            "its words"),
-                                          x, y));
+  g_free(pin->words);
+  pin->words =
+      g_strdup_printf(_("Pin at x %s, y %s mm: arrows move it, Enter asks for its words"), x, y);
+  spoken_description(GTK_WIDGET(canvas), pin->words);
+  gtk_widget_queue_draw(GTK_WIDGET(canvas));
 }
 
 bool canvas_pin_begin(SoffitCanvas *canvas)
@@ -65,7 +74,7 @@ bool canvas_pin_begin(SoffitCanvas *canvas)
                                      : point(0, 0);
   Pin *pin = g_new0(Pin, 1);
   pin->connector = k;
-  g_object_set_data_full(G_OBJECT(canvas), "soffit-pin", pin, g_free);
+  g_object_set_data_full(G_OBJECT(canvas), "soffit-pin", pin, pin_free);
   gtk_widget_grab_focus(GTK_WIDGET(canvas));
   pin_to(canvas, point_finite(at) ? at : point(0, 0));
   return true;

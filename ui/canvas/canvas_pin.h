@@ -8,4 +8,5 @@
 /* A press or Enter puts it there and asks for its words, arrows move it, Escape puts it away. */
 bool canvas_pin_key(SoffitCanvas *canvas, guint key, GdkModifierType state); /* true: taken */
 bool canvas_pin_press(SoffitCanvas *canvas, Point at);                       /* mm; true: taken */
-bool canvas_pin_at(SoffitCanvas *canvas, Point *at); /* where it is; false: none is in the hand */
+/* Where it is, in mm and in words; NULL: none is in the hand.  Borrowed until it moves. */
+const char *canvas_pin_at(SoffitCanvas *canvas, Point *at);

@@ -21,7 +21,8 @@ void canvas_remarks_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, i
   const GPtrArray *remarks = session_case(self->session)->remark;
   size_t focus = session_focus(self->session);
   Point pin;
-  bool pinning = canvas_pin_at(self, &pin), any = pinning;
+  const char *pinning = canvas_pin_at(self, &pin);
+  bool any = pinning != NULL;
   for (guint i = 0; i < remarks->len; i++)
     any = any || shown_here(remarks->pdata[i], focus);
   if (!any)
@@ -32,6 +33,11 @@ void canvas_remarks_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, i
   places_init(&places, (Box){6, 6, width - 12, height - TOOLS_PX * context.scale});
   cairo_t *cr =
       gtk_snapshot_append_cairo(snapshot, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
+  if (pinning) { /* what is in the hand has the first place */
+    Point tip = view_px(self->hand.view, pin);
+    draw_pin(cr, &context, tip, remarks->len + 1, true);
+    draw_pin_words(cr, &context, &places, tip, NULL, pinning);
+  }
   for (guint i = 0; i < remarks->len; i++) {
     const Remark *remark = remarks->pdata[i];
     if (!shown_here(remark, focus))
@@ -41,8 +47,6 @@ void canvas_remarks_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, i
     draw_pin_words(cr, &context, &places, tip, *remark->initials ? remark->initials : NULL,
                    remark->text);
   }
-  if (pinning)
-    draw_pin(cr, &context, view_px(self->hand.view, pin), remarks->len + 1, true);
   cairo_destroy(cr);
 }
 
