@@ -1,10 +1,10 @@
-/* bench_review.c - the Review workspace over a large lab: frames while the list scrolls, and the
- * time from choosing a case to its evidence.  Usage: bench_review FOLDER [jumps], on an X display;
- * jumps: that time alone, all judged.
+/* bench_review.c - the Review workspace over a large lab: frames of scrolling, time to evidence.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Frame work is processor time of the window's own thread, so that other programs do not count:
- * 50 frames a second leave 20 ms.  Evidence: wall clock, the live answer drawn from. */
+ * Usage: bench_review FOLDER [jumps], on an X display; jumps: the time from choosing any case to
+ * its weakest connector on the screen, shaded, and nothing else. Frame work is processor time of
+ * the window's own thread, so that other programs do not count: 50 frames a second leave 20 ms.
+ * Evidence: wall clock. */
 #include "ui/review/lab_round.h"
 #include "ui/review/review_page.h"
 #include "ui/theme.h"

@@ -100,6 +100,8 @@ static GtkWidget *small_new(Photos *self, guint i)
   gtk_box_append(GTK_BOX(box), name);
   gtk_button_set_child(GTK_BUTTON(button), box);
   gtk_widget_add_css_class(button, "photo-small");
+  gtk_widget_set_halign(button, GTK_ALIGN_START);
+  gtk_widget_set_valign(button, GTK_ALIGN_START);
   gtk_widget_set_tooltip_text(button, about);
   spoken_name(button, about);
   g_object_set_data(G_OBJECT(button), "photo", GUINT_TO_POINTER(i));
@@ -166,10 +168,10 @@ GtkWidget *evidence_photos_new(SoffitReviewDesk *desk)
   self->block = gtk_box_new(GTK_ORIENTATION_VERTICAL, 4);
   self->row = gtk_flow_box_new();
   gtk_flow_box_set_selection_mode(GTK_FLOW_BOX(self->row), GTK_SELECTION_NONE);
-  gtk_flow_box_set_max_children_per_line(GTK_FLOW_BOX(self->row), 5);
+  gtk_flow_box_set_min_children_per_line(GTK_FLOW_BOX(self->row), 3);
+  gtk_flow_box_set_max_children_per_line(GTK_FLOW_BOX(self->row), 3);
   gtk_flow_box_set_column_spacing(GTK_FLOW_BOX(self->row), 6);
   gtk_flow_box_set_row_spacing(GTK_FLOW_BOX(self->row), 6);
-  gtk_widget_set_halign(self->row, GTK_ALIGN_START);
   gtk_widget_add_css_class(self->block, "panel");
   gtk_box_append(GTK_BOX(self->block), part_label(_("Photos"), "title"));
   gtk_box_append(GTK_BOX(self->block), self->row);

@@ -117,7 +117,7 @@ void photo_fetch(GObject *owner, const Photo *photo, const char *case_path, int 
 /* ---- the window ---- */
 
 typedef struct {
-  GtkWidget *window, *picture, *words;
+  GtkWidget *window, *picture, *words, *caption;
   GArray *photos; /* owned */
   guint at;
   char *case_path;
@@ -153,6 +153,14 @@ static void large_show(Large *self)
                       self->photos->len > 1 ? g_strdup_printf("%s, %s", name, of) : g_strdup(name);
   gtk_window_set_title(GTK_WINDOW(self->window), title);
   spoken_name(self->picture, title);
+  g_autofree char *what = one->photo.plane.straightened
+                              ? g_strdup_printf(_("%s, straightened"), title)
+                              : g_strdup(title),
+                  *caption = g_strdup_printf(self->photos->len > 1
+                                                 ? _("%s · Left, Right: the others · Escape: back")
+                                                 : _("%s · Escape: back"),
+                                             what);
+  gtk_label_set_text(GTK_LABEL(self->caption), caption);
   gtk_label_set_text(GTK_LABEL(self->words), _("coming"));
   gtk_widget_set_visible(self->words, TRUE);
   g_cancellable_cancel(self->stop);
@@ -178,7 +186,7 @@ static gboolean large_key(GtkEventControllerKey *controller, guint key, guint co
 void photo_window_show(GtkWindow *parent, const GArray *photos, guint at, const char *case_path)
 {
   Large *self = g_new0(Large, 1);
-  GtkWidget *over = gtk_overlay_new();
+  GtkWidget *over = gtk_overlay_new(), *all = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
   self->photos = g_array_copy((GArray *)photos);
   g_array_set_clear_func(self->photos, case_photo_clear);
   for (guint i = 0; i < self->photos->len; i++) {
@@ -203,7 +211,11 @@ void photo_window_show(GtkWindow *parent, const GArray *photos, guint at, const 
   GtkEventController *keys = gtk_event_controller_key_new();
   g_signal_connect(keys, "key-pressed", G_CALLBACK(large_key), self);
   gtk_widget_add_controller(self->window, keys);
-  gtk_window_set_child(GTK_WINDOW(self->window), over);
+  self->caption = gtk_label_new("");
+  gtk_widget_add_css_class(self->caption, "photo-caption");
+  gtk_box_append(GTK_BOX(all), over);
+  gtk_box_append(GTK_BOX(all), self->caption);
+  gtk_window_set_child(GTK_WINDOW(self->window), all);
   g_object_set_data_full(G_OBJECT(self->window), "soffit-photo-window", self, large_free);
   large_show(self);
   gtk_window_present(GTK_WINDOW(self->window));
