@@ -6,6 +6,9 @@
 #include "ui/spoken.h"
 #include "ui/words.h"
 
+#define WORDS_WIDE 56 /* characters of a remark in a line */
+#define WORDS_LINES 5
+
 typedef struct {
   SoffitSession *session; /* owned ref */
   GtkWidget *bar, *text, *menu, *rows;
@@ -35,7 +38,14 @@ static void rows_show(SendBar *self)
       connector_name(c, remark->connector, '/', name);
     g_autofree char *text =
         g_strdup_printf("%u  %s%s%s", i + 1, name, *name ? ": " : "", remark->text);
-    GtkWidget *check = gtk_check_button_new_with_label(text);
+    GtkWidget *check = gtk_check_button_new(), *words = part_label(text, NULL);
+    gtk_label_set_wrap_mode(GTK_LABEL(words), PANGO_WRAP_WORD_CHAR);
+    gtk_label_set_max_width_chars(GTK_LABEL(words), WORDS_WIDE);
+    gtk_label_set_lines(GTK_LABEL(words), WORDS_LINES);
+    gtk_label_set_ellipsize(GTK_LABEL(words), PANGO_ELLIPSIZE_END);
+    gtk_widget_set_tooltip_text(words, remark->text);
+    gtk_check_button_set_child(GTK_CHECK_BUTTON(check), words);
+    spoken_name(check, text);
     gtk_check_button_set_active(GTK_CHECK_BUTTON(check), remark->settled == ANSWER_YES);
     g_object_set_data(G_OBJECT(check), "remark", GUINT_TO_POINTER(i));
     g_signal_connect(check, "toggled", G_CALLBACK(settled_toggled), self);
