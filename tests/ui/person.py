@@ -45,6 +45,7 @@ def look(what, find):
     """What find() returns, as soon as it is something; the test ends when it never is."""
     end = time.monotonic() + PATIENCE_S
     while True:
+        began = time.monotonic()
         try:
             found = find()
         except Exception as trouble:  # the tree changes while it is read
@@ -56,7 +57,7 @@ def look(what, find):
         if time.monotonic() > end:
             picture('trouble')
             sys.exit('not ok: %s did not come %s' % (what, last or ''))
-        time.sleep(0.05)
+        time.sleep(min(max(0.05, time.monotonic() - began), 0.5))  # who answers us works for what we wait for only in between
 
 
 def xdo(*words):
@@ -70,6 +71,7 @@ class Window:
         self.id = look('the window on the screen', self.find_id)
         xdo('windowmove', self.id, 0, 0, 'windowsize', self.id, *WINDOW, 'windowfocus', self.id)
 
+        self.found = {}  # pattern: what was named so last
         self.heard = []  # (role, name) of what was announced
         self.at = None   # what took the focus last
         atspi.Registry.registerEventListener(self.hear, 'object:property-change:accessible-name')
@@ -117,7 +119,22 @@ class Window:
                         (at == self.app or child.getState().contains(self.atspi.STATE_VISIBLE)))
 
     def named(self, pattern):
-        return next((a for a in self.shown() if re.search(pattern, a.name or '')), None)
+        """Asked a few times where it was before: to walk over all of the window takes hundreds of questions."""
+        try:
+            found = self.found[pattern]
+            if re.search(pattern, found.name or '') and self.on_screen(found):
+                return found
+        except Exception:  # never seen, or gone
+            pass
+        self.found[pattern] = next((a for a in self.shown() if re.search(pattern, a.name or '')), None)
+        return self.found[pattern]
+
+    def on_screen(self, accessible):
+        while accessible != self.app:
+            if not accessible.getState().contains(self.atspi.STATE_VISIBLE) and accessible.parent != self.app:
+                return False
+            accessible = accessible.parent
+        return True
 
     def dialog(self, title):
         """The dialog of this title, which has the keys then."""
