@@ -40,7 +40,7 @@ at_once=$(($(nproc) + 1)) # tests with a screen wait half of their time
 suite gcc build all '' -Dwerror=true
 CC=clang
 command -v ccache >/dev/null && CC='ccache clang' # meson looks for it only where no compiler is named
-export CC CC_LD=gold # takes a third of the time; gcc's programs are linked by the usual one
+export CC CC_LD=gold # takes a third of the time; the first build has the usual one
 # each file is read alone here: what it forgets to include would be hidden by what is read once for all
 suite clang build-clang all 'tree po person other' -Dwerror=true -Ddebug=false -Db_pch=false
 unset CC
