@@ -162,7 +162,9 @@ typedef struct {
   double fine_above_percent; /* ASSESS_FINE: where the band at rest is narrower, that answer stands;
                                 0 = all on the fine mesh */
   bool whole_bridge;         /* not live: hold the moments against the whole bridge in the plane */
-  bool waterfall;    /* of the focus (SIZE_MAX: of all), not live: four more shapes are solved  */
+  bool waterfall; /* of the focus (SIZE_MAX: of all), not live: four more shapes are solved  */
+  bool compared;  /* one shape is compared with others like it: solved by the solid where that can,
+                     however wide its band */
   bool figures_only; /* nobody will draw: the fields have no sheets */
   bool (*cancelled)(void *data);
   void *cancel_data;

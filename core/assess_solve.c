@@ -52,6 +52,7 @@ static Body answer_body(const Bridge *b, size_t i, SolidGrade grade)
 {
   Body body = body_of(&b->a->c, i, b->a->connector[i].form.neck_x, grade);
   body.bare = b->settings->figures_only;
+  body.compared = b->settings->compared;
   return body;
 }
 
@@ -65,12 +66,14 @@ int trial_side(const ConnectorAssessment *k)
   return k->peak.at.x > f->neck_x ? 1 : -1;
 }
 
-/* The answer at rest is too wide: one on the fine mesh takes its place. */
+/* The answer at rest is too wide, or the plane stood in for it: one on the fine mesh takes its
+ * place. */
 static bool answer_rough(const Bridge *b, const Task *task)
 {
   const Field *field = task->solved.field;
   return b->a->grade == ASSESS_FINE && task->body.grade != SOLID_FINE &&
-         !(field && field->band_percent <= b->settings->fine_above_percent);
+         !(field && field->answer == ANSWER_SOLID &&
+           field->band_percent <= b->settings->fine_above_percent);
 }
 
 static Fault order_judge(const Bridge *b, size_t i)

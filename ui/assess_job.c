@@ -12,7 +12,7 @@ typedef struct {
   size_t focus;
   guint64 number;
   AssessGrade grade;
-  bool waterfall;
+  bool waterfall, compared;
 } Request;
 
 typedef struct {
@@ -32,6 +32,7 @@ struct AssessJob {
   Case *asked; /* owned: the last request, for its rest answer; NULL once that is handed over */
   size_t asked_focus;
   bool waterfall;          /* rest answers tell it */
+  bool compared;           /* with others like it  */
   guint64 last, forgotten; /* numbers: of the last request, of the last forgotten one */
   GMutex mutex;            /* guards all below */
   GCond moved;
@@ -56,6 +57,7 @@ static Answered request_answer(AssessJob *job, Assessor *assessor, const Request
   settings.whole_bridge = true;
   settings.fine_above_percent = ASSESS_JOB_WIDE_PERCENT;
   settings.waterfall = request->waterfall;
+  settings.compared = request->compared;
   settings.cancelled = job_cancelled;
   settings.cancel_data = job;
   Answered answered = {.number = request->number, .grade = request->grade};
@@ -63,12 +65,14 @@ static Answered request_answer(AssessJob *job, Assessor *assessor, const Request
   return answered;
 }
 
-/* A figure whose band is so wide that the fine mesh is worth its time. */
+/* A figure whose band is so wide that the fine mesh is worth its time; a plane answer may stand in
+ * for a solid one that was wider. */
 static bool answer_wide(const Answered *answered)
 {
   const Assessment *a = answered->result;
   for (size_t i = 0; a && answered->grade == ASSESS_REST && i < a->n_connector; i++)
-    if (a->connector[i].field && a->connector[i].field->band_percent > ASSESS_JOB_WIDE_PERCENT)
+    if (a->connector[i].field && (a->connector[i].field->answer == ANSWER_PLANE ||
+                                  a->connector[i].field->band_percent > ASSESS_JOB_WIDE_PERCENT))
       return true;
   return false;
 }
@@ -176,7 +180,7 @@ static void job_queue(AssessJob *job, Case *c, AssessGrade grade)
 {
   g_mutex_lock(&job->mutex);
   case_heap_free(job->waiting.c);
-  job->waiting = (Request){c, job->asked_focus, job->last, grade, job->waterfall};
+  job->waiting = (Request){c, job->asked_focus, job->last, grade, job->waterfall, job->compared};
   g_cond_broadcast(&job->moved);
   g_mutex_unlock(&job->mutex);
 }
@@ -210,6 +214,11 @@ void assess_job_request(AssessJob *job, const Case *c, size_t focus)
 void assess_job_waterfall(AssessJob *job, bool wanted)
 {
   job->waterfall = wanted;
+}
+
+void assess_job_compare(AssessJob *job, bool compared)
+{
+  job->compared = compared;
 }
 
 void assess_job_forget(AssessJob *job)

@@ -4,9 +4,10 @@
  * One thread and one Assessor a job.  While an assessment runs, newer requests replace each other
  * in the one waiting place.  A request is answered twice: at once with ASSESS_LIVE, and with
  * ASSESS_REST when no other request came for ASSESS_JOB_REST_MS.  Where a band is then still wider
- * than ASSESS_JOB_WIDE_PERCENT, a third answer follows with ASSESS_FINE.  A running live answer is
- * finished (so the shade follows a moving pen), the others are cancelled by a newer request.
- * Everything but the run function happens on the thread that made the job (its main context). */
+ * than ASSESS_JOB_WIDE_PERCENT, or the plane stood in for the solid, a third answer follows with
+ * ASSESS_FINE.  A running live answer is finished (so the shade follows a moving pen), the others
+ * are cancelled by a newer request. Everything but the run function happens on the thread that made
+ * the job (its main context). */
 #pragma once
 #include "assess.h"
 
@@ -33,6 +34,8 @@ void assess_job_free(
 void assess_job_request(AssessJob *job, const Case *c, size_t focus);
 /* Whether rest answers of later requests tell the way from the best connector to the drawn one. */
 void assess_job_waterfall(AssessJob *job, bool wanted);
+/* Whether answers of later requests are compared with each other (AssessSettings.compared). */
+void assess_job_compare(AssessJob *job, bool compared);
 void assess_job_forget(
     AssessJob *job);                  /* another case: what runs and waits is of no use any more */
 bool assess_job_busy(AssessJob *job); /* runs, waits, or a rest answer is to come */

@@ -114,6 +114,7 @@ Fault session_best_set_share(SoffitSession *session, double share)
   if (fault)
     return fault;
   best->share = share;
+  assess_job_compare(session->job, true); /* its parts are solved alike */
   session_edit_update(session);
   return FAULT_NONE;
 }
@@ -126,6 +127,7 @@ void session_best_left(SoffitSession *session)
   else {
     if (session->best.job)
       best_job_stop(session->best.job);
+    assess_job_compare(session->job, false);
     session->best.shown = session->best.found = false;
   }
 }

@@ -88,6 +88,29 @@ static void test_part_and_whole(void)
   g_object_unref(session);
 }
 
+static bool answered(SoffitSession *session)
+{
+  return !session_following(session);
+}
+
+/* Parts of the way are solved alike, by the solid, also where its band is so wide that the plane
+ * would stand in for it (QB-02, the first fifth of the way). */
+static void test_parts_in_solid(void)
+{
+  SoffitSession *session = opened();
+  g_assert_true(session_best_begin(session, false));
+  turn_until(session, session_best_ready);
+  g_assert_nonnull(session_edit_begin(session, "Take part of the best outline"));
+  for (double share = 0.2; share < 0.9; share += 0.3) {
+    ok(session_best_set_share(session, share));
+    turn_until(session, answered);
+    const Assessment *a = session_assessment(session);
+    g_assert_cmpint(a->connector[session_focus(session)].field->answer, ==, ANSWER_SOLID);
+  }
+  g_assert_true(session_edit_end(session));
+  g_object_unref(session);
+}
+
 /* Kept while a part is drawn: that part, no more. */
 static void test_part_kept(void)
 {
@@ -227,6 +250,7 @@ int main(int argc, char **argv)
   g_test_init(&argc, &argv, NULL);
   g_test_add_func("/best-session/part-and-whole", test_part_and_whole);
   g_test_add_func("/best-session/part-kept", test_part_kept);
+  g_test_add_func("/best-session/parts-in-solid", test_parts_in_solid);
   g_test_add_func("/best-session/left", test_left);
   g_test_add_func("/best-session/difference", test_difference);
   return g_test_run();
