@@ -277,7 +277,7 @@ static GtkWidget *chip_build(QueuePane *self, QueueFacet facet)
 {
   static const Verdict verdict[QUEUE_FACETS] = {VERDICT_NONE, VERDICT_REWORK, VERDICT_CLOSE,
                                                 VERDICT_HOLDS, VERDICT_NONE};
-  GtkWidget *chip = gtk_toggle_button_new(), *box = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 5),
+  GtkWidget *chip = gtk_toggle_button_new(), *box = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 4),
             *sign = sign_new(15);
   sign_set(SOFFIT_SIGN(sign), verdict[facet]);
   self->count[facet] = gtk_label_new("");
@@ -292,7 +292,7 @@ static GtkWidget *chip_build(QueuePane *self, QueueFacet facet)
 
 static GtkWidget *chips_build(QueuePane *self)
 {
-  GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 4);
   for (QueueFacet facet = QUEUE_ALL; facet < QUEUE_FACETS; facet++) {
     self->chip[facet] = chip_build(self, facet);
     if (facet != QUEUE_UNREADABLE)

@@ -122,6 +122,9 @@ static int cell_px(SoffitQueueTable *self, QueueOrder column)
   case ORDER_CONNECTOR:
     word[n++] = "00/00";
     break;
+  case ORDER_HAND:
+    word[n++] = "VS 000";
+    break;
   default:
     word[n++] = "QB-000000";
   }
