@@ -52,7 +52,7 @@ static const struct {
     {"lab", N_("lab FOLDER [--json] [--csv] [--fresh]: the cases of a folder, worst first"),
      cli_lab},
     {"record",
-     N_("record CASE.xml [--keys FOLDER] [--bytes N] [--json] | CASE.xml... --content: the "
+     N_("record CASE.xml [--keys FOLDER] [--bytes N] [--json|--csv] | CASE.xml... --content: the "
         "history, whether it is whole, "
         "what "
         "stands"),

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "casefile/case_xml.h"
 #include "cli.h"
+#include "csv_line.h"
 #include "json_line.h"
 #include "record/decision.h"
 #include "record/digest.h"
@@ -75,6 +76,41 @@ static void entry_json(const Record *r, guint i)
   json_text(line, "key", entry->key);
   json_text(line, "signed", signed_id(signed_state(r, i)));
   json_end_print(line);
+}
+
+/* The history as a table; what stands is told by the lines of JSON. */
+static void entries_csv(const Record *r)
+{
+  static const char *const head[] = {"entry",    "kind",  "time",        "name",  "role",
+                                     "initials", "text",  "before",      "after", "content",
+                                     "limits",   "chain", "chain_state", "key",   "signed"};
+  g_autoptr(GString) rows = g_string_new(NULL);
+  for (size_t k = 0; k < G_N_ELEMENTS(head); k++)
+    csv_text(rows, head[k]);
+  csv_end(rows);
+  for (guint i = 0; i < r->c.history->len; i++) {
+    const HistoryEntry *entry = entry_of(r, i);
+    g_autofree char *number = g_strdup_printf("%u", i + 1);
+    const char *const cell[G_N_ELEMENTS(head)] = {number,
+                                                  entry_kind_id(entry->kind),
+                                                  entry->time,
+                                                  entry->name,
+                                                  entry->role,
+                                                  entry->initials,
+                                                  entry->text,
+                                                  entry->before,
+                                                  entry->after,
+                                                  entry->content,
+                                                  entry->limits,
+                                                  entry->chain,
+                                                  chain_id(r, i),
+                                                  entry->key,
+                                                  signed_id(signed_state(r, i))};
+    for (size_t k = 0; k < G_N_ELEMENTS(head); k++)
+      csv_text(rows, cell[k]);
+    csv_end(rows);
+  }
+  fwrite(rows->str, 1, rows->len, stdout);
 }
 
 static void standing_json(const Record *r, const char *digest)
@@ -169,7 +205,9 @@ static bool keys_load(Record *r, const char *folder)
   return trouble->len == 0;
 }
 
-static int record_say(Record *r, const char *folder, bool json)
+typedef enum { SAY_WORDS, SAY_JSON, SAY_CSV } SayForm;
+
+static int record_say(Record *r, const char *folder, SayForm form)
 {
   char digest[65];
   keys_load(r, folder);
@@ -178,13 +216,15 @@ static int record_say(Record *r, const char *folder, bool json)
     fault = case_digest(&r->c, digest);
   if (fault)
     return cli_bad("%s", _(fault_text(fault)));
-  for (guint i = 0; i < r->c.history->len; i++)
-    if (json)
+  for (guint i = 0; form != SAY_CSV && i < r->c.history->len; i++)
+    if (form == SAY_JSON)
       entry_json(r, i);
     else
       entry_print(r, i);
-  if (json)
+  if (form == SAY_JSON)
     standing_json(r, digest);
+  else if (form == SAY_CSV)
+    entries_csv(r);
   else
     standing_print(r, digest);
   const Standing *s = &r->standing;
@@ -222,7 +262,7 @@ static int content_write(const char *path)
 
 int cli_record(int argc, char **argv)
 {
-  gboolean json = FALSE, content = FALSE;
+  gboolean json = FALSE, csv = FALSE, content = FALSE;
   int bytes = NO_ENTRY;
   g_autofree char *keys = NULL;
   const GOptionEntry option[] = {
@@ -235,6 +275,7 @@ int cli_record(int argc, char **argv)
       {"content", 0, 0, G_OPTION_ARG_NONE, &content,
        N_("Of each case the SHA-256 that a decision keeps, and its file; nothing else"), NULL},
       {"json", 0, 0, G_OPTION_ARG_NONE, &json, N_("One JSON object a line"), NULL},
+      {"csv", 0, 0, G_OPTION_ARG_NONE, &csv, N_("A table with commas (RFC 4180)"), NULL},
       {NULL}};
   if (!cli_options(_("CASE.xml..."),
                    _("The history of a case: who, when, what; whether its chain is whole and its "
@@ -250,13 +291,18 @@ int cli_record(int argc, char **argv)
   }
   if (argc != 2)
     return cli_bad("%s", _("one case is needed. Try --help."));
+  if (csv && json)
+    return cli_bad("%s", _("--csv and --json exclude each other. Give one of them."));
   g_autoptr(GError) error = NULL;
   g_autofree char *folder = keys ? g_strdup(keys) : g_path_get_dirname(argv[1]);
   Record r = {0};
   case_init(&r.c);
   int status = !case_load(&r.c, argv[1], &error) ? cli_bad("%s", error->message)
                : bytes != NO_ENTRY               ? bytes_write(&r, bytes)
-                                                 : record_say(&r, folder, json);
+                                                 : record_say(&r, folder,
+                                                json  ? SAY_JSON
+                                                              : csv ? SAY_CSV
+                                                                    : SAY_WORDS);
   case_clear(&r.c);
   public_keys_free(r.keys);
   standing_clear(&r.standing);

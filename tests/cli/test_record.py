@@ -4,7 +4,9 @@
 # Usage: test_record.py SOFFIT_CLI SOURCE_ROOT
 import base64
 import collections
+import csv
 import hashlib
+import io
 import json
 import os
 import re
@@ -179,6 +181,15 @@ with tempfile.TemporaryDirectory() as folder:
           'changed on the record: open again, and why', code, out, err)
     code, out, err = run('record', case(old + good, demo.replace('Four units', 'Our four units')), '--keys', lab)
     check(code == 0 and 'What stands: passed' in out, 'another title takes nothing away', code, out, err)
+
+    # the history as a table, read back by Python's csv module
+    code, out, err = run('record', '--csv', whole, text=False)
+    table = list(csv.DictReader(io.StringIO(out.decode(), newline='')))
+    lines = [json.loads(line) for line in run('record', '--json', whole)[1].splitlines()][:-1]
+    check(code == 0 and len(table) == len(lines) > 3 and all(
+        list(row) == list(line) and all(row[key] == ('\n'.join(value) if isinstance(value, list) else str(value)) for key, value in line.items())
+        for row, line in zip(table, lines)), 'a table: the same under the same names as JSON', out, err)
+    check(out.endswith(b'\r\n') and run('record', '--csv', '--json', whole)[0] == 2, 'lines end with CR LF; not both at once', out)
 
     # what a decision keeps, of many cases at once
     code, out, err = run('record', '--content', whole, os.path.join(folder, 'none.xml'), case(old + good))
