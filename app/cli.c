@@ -39,7 +39,7 @@ static const struct {
      cli_bars},
     {"report",
      N_("report CASE.xml -o FILE.pdf [--bench] [--paper a4|letter] | --day DATE FOLDER -o "
-        "FILE.pdf|--json|--csv | CASE.xml --json: "
+        "FILE.pdf|--json|--csv | CASE.xml --json|--csv: "
         "a case, its finishing list, the decisions of a day on paper or for other programs"),
      cli_report},
     {"records",

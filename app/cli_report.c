@@ -37,6 +37,15 @@ static PublicKeys *keys_beside(const char *folder)
   return keys;
 }
 
+/* As it is written: on paper, or for other programs on standard output. */
+typedef enum { FORM_PDF, FORM_JSON, FORM_CSV } ReportForm;
+
+static void text_print(GString *text)
+{
+  fwrite(text->str, 1, text->len, stdout);
+  g_string_free(text, TRUE);
+}
+
 /* Prints the list, remarks and decision; false after a message. */
 static bool json_print(const Assessment *a, const PublicKeys *keys)
 {
@@ -49,13 +58,12 @@ static bool json_print(const Assessment *a, const PublicKeys *keys)
   return !fault;
 }
 
-/* out NULL: JSON on standard output instead of a PDF. */
-static int case_report(Assessor *assessor, const char *path, PaperKind kind, PaperSize size,
-                       const char *out)
+static int case_report(Assessor *assessor, const char *path, PaperKind kind, ReportForm form,
+                       PaperSize size, const char *out)
 {
   AssessSettings settings = assess_settings_default();
   settings.threads = (int)g_get_num_processors();
-  settings.waterfall = out && kind == PAPER_CASE;
+  settings.waterfall = form == FORM_PDF && kind == PAPER_CASE;
   CaseAnswer answer;
   int status = EXIT_BAD;
   case_answer_said(assessor, path, &settings, &answer);
@@ -63,7 +71,11 @@ static int case_report(Assessor *assessor, const char *path, PaperKind kind, Pap
     g_autofree char *folder = g_path_get_dirname(path);
     PublicKeys *keys = keys_beside(folder);
     PaperJob job = {.kind = kind, .a = answer.a, .keys = keys};
-    if (out ? job_write(&job, size, out) : json_print(answer.a, keys))
+    if (form == FORM_CSV)
+      text_print(report_list_csv(answer.a));
+    if (form == FORM_PDF    ? job_write(&job, size, out)
+        : form == FORM_JSON ? json_print(answer.a, keys)
+                            : true)
       status = case_answer_status(&answer);
     public_keys_free(keys);
   }
@@ -71,10 +83,7 @@ static int case_report(Assessor *assessor, const char *path, PaperKind kind, Pap
   return status;
 }
 
-/* As it is written: on paper, or for other programs on standard output. */
-typedef enum { DAY_PDF, DAY_JSON, DAY_CSV } DayForm;
-
-static int day_report(const char *folder, const char *date, DayForm form, PaperSize size,
+static int day_report(const char *folder, const char *date, ReportForm form, PaperSize size,
                       const char *out)
 {
   g_autoptr(GError) error = NULL;
@@ -88,12 +97,10 @@ static int day_report(const char *folder, const char *date, DayForm form, PaperS
   for (guint i = 0; i < day->trouble->len; i++)
     cli_bad("%s", (const char *)day->trouble->pdata[i]);
   PaperJob job = {.kind = PAPER_DAY, .day = day};
-  if (form == DAY_PDF && !job_write(&job, size, out))
+  if (form == FORM_PDF && !job_write(&job, size, out))
     return EXIT_BAD;
-  if (form != DAY_PDF) {
-    g_autoptr(GString) text = form == DAY_JSON ? day_json(day) : day_csv(day);
-    fwrite(text->str, 1, text->len, stdout);
-  }
+  if (form != FORM_PDF)
+    text_print(form == FORM_JSON ? day_json(day) : day_csv(day));
   return day->trouble->len ? EXIT_BAD : EXIT_HOLDS;
 }
 
@@ -110,16 +117,18 @@ int cli_report(int argc, char **argv)
           "decisions "
           "of a day as one a line"),
        NULL},
-      {"csv", 0, 0, G_OPTION_ARG_NONE, &csv, N_("With --day, instead of a PDF: a table (RFC 4180)"),
+      {"csv", 0, 0, G_OPTION_ARG_NONE, &csv,
+       N_("Instead of a PDF: the list of a case or the decisions of a day as a table (RFC 4180)"),
        NULL},
       {"day", 0, 0, G_OPTION_ARG_STRING, &date,
        N_("The decisions of a day in a folder of cases, such as 2026-03-02"), N_("DATE")},
       {"paper", 0, 0, G_OPTION_ARG_STRING, &paper, N_("a4 or letter; else what this place uses"),
        "a4|letter"},
       G_OPTION_ENTRY_NULL};
-  if (!cli_options("CASE.xml|FOLDER -o FILE.pdf | CASE.xml --json | --day DATE FOLDER --json|--csv",
-                   _("Writes one case, its finishing list, or the decisions of a day on paper."),
-                   entry, &argc, &argv))
+  if (!cli_options(
+          "CASE.xml|FOLDER -o FILE.pdf | CASE.xml --json|--csv | --day DATE FOLDER --json|--csv",
+          _("Writes one case, its finishing list, or the decisions of a day on paper."), entry,
+          &argc, &argv))
     return EXIT_BAD;
   PaperSize size = paper_size_default();
   if (argc != 2 || (!out && !json && !csv))
@@ -127,18 +136,19 @@ int cli_report(int argc, char **argv)
   if ((json || csv) && (out || bench || paper))
     return cli_bad("%s", _("--json and --csv write no paper: give them without -o, --bench and "
                            "--paper."));
-  if (csv && (json || !date))
-    return cli_bad("%s", _("--csv goes with --day and without --json."));
+  if (csv && json)
+    return cli_bad("%s", _("--csv and --json exclude each other. Give one of them."));
   if (paper && !paper_size_from_id(paper, &size))
     return cli_bad(_("no paper \"%s\". Use a4 or letter."), paper);
   if (bench && date)
     return cli_bad("%s", _("--bench and --day exclude each other. Give one of them."));
+  ReportForm form = json ? FORM_JSON : csv ? FORM_CSV : FORM_PDF;
   if (date)
-    return day_report(argv[1], date, json ? DAY_JSON : csv ? DAY_CSV : DAY_PDF, size, out);
+    return day_report(argv[1], date, form, size, out);
   Assessor *assessor = NULL;
   if (assessor_new(&assessor))
     return cli_bad("%s", _(fault_text(FAULT_MEMORY)));
-  int status = case_report(assessor, argv[1], bench ? PAPER_BENCH : PAPER_CASE, size, out);
+  int status = case_report(assessor, argv[1], bench ? PAPER_BENCH : PAPER_CASE, form, size, out);
   assessor_free(assessor);
   return status;
 }

@@ -1,34 +1,74 @@
 /* report_json.c - see report_json.h.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "report_json.h"
+#include "csv_line.h"
 #include "json_line.h"
 #include "record/decision.h"
 #include "record/digest.h"
 #include <math.h>
 #include <stdint.h>
+#include <string.h>
 
-static void phrase_json(GString *line, const char *key, const Phrase *phrase)
+#define PHRASE_ROOM 1024
+#define CELLS 8
+
+/* A step of the list under the same names in JSON and table. */
+typedef struct {
+  char act[PHRASE_ROOM], why[PHRASE_ROOM];
+  const char *text[CELLS];
+} ItemCells;
+
+static const char *const item_name[CELLS] = {"id",       "state",   "act",      "why",
+                                             "severity", "caution", "initials", "time"};
+
+static void phrase_take(const Phrase *phrase, char text[PHRASE_ROOM])
 {
-  char text[1024] = "";
+  text[0] = '\0';
   if (phrase->text)
-    phrase_format(phrase, NULL, ".", text, sizeof text);
-  json_text(line, key, text);
+    phrase_format(phrase, NULL, ".", text, PHRASE_ROOM);
+}
+
+static void item_cells(const WorkItem *item, ItemCells *cells)
+{
+  static const char *const state[] = {
+      [WORK_DONE] = "done", [WORK_NOW] = "now", [WORK_WAITS] = "waits"};
+  phrase_take(&item->act, cells->act);
+  phrase_take(&item->why, cells->why);
+  const char *const text[CELLS] = {item->id,
+                                   state[item->state],
+                                   cells->act,
+                                   cells->why,
+                                   severity_name(item->severity),
+                                   item->caution ? item->caution : "",
+                                   item->tick ? item->tick->initials : "",
+                                   item->tick ? item->tick->time : ""};
+  memcpy(cells->text, text, sizeof text);
 }
 
 static void item_json(GString *line, const WorkItem *item)
 {
-  static const char *const state[] = {
-      [WORK_DONE] = "done", [WORK_NOW] = "now", [WORK_WAITS] = "waits"};
+  ItemCells cells;
+  item_cells(item, &cells);
   json_open(line, NULL, '{');
-  json_text(line, "id", item->id);
-  json_text(line, "state", state[item->state]);
-  phrase_json(line, "act", &item->act);
-  phrase_json(line, "why", &item->why);
-  json_text(line, "severity", severity_name(item->severity));
-  json_text(line, "caution", item->caution ? item->caution : "");
-  json_text(line, "initials", item->tick ? item->tick->initials : "");
-  json_text(line, "time", item->tick ? item->tick->time : "");
+  for (int k = 0; k < CELLS; k++)
+    json_text(line, item_name[k], cells.text[k]);
   json_close(line, '}');
+}
+
+GString *report_list_csv(const Assessment *a)
+{
+  GString *rows = g_string_new(NULL);
+  for (int k = 0; k < CELLS; k++)
+    csv_text(rows, item_name[k]);
+  csv_end(rows);
+  for (guint i = 0; a->worklist && i < a->worklist->len; i++) {
+    ItemCells cells;
+    item_cells(&g_array_index(a->worklist, WorkItem, i), &cells);
+    for (int k = 0; k < CELLS; k++)
+      csv_text(rows, cells.text[k]);
+    csv_end(rows);
+  }
+  return rows;
 }
 
 static void remark_json(GString *line, const Case *c, const Remark *remark)

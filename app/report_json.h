@@ -8,3 +8,5 @@
  *   keys  in   of the lab; NULL = none
  *   line  out  owned; NULL on failure */
 MUST_CHECK Fault report_json(const Assessment *a, const PublicKeys *keys, GString **line);
+/* The finishing list as a table (csv_line.h), under the same names; owned. */
+GString *report_list_csv(const Assessment *a);

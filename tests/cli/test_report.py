@@ -151,7 +151,7 @@ with tempfile.TemporaryDirectory() as folder:
           lines[1]['verdict'] == 'rework' and lines[1]['signed'] == 'no', 'day: verdict and margin with its band', lines[1])
     check(report('--day', '2026-03-04', '--json', lab).stdout == '' and table('--day', '2026-03-04', '--csv', lab).stdout.count(b'\r\n') == 1,
           'a day without a decision: no line, the names alone')
-    for wrong in (('--csv', lab), ('--day', '2026-03-02', '--csv', '--json', lab), ('--day', '2026-03-02', '--csv', lab, '-o', pdf)):
+    for wrong in (('--day', '2026-03-02', '--csv', '--json', lab), ('--day', '2026-03-02', '--csv', lab, '-o', pdf)):
         p = report(*wrong)
         check(p.returncode == 2 and not p.stdout, 'refused: ' + ' '.join(wrong[:-1]), p.stderr)
     with open(os.path.join(lab, 'c.xml'), 'w', encoding='utf-8') as f:
@@ -191,6 +191,9 @@ with tempfile.TemporaryDirectory() as folder:
           all(i['act'].split()[0] in paper for i in said['list']), 'json: the steps of the paper, one of them now', len(said['list']))
     check([(r['connector'], r['x_mm'], r['y_mm'], r['text'], r['settled']) for r in said['remarks']] ==
           [('35-36', 0.5, 1.5, 'a "sharp" roof', 'no'), ('', None, None, 'whole bridge', 'yes')], 'json: the remarks', said['remarks'])
+    p = table(ticked, '--csv')
+    rows = list(csv.DictReader(io.StringIO(p.stdout.decode(), newline='')))
+    check(rows == said['list'] and p.stdout.count(b'\r\n') >= len(rows) + 1, 'the list as a table: the same under the same names', rows[:2], p.stderr)
     p = report(ticked, '--json', '-o', pdf)
     check(p.returncode == 2 and 'write no paper' in p.stderr, 'json and paper at once are refused', p.stderr)
 
