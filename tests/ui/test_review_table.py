@@ -97,7 +97,7 @@ def sorting(window, rows):
 
 def words(window, text):
     xdo('key', 'ctrl+f', 'ctrl+a')
-    xdo('type', '--delay', 5, text)
+    xdo('type', '--delay', 25, text)  # slowly: a busy machine loses capitals
     xdo('key', 'Return')
 
 
