@@ -225,4 +225,5 @@ void who_dialog_new(GtkWindow *parent)
   g_object_set_data_full(G_OBJECT(dialog->window), "dialog", dialog, (GDestroyNotify)dialog_free);
   state_show(dialog);
   gtk_window_present(GTK_WINDOW(dialog->window));
+  gtk_widget_child_focus(form, GTK_DIR_TAB_FORWARD); /* the keys begin at the name */
 }

@@ -357,7 +357,7 @@ static GtkWidget *header_build(SoffitWindow *self)
   return header;
 }
 
-/* Nothing open: one sentence and three ways on. */
+/* Nothing open: what there is to see, and three ways on. */
 static GtkWidget *empty_build(void)
 {
   static const char *const text[] = {N_("New case…"), N_("Open…"), N_("Try QB-02")};
@@ -367,6 +367,12 @@ static GtkWidget *empty_build(void)
   GtkWidget *inner = gtk_box_new(GTK_ORIENTATION_VERTICAL, 16);
   GtkWidget *sentence = gtk_label_new(_("Draw an arch, open a case, or try QB-02."));
   gtk_widget_add_css_class(sentence, "case-number");
+  GtkWidget *promise =
+      gtk_label_new(_("See where a bridge is pulled, how much it holds and what would "
+                      "help most. QB-02 is an invented case."));
+  gtk_label_set_wrap(GTK_LABEL(promise), TRUE);
+  gtk_label_set_justify(GTK_LABEL(promise), GTK_JUSTIFY_CENTER);
+  gtk_widget_add_css_class(promise, "dim");
   gtk_widget_set_halign(buttons, GTK_ALIGN_CENTER);
   for (size_t i = 0; i < G_N_ELEMENTS(text); i++) {
     GtkWidget *button = gtk_button_new_with_label(_(text[i]));
@@ -375,6 +381,7 @@ static GtkWidget *empty_build(void)
     gtk_box_append(GTK_BOX(buttons), button);
   }
   gtk_box_append(GTK_BOX(inner), sentence);
+  gtk_box_append(GTK_BOX(inner), promise);
   gtk_box_append(GTK_BOX(inner), buttons);
   gtk_widget_set_valign(inner, GTK_ALIGN_CENTER);
   gtk_widget_set_vexpand(inner, TRUE);

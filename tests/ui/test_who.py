@@ -40,6 +40,7 @@ def inside(program, cli, root):
         look('the case', lambda: window.named('^QB-02$'))
         xdo('key', 'ctrl+u')
         dialog = window.dialog(title)
+        look('the keys begin at the name', lambda: re.search(word('Name'), window.focused(dialog).name or ''))
         check(named(dialog, word('No key yet: what is saved and decided here is unsigned.')), 'no key: told as unsigned')
         window.tab_to(word('Name'), dialog)
         xdo('key', 'ctrl+a', 'BackSpace')
