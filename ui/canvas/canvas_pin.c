@@ -14,15 +14,7 @@
 typedef struct {
   size_t connector; /* that it was taken into the hand at: no other is pinned by it */
   Point at;         /* mm */
-  char *words;      /* owned: where it is, what can be done */
 } Pin;
-
-static void pin_free(void *data)
-{
-  Pin *pin = data;
-  g_free(pin->words);
-  g_free(pin);
-}
 
 static Pin *pin_of(SoffitCanvas *canvas)
 {
@@ -33,12 +25,12 @@ static Pin *pin_of(SoffitCanvas *canvas)
              : NULL;
 }
 
-const char *canvas_pin_at(SoffitCanvas *canvas, Point *at)
+bool canvas_pin_at(SoffitCanvas *canvas, Point *at)
 {
   const Pin *pin = pin_of(canvas);
   if (pin)
     *at = pin->at;
-  return pin ? pin->words : NULL;
+  return pin != NULL;
 }
 
 void canvas_pin_drop(SoffitCanvas *canvas)
@@ -54,10 +46,9 @@ static void pin_to(SoffitCanvas *canvas, Point to)
   Pin *pin = pin_of(canvas);
   pin->at = point(CLAMP(to.x, -FAR_MM, FAR_MM), CLAMP(to.y, -FAR_MM, FAR_MM));
   g_autofree char *x = words_number(pin->at.x, 2), *y = words_number(pin->at.y, 2);
-  g_free(pin->words);
-  pin->words =
+  g_autofree char *words =
       g_strdup_printf(_("Pin at x %s, y %s mm: arrows move it, Enter asks for its words"), x, y);
-  spoken_description(GTK_WIDGET(canvas), pin->words);
+  spoken_description(GTK_WIDGET(canvas), words);
   gtk_widget_queue_draw(GTK_WIDGET(canvas));
 }
 
@@ -74,7 +65,7 @@ bool canvas_pin_begin(SoffitCanvas *canvas)
                                      : point(0, 0);
   Pin *pin = g_new0(Pin, 1);
   pin->connector = k;
-  g_object_set_data_full(G_OBJECT(canvas), "soffit-pin", pin, pin_free);
+  g_object_set_data_full(G_OBJECT(canvas), "soffit-pin", pin, g_free);
   gtk_widget_grab_focus(GTK_WIDGET(canvas));
   pin_to(canvas, point_finite(at) ? at : point(0, 0));
   return true;

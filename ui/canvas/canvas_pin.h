@@ -8,5 +8,4 @@
 /* A press or Enter puts it there and asks for its words, arrows move it, Escape puts it away. */
 bool canvas_pin_key(SoffitCanvas *canvas, guint key, GdkModifierType state); /* true: taken */
 bool canvas_pin_press(SoffitCanvas *canvas, Point at);                       /* mm; true: taken */
-/* Where it is, in mm and in words; NULL: none is in the hand.  Borrowed until it moves. */
-const char *canvas_pin_at(SoffitCanvas *canvas, Point *at);
+bool canvas_pin_at(SoffitCanvas *canvas, Point *at); /* mm; false: none is in the hand */

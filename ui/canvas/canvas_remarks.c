@@ -4,6 +4,7 @@
 #include "ui/canvas/canvas_pin.h"
 #include "ui/canvas/draw_context.h"
 #include "ui/drawing/remark_pins.h"
+#include "ui/words.h"
 
 #define TOOLS_PX 70.0 /* below: the tool row */
 
@@ -21,22 +22,31 @@ void canvas_remarks_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, i
   const GPtrArray *remarks = session_case(self->session)->remark;
   size_t focus = session_focus(self->session);
   Point pin;
-  const char *pinning = canvas_pin_at(self, &pin);
-  bool any = pinning != NULL;
+  bool pinning = canvas_pin_at(self, &pin), any = pinning;
   for (guint i = 0; i < remarks->len; i++)
     any = any || shown_here(remarks->pdata[i], focus);
   if (!any)
     return;
   char font[64];
   DrawContext context = draw_context_for(GTK_WIDGET(self), font);
-  Places places;
-  places_init(&places, (Box){6, 6, width - 12, height - TOOLS_PX * context.scale});
+  Places places = self->taken, empty; /* nor on words and loupe, where that can be */
+  Box over[2];
+  places_init(&empty, (Box){6, 6, width - 12, height - TOOLS_PX * context.scale});
+  canvas_covered(self, width, over);
+  for (int i = 0; i < 2; i++) {
+    places_take(&places, over[i]);
+    places_take(&empty, over[i]);
+  }
   cairo_t *cr =
       gtk_snapshot_append_cairo(snapshot, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
   if (pinning) { /* what is in the hand has the first place */
     Point tip = view_px(self->hand.view, pin);
     draw_pin(cr, &context, tip, remarks->len + 1, true);
-    draw_pin_words(cr, &context, &places, tip, NULL, pinning);
+    g_autofree char *x = words_number(pin.x, 2), *y = words_number(pin.y, 2),
+                    *place = g_strdup_printf(_("x %s, y %s mm"), x, y);
+    const char *next = _("arrows, then Enter");
+    if (!draw_pin_words(cr, &context, &places, tip, place, next))
+      draw_pin_words(cr, &context, &empty, tip, place, next);
   }
   for (guint i = 0; i < remarks->len; i++) {
     const Remark *remark = remarks->pdata[i];

@@ -40,7 +40,7 @@ static GtkWidget *remark_new_button(Bar *self, const Evidence *e, guint i, guint
 {
   const Remark *remark = review_desk_remarks(self->desk)->pdata[i];
   char name[12] = "";
-  if (e && !e->unread && remark->connector + 1 < e->c.n_unit)
+  if (e && !e->unread && remark->connector < e->c.n_unit - 1)
     connector_name(&e->c, remark->connector, '/', name);
   g_autofree char *text = g_strdup_printf("%u  %s %s", before + i + 1, name, remark->text);
   g_autofree char *spoken = g_strdup_printf(_("Remark %s. Press to take it away"), text);

@@ -9,8 +9,8 @@
 #include "ui/words.h"
 
 #define STAY_MS 120
-#define SMALL_WIDTH 92
-#define SMALL_HEIGHT 66
+#define SMALL_WIDTH 88
+#define SMALL_HEIGHT 64
 
 typedef struct {
   SoffitReviewDesk *desk; /* owned ref */
@@ -34,15 +34,15 @@ static void photo_came(GObject *owner, GdkTexture *texture, const GError *error,
 {
   Photos *self = data;
   GtkWidget *button = GTK_WIDGET(owner),
-            *stack = gtk_widget_get_first_child(gtk_button_get_child(GTK_BUTTON(button)));
+            *frame = gtk_widget_get_first_child(gtk_button_get_child(GTK_BUTTON(button))),
+            *words = g_object_get_data(G_OBJECT(button), "words");
   const CasePhoto *one = &g_array_index(self->photos, CasePhoto, self->next - 1);
   if (texture) {
     GtkWidget *picture = gtk_picture_new_for_paintable(GDK_PAINTABLE(texture));
     gtk_picture_set_content_fit(GTK_PICTURE(picture), GTK_CONTENT_FIT_COVER);
-    gtk_stack_add_named(GTK_STACK(stack), picture, "picture");
-    gtk_stack_set_visible_child(GTK_STACK(stack), picture);
+    gtk_overlay_add_overlay(GTK_OVERLAY(frame), picture);
+    gtk_widget_set_visible(words, FALSE);
   } else {
-    GtkWidget *words = gtk_stack_get_child_by_name(GTK_STACK(stack), "words");
     g_autofree char *spoken = g_strdup_printf(_("Photo of %s: %s"), one->about, error->message);
     gtk_label_set_text(GTK_LABEL(words), _("cannot be shown"));
     gtk_widget_add_css_class(words, "wrong");
@@ -83,7 +83,8 @@ static GtkWidget *small_new(Photos *self, guint i)
 {
   const CasePhoto *one = &g_array_index(self->photos, CasePhoto, i);
   GtkWidget *button = gtk_button_new(), *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 2),
-            *stack = gtk_stack_new(), *words = gtk_label_new(_("coming"));
+            *frame = gtk_overlay_new(), *room = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0),
+            *words = gtk_label_new(_("coming"));
   g_autofree char *about =
       one->photo.plane.straightened
           ? g_strdup_printf(_("Photo of %s, straightened. Press to see it large"), one->about)
@@ -91,12 +92,14 @@ static GtkWidget *small_new(Photos *self, guint i)
   gtk_label_set_wrap(GTK_LABEL(words), TRUE);
   gtk_label_set_justify(GTK_LABEL(words), GTK_JUSTIFY_CENTER);
   gtk_widget_add_css_class(words, "note");
-  gtk_stack_add_named(GTK_STACK(stack), words, "words");
-  gtk_widget_set_size_request(stack, SMALL_WIDTH, SMALL_HEIGHT);
-  gtk_widget_set_overflow(stack, GTK_OVERFLOW_HIDDEN);
+  /* all are of one size, whatever the photo's is */
+  gtk_widget_set_size_request(room, SMALL_WIDTH, SMALL_HEIGHT);
+  gtk_overlay_set_child(GTK_OVERLAY(frame), room);
+  gtk_overlay_add_overlay(GTK_OVERLAY(frame), words);
+  gtk_widget_set_overflow(frame, GTK_OVERFLOW_HIDDEN);
   GtkWidget *name = gtk_label_new(one->about);
   gtk_widget_add_css_class(name, "note");
-  gtk_box_append(GTK_BOX(box), stack);
+  gtk_box_append(GTK_BOX(box), frame);
   gtk_box_append(GTK_BOX(box), name);
   gtk_button_set_child(GTK_BUTTON(button), box);
   gtk_widget_add_css_class(button, "photo-small");
@@ -105,6 +108,7 @@ static GtkWidget *small_new(Photos *self, guint i)
   gtk_widget_set_tooltip_text(button, about);
   spoken_name(button, about);
   g_object_set_data(G_OBJECT(button), "photo", GUINT_TO_POINTER(i));
+  g_object_set_data(G_OBJECT(button), "words", words);
   g_signal_connect(button, "clicked", G_CALLBACK(photo_pressed), self);
   return button;
 }

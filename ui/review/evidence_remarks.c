@@ -29,7 +29,7 @@ static char *remark_words(const Remark *remark)
 static void row_add(Remarks *self, const Case *c, guint i)
 {
   const Remark *remark = c->remark->pdata[i];
-  bool placed = remark->connector + 1 < c->n_unit;
+  bool placed = remark->connector < c->n_unit - 1; /* else: of the bridge */
   char name[12] = "";
   if (placed)
     connector_name(c, remark->connector, '/', name);

@@ -10,9 +10,10 @@
 #include "ui/spoken.h"
 #include "ui/words.h"
 
-#define SIDE_WIDTH 216
+#define SIDE_WIDTH 150
 #define GLANCES 5 /* necks that are told */
 #define NAMES_PX 18
+#define BRIDGE_LEAST 160
 
 typedef struct {
   SoffitReviewDesk *desk; /* owned ref */
@@ -168,6 +169,7 @@ GtkWidget *evidence_strip_new(SoffitReviewDesk *desk)
   self->glance = part_label("", "note");
   self->list = cut(part_label("", "note"), 3);
   gtk_label_set_wrap(GTK_LABEL(self->glance), FALSE);
+  gtk_label_set_ellipsize(GTK_LABEL(self->glance), PANGO_ELLIPSIZE_END);
   gtk_label_set_max_width_chars(GTK_LABEL(self->facts), 25); /* the bridge takes the rest */
   gtk_label_set_max_width_chars(GTK_LABEL(self->list), 27);
   gtk_label_set_justify(GTK_LABEL(self->glance), GTK_JUSTIFY_RIGHT);
@@ -194,6 +196,7 @@ GtkWidget *evidence_strip_new(SoffitReviewDesk *desk)
   self->picture = gtk_drawing_area_new();
   gtk_drawing_area_set_draw_func(GTK_DRAWING_AREA(self->picture), strip_draw, self, NULL);
   gtk_widget_set_hexpand(self->picture, TRUE);
+  gtk_widget_set_size_request(self->picture, BRIDGE_LEAST, -1); /* words are cut first */
   GtkGesture *click = gtk_gesture_click_new();
   g_signal_connect(click, "pressed", G_CALLBACK(strip_pressed), self);
   gtk_widget_add_controller(self->picture, GTK_EVENT_CONTROLLER(click));

@@ -87,6 +87,7 @@ void limits_dialog_new(GtkWindow *parent, SoffitReviewDesk *desk)
   gtk_box_append(GTK_BOX(form), words);
   gtk_box_append(GTK_BOX(form), self->wrong);
   gtk_widget_add_css_class(form, "form");
+  gtk_widget_set_vexpand(form, TRUE); /* the buttons stand at the edge */
   gtk_widget_set_halign(actions, GTK_ALIGN_FILL);
   GtkWidget *leave = dialog_button_new(_("Leave as they are"), "quiet", NULL, NULL),
             *set = part_button(_("Set from now on"), "strong", G_CALLBACK(limits_set), self);

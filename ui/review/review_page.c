@@ -21,6 +21,8 @@
 #define COLUMN_FOLDED 340
 #define STRIP_OPEN 176
 #define STRIP_FOLDED 132
+#define STRIP_LARGE 252
+#define LARGE_HEIGHT 1100
 #define FIRED_OPEN 172
 #define FIRED_FOLDED 128
 #define BAR 118
@@ -111,10 +113,13 @@ static void review_page_size_allocate(GtkWidget *widget, int width, int height, 
     return;
   }
   int bar = tallest(self->bar, rest, scale * BAR),
-      strip = tallest(self->strip, rest, scale * (low ? STRIP_FOLDED : STRIP_OPEN)),
-      fired = (int)(scale * (low                     ? FIRED_FOLDED
-                             : height / scale > 1100 ? 2 * FIRED_OPEN
-                                                     : FIRED_OPEN));
+      strip = tallest(self->strip, rest,
+                      scale * (low                             ? STRIP_FOLDED
+                               : height / scale > LARGE_HEIGHT ? STRIP_LARGE
+                                                               : STRIP_OPEN)),
+      fired = (int)(scale * (low                             ? FIRED_FOLDED
+                             : height / scale > LARGE_HEIGHT ? 1.5 * FIRED_OPEN
+                                                             : FIRED_OPEN));
   int body = height - bar - strip;
   if (!self->folded)
     part_place(self->queue, 0, 0, queue, height);

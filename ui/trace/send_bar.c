@@ -34,7 +34,7 @@ static void rows_show(SendBar *self)
   for (guint i = 0; i < c->remark->len; i++) {
     const Remark *remark = c->remark->pdata[i];
     char name[12] = "";
-    if (remark->connector + 1 < c->n_unit)
+    if (remark->connector < c->n_unit - 1) /* else: of the bridge */
       connector_name(c, remark->connector, '/', name);
     g_autofree char *text =
         g_strdup_printf("%u  %s%s%s", i + 1, name, *name ? ": " : "", remark->text);
@@ -44,6 +44,7 @@ static void rows_show(SendBar *self)
     gtk_label_set_lines(GTK_LABEL(words), WORDS_LINES);
     gtk_label_set_ellipsize(GTK_LABEL(words), PANGO_ELLIPSIZE_END);
     gtk_widget_set_tooltip_text(words, remark->text);
+    gtk_widget_set_margin_start(words, 8);
     gtk_check_button_set_child(GTK_CHECK_BUTTON(check), words);
     spoken_name(check, text);
     gtk_check_button_set_active(GTK_CHECK_BUTTON(check), remark->settled == ANSWER_YES);
