@@ -440,6 +440,7 @@ static void changes_since_the_last_look(void)
   case_clear(&c);
   wait_for(desk, is_told);
   const EvidenceBase *base = &review_desk_evidence(desk)->base[SINCE_SEEN];
+  g_assert_cmpuint(base->changes->len, ==, 1); /* the load, and no rounding */
   g_autofree char *words = words_phrase(&g_array_index(base->changes, CaseChange, 0).before),
                   *load = g_strdup_printf("%.0f", was);
   g_assert_nonnull(strstr(words, load));

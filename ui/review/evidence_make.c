@@ -111,6 +111,15 @@ static bool same_teeth(const Case *a, const Case *b)
   return same;
 }
 
+/* As a file of this program has it: rounded as what was seen is, so that rounding is no change. */
+static bool case_written(const Case *c, Case *written)
+{
+  GString *xml = case_to_xml(c);
+  bool read = case_load_memory(written, xml->str, xml->len, c->number, NULL);
+  g_string_free(xml, TRUE);
+  return read;
+}
+
 static void bases_find(Place *place, Evidence *e)
 {
   gint64 looked;
@@ -120,14 +129,17 @@ static void bases_find(Place *place, Evidence *e)
                                 : SEEN_NEVER;
   seen->there = state != SEEN_NEVER;
   seen->time_us = seen->there ? looked : 0;
-  if (state == SEEN_OTHER)
-    seen->changes = case_changes(&place->base[SINCE_SEEN], &e->c);
+  Case now;
+  case_init(&now);
+  if (state == SEEN_OTHER && case_written(&e->c, &now))
+    seen->changes = case_changes(&place->base[SINCE_SEEN], &now);
   approved->there = case_approved(&e->c, &place->base[SINCE_APPROVED]);
   if (approved->there)
     approved->changes = case_changes(&place->base[SINCE_APPROVED], &e->c);
   for (int i = 0; i < SINCE_N; i++)
     place->differs[i] = e->base[i].changes && same_teeth(&place->base[i], &e->c) &&
-                        !case_alike(&place->base[i], &e->c, SIZE_MAX);
+                        !case_alike(&place->base[i], i == SINCE_SEEN ? &now : &e->c, SIZE_MAX);
+  case_clear(&now);
 }
 
 static void part_read(Place *place, Part *part)

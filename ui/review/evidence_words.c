@@ -106,11 +106,8 @@ char *evidence_words_changes(const Evidence *e, EvidenceSince since)
     const CaseChange *change = &g_array_index(changes, CaseChange, i);
     g_autofree char *what = words_phrase(&change->what), *before = words_phrase(&change->before),
                     *after = words_phrase(&change->after);
-    char name[12] = "";
-    if (change->connector + 1 < e->c.n_unit)
-      connector_name(&e->c, change->connector, '/', name);
-    g_string_append_printf(all, "%s%s%s%s: %s → %s", all->len ? "\n" : "", name, *name ? " " : "",
-                           what, *before ? before : "–", *after ? after : "–");
+    g_string_append_printf(all, "%s%s: %s → %s", all->len ? "\n" : "", what, *before ? before : "–",
+                           *after ? after : "–");
   }
   return g_string_free(g_steal_pointer(&all), FALSE);
 }
