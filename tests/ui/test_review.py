@@ -129,6 +129,7 @@ def photo_lines(folder):
 def photos_seen(window, number):
     """Small beside the evidence; Enter opens one large, Escape closes it; a broken one says so."""
     xdo('key', 'ctrl+f')
+    look('the field', lambda: window.focused() and window.focused().name == 'Show cases with these words')
     xdo('type', '--delay', 10, number)
     xdo('key', 'Return')
     look('the photo', lambda: window.named(r'^Photo of \d\d/\d\d\. Press to see it large$'))

@@ -89,7 +89,9 @@ static void view_show(QueuePane *self)
   gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->chip[view->facet]), TRUE);
   gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->waiting), view->waiting);
   gtk_drop_down_set_selected(GTK_DROP_DOWN(self->order), view->order);
-  if (g_strcmp0(gtk_editable_get_text(GTK_EDITABLE(self->search)),
+  bool typing = gtk_widget_get_state_flags(self->search) & GTK_STATE_FLAG_FOCUS_WITHIN;
+  if (!typing && /* what is being typed is not taken yet */
+      g_strcmp0(gtk_editable_get_text(GTK_EDITABLE(self->search)),
                 view->words ? view->words : "") != 0)
     gtk_editable_set_text(GTK_EDITABLE(self->search), view->words ? view->words : "");
   self->showing = false;
@@ -328,6 +330,7 @@ static GtkWidget *order_build(QueuePane *self)
 /* Enter among the words: to the list that they left. */
 static void list_enter(QueuePane *self)
 {
+  view_take(self); /* not a moment later: a count in between would take the words away */
   gtk_widget_grab_focus(rows_shown(self));
 }
 
