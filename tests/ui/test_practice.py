@@ -2,12 +2,14 @@
 # test_practice.py - the school bench: three exercises of three kinds, from the start to the score, one with the pen, two by keys alone.
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
-# Usage: test_practice.py SOFFIT SOURCE_ROOT.  Left out (77) without the tools that person.py names.
+# Usage: test_practice.py SOFFIT SOURCE_ROOT [small]: small plays free and marks a crack in a window of 1100 x 700.  Left out (77) without the tools that person.py names.
 import glob
 import os
 import re
 import sys
 
+if 'small' in sys.argv:
+    os.environ.setdefault('SOFFIT_TEST_SIZE', '1100x700')
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 from person import PATIENCE_S, Window, check, extents, look, nameless, outside, picture, start, stop, xdo
 
@@ -24,14 +26,15 @@ def cross(window):
 def choose(window, exercise):
     """From the list, by keys."""
     xdo('key', 'ctrl+l')
-    row = look('exercise ' + exercise, lambda: window.named('^' + re.escape(exercise) + '  .*passed'))
+    row = look('exercise ' + exercise, lambda: window.named('^' + re.escape(exercise) + '  .*(passed|Free play)'))
     for _ in range(30):
         if re.search('^' + re.escape(exercise) + '  ', window.focused().name or ''):
             break
         xdo('key', 'Down')
     check(row, 'the list has exercise', exercise)
     xdo('key', 'Return')
-    look('exercise %s begun' % exercise, lambda: window.named('^Exercise %s  ' % re.escape(exercise)) and bare(window))
+    look('exercise %s begun' % exercise, lambda: window.named('^Exercise %s  ' % re.escape(exercise)) and
+         (bare(window) or step(window, 'See')))
 
 
 def step(window, name):
@@ -55,6 +58,49 @@ def crossed(window, *hand):
     look('the cross', tried)
 
 
+def draw(window, height):
+    """A U from foot to foot with one stroke, up to this height in mm."""
+    feet = look('its feet', lambda: [k for k in (knot(window, '1 of '), knot(window, '([0-9]+) of \\1')) if k] if knot(window, '1 of ') else None)
+    (x0, px0, y), (x1, px1, _) = feet
+    scale = (px1 - px0) / (x1 - x0)
+    line = [(px0 + scale * (x - x0), y - scale * height * up) for x, up in
+            ((-1.5, 0.0), (-1.26, 0.375), (-1.06, 0.73), (-0.8, 0.883), (-0.42, 0.967), (0, 1.0), (0.42, 0.967), (0.8, 0.883), (1.06, 0.73),
+             (1.26, 0.375), (1.5, 0.0))]
+    xdo('mousemove', *map(round, line[0]), 'mousedown', 1)
+    for place in line[1:]:
+        xdo('mousemove', *map(round, place), 'sleep', '0.02')
+    xdo('mouseup', 1)
+
+
+def figures(window):
+    """Mine and the best, MPa, of the sentence that says the gap; None while the best is looked for."""
+    found = window.named('^([0-9]+ % above the best|As good as the best|[0-9]+ % below the best)')
+    return tuple(map(int, re.findall('([0-9]+) MPa', found.name))) if found else None
+
+
+def play(window):
+    """Free play: no prediction; the figure follows the pen, and the best follows the width."""
+    choose(window, 'F.1')
+    mine, best = look('both pulls', lambda: figures(window))
+    check(mine > 1.5 * best, 'the V is far above the best:', mine, best)
+    check(not window.named('^How much more will your outline carry'), 'nothing is to be predicted')
+    draw(window, 1.9)
+    look('step Redraw', lambda: step(window, 'Redraw'))
+    mine, again = look('the new pull', lambda: figures(window) if figures(window)[0] < mine else None)
+    check(again == best, 'the best is the same in the same room', again, best)
+    picture('practice-free')
+    window.tab_to('^Neck width$')
+    xdo('key', 'ctrl+a')
+    xdo('type', '4')
+    xdo('key', 'Tab')
+    look('a lower best of the wider neck', lambda: figures(window) and figures(window)[1] < best)
+    window.tab_to('^See both side by side$')
+    xdo('key', 'space')
+    look('step Compare', lambda: step(window, 'Compare'))
+    check(look('both drawings', lambda: window.named('^Mine, attempt 1: ') and window.named('^Best in this room: ')), 'free play: mine beside the best')
+    picture('practice-free-compare')
+
+
 def redraw(window):
     """1.1 with the pen: the V becomes a U under it."""
     check(not window.named(r'MPa at the hot spot'), 'nothing of the answer is shown before the prediction')
@@ -72,15 +118,7 @@ def redraw(window):
     seeing_why(window)
     v = gathered(window)
     check(2.5 < v[0] < 4.5 and 2.0 < v[1] < v[0], 'the bar with this V gathers the pull, as the connector does, and a little more', *v)
-    feet = look('its feet', lambda: [k for k in (knot(window, '1 of '), knot(window, '([0-9]+) of \\1')) if k] if knot(window, '1 of ') else None)
-    (x0, px0, y), (x1, px1, _) = feet
-    scale = (px1 - px0) / (x1 - x0)
-    line = [(px0 + scale * (x - x0), y - scale * up) for x, up in
-            ((-1.5, 0.0), (-1.26, 0.9), (-1.06, 1.75), (-0.8, 2.12), (-0.42, 2.32), (0, 2.4), (0.42, 2.32), (0.8, 2.12), (1.06, 1.75), (1.26, 0.9), (1.5, 0.0))]
-    xdo('mousemove', *map(round, line[0]), 'mousedown', 1)
-    for place in line[1:]:
-        xdo('mousemove', *map(round, place), 'sleep', '0.02')
-    xdo('mouseup', 1)
+    draw(window, 2.4)
     look('step Redraw', lambda: step(window, 'Redraw'))
     look('all criteria', lambda: window.named('^5 of 5: passed$'))
     u = look('the bar follows', lambda: (now := gathered(window))[0] < 0.7 * v[0] and now[1] < 0.7 * v[1] and now)
@@ -185,19 +223,22 @@ def number(text):
     return float(text.replace('−', '-'))
 
 
-def inside(program, _root):
+def inside(program, _root, part=''):
     import pyatspi
     process = start(program)
     try:
         window = Window(pyatspi, process)
         xdo('key', 'alt+3')
         look('the school bench', lambda: bare(window))
-        redraw(window)
-        read(window)
+        if part == 'small':
+            play(window)
+        else:
+            redraw(window)
+            read(window)
         crack(window)
         kept = glob.glob(os.path.join(os.environ['XDG_DATA_HOME'], 'soffit', 'practice', '*.progress'))
         check(len(kept) == 1, 'progress is kept', *kept)
-        look('what was passed', lambda: window.named('· [12] of 24$'))
+        look('what was passed', lambda: window.named('· [012] of 24$' if part == 'small' else '· [12] of 24$'))
         xdo('key', 'ctrl+q')
         check(process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends the program, practice is no unsaved case')
     finally:
@@ -206,4 +247,4 @@ def inside(program, _root):
 
 
 if __name__ == '__main__':
-    sys.exit(inside(sys.argv[2], sys.argv[3]) if sys.argv[1] == 'inside' else outside(__file__, *sys.argv[1:]))
+    sys.exit(inside(*sys.argv[2:]) if sys.argv[1] == 'inside' else outside(__file__, *sys.argv[1:]))

@@ -89,8 +89,10 @@ void practice_duel_follow(SoffitPracticeDesk *self)
       drawn->n_unit != self->exercise->start.n_unit)
     return;
   case_init(&room);
-  bool known = work_room(self->exercise, drawn, &room) != FAULT_NONE ||
-               (self->duel_room && case_alike(&room, self->duel_room, SIZE_MAX));
+  bool none = work_room(self->exercise, drawn, &room) != FAULT_NONE;
+  if (!none) /* the line is the start's again: no pen drew it */
+    room.connector[self->exercise->focus].roof_doubt_percent = NAN;
+  bool known = none || (self->duel_room && case_alike(&room, self->duel_room, SIZE_MAX));
   if (known) {
     case_clear(&room);
     return;
