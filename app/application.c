@@ -152,6 +152,7 @@ static void accelerators_set(GtkApplication *application)
       {"win.who", {"<Control>u"}},
       {"win.remark", {"<Control>r"}},
       {"win.exercise", {"<Control><Shift>l"}},
+      {"win.class", {"<Control><Shift>k"}},
       {"win.close-case", {"<Control>w"}},
       {"win.workspace::trace", {"<Alt>1"}},
       {"win.workspace::review", {"<Alt>2"}},

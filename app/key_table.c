@@ -25,6 +25,7 @@ static const struct {
     {N_("Alt+1, Alt+2, Alt+3, Alt+4"), N_("workspaces: Trace, Review, Practice, Bars")},
     {N_("Ctrl+Shift+O"), N_("open the lab’s folder")},
     {N_("Ctrl+Shift+L"), N_("make an exercise of this neck; in Practice change the one there")},
+    {N_("Ctrl+Shift+K"), N_("the class: its progress as a table, and on paper")},
     {NULL, N_("Span")},
     {N_("Page Up, Page Down"), N_("neck to the left, to the right")},
     {N_("Ctrl+Up, Ctrl+Down"), N_("trial load by 25 N; with Shift by 5 N")},

@@ -1,5 +1,7 @@
-/* window_exercise.c - the action that makes an exercise of what is at hand: the connector of the
- * open case, or in Practice the exercise there. SPDX-License-Identifier: GPL-3.0-or-later */
+/* window_exercise.c - what a teacher does: an exercise of what is at hand, the connector of the
+ * open case or in Practice the exercise there; the class. SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "ui/practice/class_dialog.h"
 #include "ui/practice/exercise_dialog.h"
 #include "ui/practice/practice_page.h"
 #include "ui/window_private.h"
@@ -20,7 +22,15 @@ static void action_exercise(GtkWidget *widget, const char *name, GVariant *param
                          "Practice and change one."));
 }
 
+static void action_class(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  class_dialog_new(GTK_WINDOW(widget),
+                   practice_page_desk(window_page(SOFFIT_WINDOW(widget), WORKSPACE_PRACTICE)));
+}
+
 void window_exercise_actions(GtkWidgetClass *widget_class)
 {
   gtk_widget_class_install_action(widget_class, "win.exercise", NULL, action_exercise);
+  gtk_widget_class_install_action(widget_class, "win.class", NULL, action_class);
 }

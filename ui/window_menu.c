@@ -32,6 +32,7 @@ GMenuModel *window_menu(void)
   g_menu_append(save, _("Best outline in this room"), "win.best-outline");
   g_menu_append(save, _("Compare variants…"), "win.compare");
   g_menu_append(save, _("Make an exercise…"), "win.exercise");
+  g_menu_append(save, _("Class…"), "win.class");
   g_menu_append(save, _("Close case"), "win.close-case");
   g_menu_append(look, _("Who works here…"), "win.who");
   g_menu_append(colours, _("As the desktop"), "app.colours::desktop");

@@ -23,7 +23,7 @@ void window_show_workspace(SoffitWindow *self, Workspace to);
 GtkWidget *window_page(SoffitWindow *self, Workspace workspace);
 
 /* --- exercises of the school bench (window_exercise.c) --- */
-void window_exercise_actions(GtkWidgetClass *widget_class); /* exercise */
+void window_exercise_actions(GtkWidgetClass *widget_class); /* exercise, class */
 
 /* --- the Review workspace (window_review.c) --- */
 GtkWidget *window_review_new(SoffitWindow *self);

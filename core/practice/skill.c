@@ -11,6 +11,14 @@ int skill_box_days(int box)
   return box >= 0 && box <= SKILL_BOXES ? days[box] : 0;
 }
 
+char *skill_boxes_text(int box)
+{
+  GString *text = g_string_new(NULL);
+  for (int k = 0; k < SKILL_BOXES; k++)
+    g_string_append(text, k < box ? "■" : "□");
+  return g_string_free(text, FALSE);
+}
+
 static void evidence(SkillState *s, const Attempt *a, bool shown)
 {
   s->last = a->exercise;

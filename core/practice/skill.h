@@ -19,6 +19,8 @@ typedef struct {
 } SkillState;
 
 void skills_of(const Progress *progress, SkillState state[SKILLS]);
+/* "■■□□□"; owned. */
+char *skill_boxes_text(int box);
 /* Days that a skill waits in a box. */
 int skill_box_days(int box);
 /* What to do next: an exercise that trains the skill longest overdue, else the first one of the

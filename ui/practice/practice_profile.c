@@ -19,11 +19,8 @@ static void skills_show(Profile *self)
   skills_of(practice_desk_progress(self->desk), state);
   for (int i = 0; i < SKILLS; i++) {
     const SkillState *s = &state[i];
-    GString *boxes = g_string_new(NULL);
-    for (int k = 0; k < SKILL_BOXES; k++)
-      g_string_append(boxes, k < s->box ? "■" : "□");
-    gtk_label_set_text(GTK_LABEL(self->skill[i]), boxes->str);
-    g_string_free(boxes, TRUE);
+    g_autofree char *boxes = skill_boxes_text(s->box);
+    gtk_label_set_text(GTK_LABEL(self->skill[i]), boxes);
     g_autofree char *evidence =
         s->box == 0
             ? g_strdup(_("not tried yet"))
@@ -156,6 +153,11 @@ GtkWidget *practice_profile_button_new(SoffitPracticeDesk *desk)
   gtk_box_append(GTK_BOX(actions),
                  part_button(_("Forget this progress"), "quiet", G_CALLBACK(forget_clicked), self));
   gtk_box_append(GTK_BOX(box), actions);
+  GtkWidget *class = gtk_button_new_with_label(_("Class…"));
+  gtk_widget_add_css_class(class, "quiet");
+  gtk_widget_set_halign(class, GTK_ALIGN_START);
+  gtk_actionable_set_action_name(GTK_ACTIONABLE(class), "win.class");
+  gtk_box_append(GTK_BOX(box), class);
   self->say = part_label("", "wrong");
   gtk_box_append(GTK_BOX(box), self->say);
   self->popover = gtk_popover_new();

@@ -1,0 +1,285 @@
+/* class_dialog.c - a row a trainee: what was passed, the box of each skill, how far predictions are
+ * off. SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * mm, percent points.  The folder is chosen once; files that cannot be read are named below. */
+#include "ui/practice/class_dialog.h"
+#include "practice/class_folder.h"
+#include "ui/dialog_window.h"
+#include "ui/drawing/paper_pdf.h"
+#include "ui/file_choice.h"
+#include "ui/parts.h"
+#include "ui/preferences.h"
+#include "ui/spoken.h"
+#include "ui/tab_stop.h"
+#include "ui/words.h"
+#include <math.h>
+#include <string.h>
+
+#define FOLDER_KEY "class-folder"
+#define PDF_ENDING ".pdf"
+#define NAME_WIDTH 145
+#define CELL_WIDTH 80
+
+enum {
+  COLUMN_NAME,
+  COLUMN_PASSED,
+  COLUMN_SKILL,
+  COLUMN_CROSS = COLUMN_SKILL + SKILLS,
+  COLUMN_GAIN,
+  COLUMNS
+};
+
+typedef struct {
+  SoffitPracticeDesk *desk; /* owned ref */
+  GtkWidget *window, *choose, *where, *list, *message, *pdf;
+  GtkFileChooserNative *chooser; /* owned while it is open */
+  GPtrArray *rows;               /* ClassRow, owned; NULL: no folder */
+  char *folder;                  /* owned */
+} ClassDialog;
+
+static void dialog_free(ClassDialog *dialog)
+{
+  g_object_unref(dialog->desk);
+  g_clear_object(&dialog->chooser);
+  g_clear_pointer(&dialog->rows, g_ptr_array_unref);
+  g_free(dialog->folder);
+  g_free(dialog);
+}
+
+static void tell(ClassDialog *dialog, const char *text, bool wrong)
+{
+  gtk_label_set_text(GTK_LABEL(dialog->message), text);
+  (wrong ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(dialog->message, "wrong");
+}
+
+/* ---- the table ---- */
+
+static const char *column_title(int column)
+{
+  switch (column) {
+  case COLUMN_NAME:
+    return _("Trainee");
+  case COLUMN_PASSED:
+    return _("Passed");
+  case COLUMN_CROSS:
+    return _("Crosses miss by, mm");
+  case COLUMN_GAIN:
+    return _("Gain expected, points off");
+  default:
+    return words_translate(skill_name((Skill)(column - COLUMN_SKILL)));
+  }
+}
+
+static GtkWidget *cell_new(const char *text, int column, const char *class_name)
+{
+  GtkWidget *cell = part_label(text, class_name);
+  gtk_label_set_wrap_mode(GTK_LABEL(cell), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_max_width_chars(GTK_LABEL(cell), 1); /* as wide as asked for, whatever the words */
+  gtk_widget_set_size_request(cell, column == COLUMN_NAME ? NAME_WIDTH : CELL_WIDTH, -1);
+  gtk_widget_set_valign(cell, GTK_ALIGN_CENTER);
+  return cell;
+}
+
+static char *cell_text(const ClassDialog *dialog, const ClassRow *row, int column)
+{
+  switch (column) {
+  case COLUMN_NAME:
+    return g_strdup(*row->progress->trainee ? row->progress->trainee : row->file);
+  case COLUMN_PASSED:
+    return g_strdup_printf(_("%u of %u"), row->passed,
+                           exercises_counted(practice_desk_set(dialog->desk)));
+  case COLUMN_CROSS:
+    return words_number(row->place_mm, 1);
+  case COLUMN_GAIN: {
+    g_autofree char *points = words_number(fabs(row->gain_points), 0);
+    return g_strdup_printf("%s%s",
+                           row->gain_points > 0.5    ? "+"
+                           : row->gain_points < -0.5 ? "−"
+                                                     : "",
+                           points);
+  }
+  default:
+    return skill_boxes_text(row->skill[column - COLUMN_SKILL].box);
+  }
+}
+
+static GtkWidget *row_new(ClassDialog *dialog, const ClassRow *row)
+{
+  GtkWidget *box = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8), *line = gtk_list_box_row_new();
+  g_autoptr(GString) spoken = g_string_new(NULL);
+  for (int i = 0; i < COLUMNS; i++) {
+    g_autofree char *text = cell_text(dialog, row, i);
+    gtk_box_append(GTK_BOX(box), cell_new(text, i, i == COLUMN_NAME ? "title" : NULL));
+    if (i >= COLUMN_SKILL && i < COLUMN_CROSS)
+      g_string_append_printf(spoken, _("; %s: box %d of %d"), column_title(i),
+                             row->skill[i - COLUMN_SKILL].box, SKILL_BOXES);
+    else
+      g_string_append_printf(spoken, "%s%s: %s", i ? "; " : "", column_title(i), text);
+  }
+  gtk_list_box_row_set_child(GTK_LIST_BOX_ROW(line), box);
+  spoken_name(line, spoken->str);
+  return line;
+}
+
+static void folder_read(ClassDialog *dialog, const char *folder)
+{
+  g_autoptr(GPtrArray) message = g_ptr_array_new_with_free_func(g_free);
+  g_autoptr(GError) error = NULL;
+  char *fresh = g_strdup(folder);
+  g_free(dialog->folder);
+  dialog->folder = fresh;
+  GtkWidget *row;
+  while ((row = gtk_widget_get_first_child(dialog->list)) != NULL)
+    gtk_list_box_remove(GTK_LIST_BOX(dialog->list), row);
+  g_clear_pointer(&dialog->rows, g_ptr_array_unref);
+  dialog->rows = class_read(folder, practice_desk_set(dialog->desk), message, &error);
+  for (guint i = 0; dialog->rows && i < dialog->rows->len; i++)
+    gtk_list_box_append(GTK_LIST_BOX(dialog->list), row_new(dialog, dialog->rows->pdata[i]));
+  bool any = dialog->rows && dialog->rows->len > 0;
+  gtk_label_set_text(GTK_LABEL(dialog->where), folder);
+  spoken_tooltip(dialog->where, folder);
+  gtk_widget_set_sensitive(dialog->pdf, any);
+  g_ptr_array_add(message, NULL);
+  g_autofree char *lines = g_strjoinv("\n", (char **)message->pdata);
+  tell(dialog,
+       error    ? error->message
+       : *lines ? lines
+       : any    ? ""
+             : _("No progress file lies here. Each trainee keeps his own in this folder: “Keep in "
+                 "a file…” below his name."),
+       error || *lines);
+}
+
+static void folder_chosen(GtkNativeDialog *native, int response, ClassDialog *dialog)
+{
+  (void)native;
+  g_autofree char *path = file_choice_done(&dialog->chooser, response);
+  if (!path)
+    return;
+  preference_word_set(FOLDER_KEY, path);
+  folder_read(dialog, path);
+}
+
+static void folder_asked(GtkButton *button, ClassDialog *dialog)
+{
+  (void)button;
+  GtkFileChooserNative *chooser =
+      file_choice_new(&dialog->chooser, GTK_WINDOW(dialog->window), _("Folder of the class"),
+                      GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, _("Choose"));
+  if (!chooser)
+    return;
+  g_signal_connect(chooser, "response", G_CALLBACK(folder_chosen), dialog);
+  gtk_native_dialog_show(GTK_NATIVE_DIALOG(chooser));
+}
+
+/* ---- paper ---- */
+
+static void pdf_chosen(GtkNativeDialog *native, int response, ClassDialog *dialog)
+{
+  (void)native;
+  g_autofree char *path = file_choice_done(&dialog->chooser, response);
+  if (!path || !dialog->rows)
+    return;
+  g_autoptr(GDateTime) now = g_date_time_new_now_local();
+  g_autofree char *day = g_date_time_format(now, "%Y-%m-%d");
+  g_autoptr(GError) error = NULL;
+  DrawContext context = paper_context(words_translate, words_decimal());
+  bool written = paper_write_class(dialog->rows, practice_desk_set(dialog->desk),
+                                   paper_size_default(), day, &context, path, &error);
+  g_autofree char *text =
+      written ? g_strdup_printf(_("✓ Saved as %s, one page a trainee."), path) : NULL;
+  tell(dialog, written ? text : error->message, !written);
+}
+
+static void pdf_asked(GtkButton *button, ClassDialog *dialog)
+{
+  (void)button;
+  GtkFileChooserNative *chooser =
+      file_choice_new(&dialog->chooser, GTK_WINDOW(dialog->window), _("Class on paper"),
+                      GTK_FILE_CHOOSER_ACTION_SAVE, _("Save"));
+  if (!chooser)
+    return;
+  g_autofree char *name = g_strdup_printf("%s" PDF_ENDING, _("class"));
+  gtk_file_chooser_set_current_name(GTK_FILE_CHOOSER(chooser), name);
+  g_signal_connect(chooser, "response", G_CALLBACK(pdf_chosen), dialog);
+  gtk_native_dialog_show(GTK_NATIVE_DIALOG(chooser));
+}
+
+/* ---- the window ---- */
+
+static GtkWidget *head_build(ClassDialog *dialog)
+{
+  GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 12);
+  dialog->choose = dialog_button_new(_("Folder…"), "quiet", G_CALLBACK(folder_asked), dialog);
+  dialog->where = gtk_label_new(_("Choose the folder in which your trainees keep their progress."));
+  gtk_label_set_ellipsize(GTK_LABEL(dialog->where), PANGO_ELLIPSIZE_START);
+  gtk_label_set_xalign(GTK_LABEL(dialog->where), 0);
+  gtk_widget_set_hexpand(dialog->where, TRUE);
+  gtk_widget_add_css_class(dialog->where, "dim");
+  gtk_box_append(GTK_BOX(row), dialog->choose);
+  gtk_box_append(GTK_BOX(row), dialog->where);
+  gtk_widget_add_css_class(row, "records-head");
+  return row;
+}
+
+static GtkWidget *titles_build(void)
+{
+  GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
+  for (int i = 0; i < COLUMNS; i++)
+    gtk_box_append(GTK_BOX(row), cell_new(column_title(i), i, "note"));
+  gtk_widget_add_css_class(row, "records-titles");
+  return row;
+}
+
+static GtkWidget *list_build(ClassDialog *dialog)
+{
+  GtkWidget *scroller = gtk_scrolled_window_new();
+  dialog->list = gtk_list_box_new();
+  gtk_list_box_set_selection_mode(GTK_LIST_BOX(dialog->list), GTK_SELECTION_NONE);
+  gtk_widget_add_css_class(dialog->list, "rows");
+  spoken_name(dialog->list, _("Class"));
+  gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), tab_stop_new(dialog->list));
+  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
+                                 GTK_POLICY_AUTOMATIC);
+  gtk_widget_set_vexpand(scroller, TRUE);
+  gtk_widget_add_css_class(scroller, "records-rows");
+  return scroller;
+}
+
+static GtkWidget *actions_build(ClassDialog *dialog)
+{
+  GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
+  dialog->message = part_label("", NULL);
+  gtk_label_set_wrap_mode(GTK_LABEL(dialog->message), PANGO_WRAP_WORD_CHAR);
+  gtk_widget_set_hexpand(dialog->message, TRUE);
+  dialog->pdf = dialog_button_new(_("Save as PDF…"), "strong", G_CALLBACK(pdf_asked), dialog);
+  gtk_widget_set_sensitive(dialog->pdf, FALSE);
+  gtk_box_append(GTK_BOX(row), dialog->message);
+  gtk_box_append(GTK_BOX(row), dialog_button_new(_("Close"), "quiet", NULL, NULL));
+  gtk_box_append(GTK_BOX(row), dialog->pdf);
+  gtk_widget_add_css_class(row, "actions");
+  return row;
+}
+
+void class_dialog_new(GtkWindow *parent, SoffitPracticeDesk *desk)
+{
+  ClassDialog *dialog = g_new0(ClassDialog, 1);
+  dialog->desk = g_object_ref(desk);
+  dialog->window = dialog_window_new(parent, _("Class"), 1060, 560);
+  g_autofree char *chosen = preference_word(FOLDER_KEY);
+  GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0),
+            *note = part_label(_("Boxes: a skill moves one on when it was shown, and waits longer "
+                                 "before it comes back. They tell of understanding, not of days."),
+                               "note");
+  gtk_widget_add_css_class(note, "records-head");
+  GtkWidget *const part[] = {head_build(dialog), titles_build(), list_build(dialog), note,
+                             actions_build(dialog)};
+  for (size_t i = 0; i < G_N_ELEMENTS(part); i++)
+    gtk_box_append(GTK_BOX(box), part[i]);
+  gtk_window_set_child(GTK_WINDOW(dialog->window), box);
+  g_object_set_data_full(G_OBJECT(dialog->window), "dialog", dialog, (GDestroyNotify)dialog_free);
+  gtk_window_present(GTK_WINDOW(dialog->window));
+  gtk_widget_grab_focus(dialog->choose);
+  if (chosen && *chosen)
+    folder_read(dialog, chosen);
+}
