@@ -157,7 +157,7 @@ void form_words(GtkWidget *form, const char *name, const char *note, char **text
   gtk_widget_add_css_class(field, "words");
   gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_has_frame(GTK_SCROLLED_WINDOW(scroller), TRUE);
+  gtk_widget_add_css_class(scroller, "words-frame");
   gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), field);
   gtk_widget_set_size_request(scroller, -1, WORDS_HEIGHT);
   gtk_widget_set_hexpand(scroller, TRUE);

@@ -6,6 +6,7 @@
 #include "ui/words.h"
 
 #define LIST_HEIGHT 520
+#define LIST_LEAST 240
 
 typedef struct {
   SoffitPracticeDesk *desk; /* borrowed: lives with the page */
@@ -141,7 +142,9 @@ GtkWidget *practice_list_button_new(SoffitPracticeDesk *desk)
   gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
                                  GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), self->rows);
-  gtk_widget_set_size_request(scroller, 460, LIST_HEIGHT);
+  gtk_widget_set_size_request(scroller, 460, LIST_LEAST); /* a low window has what is below, too */
+  gtk_scrolled_window_set_propagate_natural_height(GTK_SCROLLED_WINDOW(scroller), TRUE);
+  gtk_scrolled_window_set_max_content_height(GTK_SCROLLED_WINDOW(scroller), LIST_HEIGHT);
   GtkWidget *make = gtk_button_new_with_label(_("Make or change an exercise…"));
   gtk_widget_add_css_class(make, "quiet");
   gtk_widget_set_halign(make, GTK_ALIGN_START);
