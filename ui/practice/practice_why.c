@@ -6,7 +6,7 @@
 #include "ui/words.h"
 #include <math.h>
 
-#define WIDTH 276 /* with the tools of the drawing all columns fit into 1100 */
+#define WIDTH 288
 #define LOAD_LEAST_N 50
 #define LOAD_STEP_N 25
 
