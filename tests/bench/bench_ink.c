@@ -129,7 +129,8 @@ static void drawn(GObject *process, GAsyncResult *result, void *data)
   g_subprocess_wait_finish(G_SUBPROCESS(process), result, NULL);
   report(bench);
   session_undo(window_session(bench->window));   /* nothing to ask about at the end */
-  gtk_window_destroy(GTK_WINDOW(bench->window)); /* its threads end before the program */
+  g_object_run_dispose(G_OBJECT(bench->window)); /* its threads end before the program */
+  gtk_window_destroy(GTK_WINDOW(bench->window));
 }
 
 /* A hand that draws a rounder roof from foot to foot. */
