@@ -103,7 +103,8 @@ with tempfile.TemporaryDirectory() as folder:
     check('settled' in text and 'VS, supervisor' in text and 'roof too sharp' in text and 'returned' in text,
           'remark, settled, and the decision with who and why', text[-1800:])
 
-    p = report(qb02, '-o', pdf, '--paper', 'a4', LC_ALL='de_DE.UTF-8', LANGUAGE='de')
+    subprocess.run(['localedef', '-i', 'de_DE', '-f', 'UTF-8', os.path.join(folder, 'de_DE.UTF-8')], capture_output=True, check=False)
+    p = report(qb02, '-o', pdf, '--paper', 'a4', LC_ALL='de_DE.UTF-8', LANGUAGE='de', LOCPATH=folder)
     sound(pdf, SIZES['a4'], 'German')
     text = text_of(pdf)
     check('Verbinder' in text and 'Arbeitsliste' in text and re.search(r'\d,\d', text), 'German: words and decimal sign', text[:600])

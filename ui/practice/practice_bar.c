@@ -77,7 +77,8 @@ static void words_show(BarView *self)
        before = there && practice_desk_step(self->desk) == PRACTICE_REDRAW && self->start_known &&
                 !isnan(was.value);
   g_autofree char *bar_text = there ? times_text(_("The bar"), bar) : g_strdup(_("following")),
-                  *own_text = times_text(_("Your connector"), self->now.times),
+                  *own_text =
+                      there ? times_text(_("Your connector"), self->now.times) : g_strdup(""),
                   *bar_was = words_number(was.value, 1),
                   *own_was = words_number(self->start.times.value, 1),
                   *was_text =

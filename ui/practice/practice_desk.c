@@ -52,10 +52,11 @@ static void set_read(SoffitPracticeDesk *self)
 void practice_desk_reload(SoffitPracticeDesk *self, const char *id)
 {
   g_autofree char *before = g_strdup(self->exercise ? self->exercise->id : "");
-  g_autoptr(GPtrArray) was = g_ptr_array_ref(self->set); /* the views show one of it until then */
+  GPtrArray *was = g_ptr_array_ref(self->set); /* the views show one of it until then */
   set_read(self);
   if (!practice_desk_open(self, id) && !practice_desk_open(self, before) && self->set->len > 0)
     practice_desk_open(self, ((const Exercise *)self->set->pdata[0])->id);
+  g_ptr_array_unref(was);
 }
 
 static void start_came(Assessment *result, Fault fault, bool current, void *data)
