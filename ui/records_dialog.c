@@ -4,7 +4,7 @@
  * Reading runs on a thread (records_job.h); rows come as they are read. */
 #include "ui/records_dialog.h"
 #include "ui/dialog_window.h"
-#include "ui/file_choice.h"
+#include "ui/folder_head.h"
 #include "ui/parts.h"
 #include "ui/preferences.h"
 #include "ui/records_job.h"
@@ -24,8 +24,8 @@ static const struct {
                      {N_("Apart, mm"), 10}, {N_("Result"), 14},   {N_("Kind of start"), 28}};
 
 typedef struct {
-  GtkWidget *window, *choose, *where, *stop, *bar, *list, *empty, *figure[FIGURES][2], *kinds;
-  GtkFileChooserNative *chooser; /* owned while it is open */
+  GtkWidget *window, *stop, *bar, *list, *empty, *figure[FIGURES][2], *kinds;
+  FolderHead head;
   RecordsJob *job;
   char *folder; /* owned; NULL = none yet */
   guint shown;  /* rows of the job that the list has */
@@ -34,7 +34,7 @@ typedef struct {
 static void dialog_free(RecordsDialog *dialog)
 {
   records_job_free(dialog->job);
-  g_clear_object(&dialog->chooser);
+  folder_head_clear(&dialog->head);
   g_free(dialog->folder);
   g_free(dialog);
 }
@@ -169,7 +169,7 @@ static void progress_show(RecordsDialog *dialog, const RecordsState *state)
   gtk_widget_set_visible(dialog->bar, !state->over);
   gtk_widget_set_visible(dialog->stop, !state->over);
   if (state->over && gtk_widget_has_focus(dialog->stop))
-    gtk_widget_grab_focus(dialog->choose);
+    gtk_widget_grab_focus(dialog->head.choose);
   bool none = state->over && state->row->len == 0 && !state->trouble && state->of;
   gtk_label_set_text(
       GTK_LABEL(dialog->empty),
@@ -189,14 +189,15 @@ static void job_changed(void *data)
   }
   sum_show(dialog, &state->sum);
   progress_show(dialog, state);
-  if (first && gtk_widget_has_focus(dialog->choose))
+  if (first && gtk_widget_has_focus(dialog->head.choose))
     gtk_widget_child_focus(dialog->list, GTK_DIR_TAB_FORWARD);
 }
 
 /* ---- the folder ---- */
 
-static void folder_read(RecordsDialog *dialog, const char *folder)
+static void folder_read(void *data, const char *folder)
 {
+  RecordsDialog *dialog = data;
   char *fresh = g_strdup(folder);
   g_clear_pointer(&dialog->job, records_job_free);
   g_free(dialog->folder);
@@ -205,32 +206,9 @@ static void folder_read(RecordsDialog *dialog, const char *folder)
   while ((row = gtk_widget_get_first_child(dialog->list)) != NULL)
     gtk_list_box_remove(GTK_LIST_BOX(dialog->list), row);
   dialog->shown = 0;
-  gtk_label_set_text(GTK_LABEL(dialog->where), folder);
-  spoken_tooltip(dialog->where, folder);
+  folder_head_show(&dialog->head, folder);
   dialog->job = records_job_new(folder, job_changed, dialog);
   job_changed(dialog);
-}
-
-static void folder_chosen(GtkNativeDialog *native, int response, RecordsDialog *dialog)
-{
-  (void)native;
-  g_autofree char *path = file_choice_done(&dialog->chooser, response);
-  if (!path)
-    return;
-  preference_word_set(FOLDER_KEY, path);
-  folder_read(dialog, path);
-}
-
-static void folder_asked(GtkButton *button, RecordsDialog *dialog)
-{
-  (void)button;
-  GtkFileChooserNative *chooser =
-      file_choice_new(&dialog->chooser, GTK_WINDOW(dialog->window), _("Folder of the cases"),
-                      GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, _("Choose"));
-  if (!chooser)
-    return;
-  g_signal_connect(chooser, "response", G_CALLBACK(folder_chosen), dialog);
-  gtk_native_dialog_show(GTK_NATIVE_DIALOG(chooser));
 }
 
 static void stop_clicked(GtkButton *button, RecordsDialog *dialog)
@@ -258,25 +236,17 @@ static void row_activated(GtkListBox *list, GtkListBoxRow *activated, RecordsDia
 
 static GtkWidget *head_build(RecordsDialog *dialog)
 {
-  GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 12);
-  dialog->choose = dialog_button_new(_("Folder…"), "quiet", G_CALLBACK(folder_asked), dialog);
-  dialog->where = gtk_label_new(_("Choose the folder in which your cases lie."));
-  gtk_label_set_ellipsize(GTK_LABEL(dialog->where), PANGO_ELLIPSIZE_START);
-  gtk_label_set_xalign(GTK_LABEL(dialog->where), 0);
-  gtk_widget_set_hexpand(dialog->where, TRUE);
-  gtk_widget_add_css_class(dialog->where, "dim");
+  folder_head_build(&dialog->head, FOLDER_KEY, _("Folder of the cases"),
+                    _("Choose the folder in which your cases lie."), folder_read, dialog);
   dialog->bar = gtk_progress_bar_new();
   gtk_widget_set_valign(dialog->bar, GTK_ALIGN_CENTER);
   spoken_name(dialog->bar, _("files read"));
   dialog->stop = dialog_button_new(_("Stop"), "quiet", G_CALLBACK(stop_clicked), dialog);
-  gtk_box_append(GTK_BOX(row), dialog->choose);
-  gtk_box_append(GTK_BOX(row), dialog->where);
-  gtk_box_append(GTK_BOX(row), dialog->bar);
-  gtk_box_append(GTK_BOX(row), dialog->stop);
+  gtk_box_append(GTK_BOX(dialog->head.row), dialog->bar);
+  gtk_box_append(GTK_BOX(dialog->head.row), dialog->stop);
   gtk_widget_set_visible(dialog->bar, FALSE);
   gtk_widget_set_visible(dialog->stop, FALSE);
-  gtk_widget_add_css_class(row, "records-head");
-  return row;
+  return dialog->head.row;
 }
 
 static GtkWidget *titles_build(void)
@@ -355,7 +325,7 @@ void records_dialog_new(GtkWindow *parent, const char *folder)
   gtk_window_set_child(GTK_WINDOW(dialog->window), box);
   g_object_set_data_full(G_OBJECT(dialog->window), "dialog", dialog, (GDestroyNotify)dialog_free);
   gtk_window_present(GTK_WINDOW(dialog->window));
-  gtk_widget_grab_focus(dialog->choose);
+  gtk_widget_grab_focus(dialog->head.choose);
   if (chosen && *chosen)
     folder_read(dialog, chosen);
   else if (folder)

@@ -9,6 +9,7 @@
 #include "ui/review/lab_round.h"
 #include "ui/review/review_page.h"
 #include "ui/theme.h"
+#include "timing.h"
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -87,22 +88,9 @@ static void cache_fill(const char *folder)
 
 /* ---- scrolling ---- */
 
-static double thread_ms(void)
-{
-  struct timespec t;
-  clock_gettime(CLOCK_THREAD_CPUTIME_ID, &t);
-  return 1e3 * (double)t.tv_sec + 1e-6 * (double)t.tv_nsec;
-}
-
-static int by_size(const void *a, const void *b)
-{
-  double x = *(const double *)a, y = *(const double *)b;
-  return (x > y) - (x < y);
-}
-
 static void tell(const char *view, const char *what, double *value, guint n)
 {
-  qsort(value, n, sizeof *value, by_size);
+  qsort(value, n, sizeof *value, timing_order);
   printf("%-6s %-18s median %6.1f ms, 95 of 100 below %6.1f, largest %6.1f (%u)\n", view, what,
          value[n / 2], value[n * 95 / 100], value[n - 1], n);
 }

@@ -4,10 +4,19 @@
 #include <glib.h>
 #include "mechanics/solid.h"
 #include <stdlib.h>
+#include <time.h>
 
 static inline double milliseconds_since(gint64 start)
 {
   return (double)(g_get_monotonic_time() - start) / 1000;
+}
+
+/* Processor time of this thread. */
+static inline double thread_ms(void)
+{
+  struct timespec t;
+  clock_gettime(CLOCK_THREAD_CPUTIME_ID, &t);
+  return 1e3 * (double)t.tv_sec + 1e-6 * (double)t.tv_nsec;
 }
 
 static inline int timing_order(const void *a, const void *b)

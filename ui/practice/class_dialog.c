@@ -7,6 +7,7 @@
 #include "ui/dialog_window.h"
 #include "ui/drawing/paper_pdf.h"
 #include "ui/file_choice.h"
+#include "ui/folder_head.h"
 #include "ui/parts.h"
 #include "ui/preferences.h"
 #include "ui/spoken.h"
@@ -31,16 +32,16 @@ enum {
 
 typedef struct {
   SoffitPracticeDesk *desk; /* owned ref */
-  GtkWidget *window, *choose, *where, *list, *message, *pdf;
-  GtkFileChooserNative *chooser; /* owned while it is open */
-  GPtrArray *rows;               /* ClassRow, owned; NULL: no folder */
-  char *folder;                  /* owned */
+  GtkWidget *window, *list, *message, *pdf;
+  FolderHead head;
+  GPtrArray *rows; /* ClassRow, owned; NULL: no folder */
+  char *folder;    /* owned */
 } ClassDialog;
 
 static void dialog_free(ClassDialog *dialog)
 {
   g_object_unref(dialog->desk);
-  g_clear_object(&dialog->chooser);
+  folder_head_clear(&dialog->head);
   g_clear_pointer(&dialog->rows, g_ptr_array_unref);
   g_free(dialog->folder);
   g_free(dialog);
@@ -121,8 +122,9 @@ static GtkWidget *row_new(ClassDialog *dialog, const ClassRow *row)
   return line;
 }
 
-static void folder_read(ClassDialog *dialog, const char *folder)
+static void folder_read(void *data, const char *folder)
 {
+  ClassDialog *dialog = data;
   g_autoptr(GPtrArray) message = g_ptr_array_new_with_free_func(g_free);
   g_autoptr(GError) error = NULL;
   char *fresh = g_strdup(folder);
@@ -136,8 +138,7 @@ static void folder_read(ClassDialog *dialog, const char *folder)
   for (guint i = 0; dialog->rows && i < dialog->rows->len; i++)
     gtk_list_box_append(GTK_LIST_BOX(dialog->list), row_new(dialog, dialog->rows->pdata[i]));
   bool any = dialog->rows && dialog->rows->len > 0;
-  gtk_label_set_text(GTK_LABEL(dialog->where), folder);
-  spoken_tooltip(dialog->where, folder);
+  folder_head_show(&dialog->head, folder);
   gtk_widget_set_sensitive(dialog->pdf, any);
   g_ptr_array_add(message, NULL);
   g_autofree char *lines = g_strjoinv("\n", (char **)message->pdata);
@@ -150,34 +151,12 @@ static void folder_read(ClassDialog *dialog, const char *folder)
        error || *lines);
 }
 
-static void folder_chosen(GtkNativeDialog *native, int response, ClassDialog *dialog)
-{
-  (void)native;
-  g_autofree char *path = file_choice_done(&dialog->chooser, response);
-  if (!path)
-    return;
-  preference_word_set(FOLDER_KEY, path);
-  folder_read(dialog, path);
-}
-
-static void folder_asked(GtkButton *button, ClassDialog *dialog)
-{
-  (void)button;
-  GtkFileChooserNative *chooser =
-      file_choice_new(&dialog->chooser, GTK_WINDOW(dialog->window), _("Folder of the class"),
-                      GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, _("Choose"));
-  if (!chooser)
-    return;
-  g_signal_connect(chooser, "response", G_CALLBACK(folder_chosen), dialog);
-  gtk_native_dialog_show(GTK_NATIVE_DIALOG(chooser));
-}
-
 /* ---- paper ---- */
 
 static void pdf_chosen(GtkNativeDialog *native, int response, ClassDialog *dialog)
 {
   (void)native;
-  g_autofree char *path = file_choice_done(&dialog->chooser, response);
+  g_autofree char *path = file_choice_done(&dialog->head.chooser, response);
   if (!path || !dialog->rows)
     return;
   g_autoptr(GDateTime) now = g_date_time_new_now_local();
@@ -195,7 +174,7 @@ static void pdf_asked(GtkButton *button, ClassDialog *dialog)
 {
   (void)button;
   GtkFileChooserNative *chooser =
-      file_choice_new(&dialog->chooser, GTK_WINDOW(dialog->window), _("Class on paper"),
+      file_choice_new(&dialog->head.chooser, GTK_WINDOW(dialog->window), _("Class on paper"),
                       GTK_FILE_CHOOSER_ACTION_SAVE, _("Save"));
   if (!chooser)
     return;
@@ -209,17 +188,10 @@ static void pdf_asked(GtkButton *button, ClassDialog *dialog)
 
 static GtkWidget *head_build(ClassDialog *dialog)
 {
-  GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 12);
-  dialog->choose = dialog_button_new(_("Folder…"), "quiet", G_CALLBACK(folder_asked), dialog);
-  dialog->where = gtk_label_new(_("Choose the folder in which your trainees keep their progress."));
-  gtk_label_set_ellipsize(GTK_LABEL(dialog->where), PANGO_ELLIPSIZE_START);
-  gtk_label_set_xalign(GTK_LABEL(dialog->where), 0);
-  gtk_widget_set_hexpand(dialog->where, TRUE);
-  gtk_widget_add_css_class(dialog->where, "dim");
-  gtk_box_append(GTK_BOX(row), dialog->choose);
-  gtk_box_append(GTK_BOX(row), dialog->where);
-  gtk_widget_add_css_class(row, "records-head");
-  return row;
+  folder_head_build(&dialog->head, FOLDER_KEY, _("Folder of the class"),
+                    _("Choose the folder in which your trainees keep their progress."), folder_read,
+                    dialog);
+  return dialog->head.row;
 }
 
 static GtkWidget *titles_build(void)
@@ -279,7 +251,7 @@ void class_dialog_new(GtkWindow *parent, SoffitPracticeDesk *desk)
   gtk_window_set_child(GTK_WINDOW(dialog->window), box);
   g_object_set_data_full(G_OBJECT(dialog->window), "dialog", dialog, (GDestroyNotify)dialog_free);
   gtk_window_present(GTK_WINDOW(dialog->window));
-  gtk_widget_grab_focus(dialog->choose);
+  gtk_widget_grab_focus(dialog->head.choose);
   if (chosen && *chosen)
     folder_read(dialog, chosen);
 }
