@@ -76,8 +76,15 @@ static void waiting_is_told(void)
 {
   g_autoptr(LabRow) row = row_make("QB-02", VERDICT_CLOSE, 1.1, STANDING_WAITS);
   g_assert_true(row_waits(row));
+  g_autofree char *close = row_words_brief(row);
+  g_assert_cmpstr(close, ==, "close");
+  row->stops = 3;
+  g_autofree char *stops = row_words_brief(row);
+  g_assert_cmpstr(stops, ==, "close · 3 stop");
   row->standing = STANDING_REOPENED;
   g_assert_true(row_waits(row));
+  g_autofree char *again = row_words_brief(row);
+  g_assert_cmpstr(again, ==, "close · open again");
   row->standing = STANDING_PASSED;
   g_assert_false(row_waits(row));
   row->state = ROW_UNREADABLE; /* somebody must look at it */

@@ -87,8 +87,9 @@ static void draw_load(const SpanSheet *s)
       0, 0, 0);
   double width = text_width(s->cr, s->context, style, buf),
          gap = px(s->context, LOAD_HANDLE_RADIUS + 8);
-  bool right = g->handle.x + gap + width < s->width;
-  double x = right ? g->handle.x + gap : g->handle.x - gap - width;
+  bool right = g->handle.x + gap + width < s->width ||
+               g->handle.x - gap - width < 0; /* else cut by nobody */
+  double x = right ? fmin(g->handle.x + gap, s->width - width) : g->handle.x - gap - width;
   if (s->picture->handle && !s->picture->at_order) {
     ink_use(s->cr, s->context, COLOUR_RULE);
     ink_width(s->cr, s->context, 1);

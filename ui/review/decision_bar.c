@@ -63,10 +63,10 @@ static void remarks_show(Bar *self)
   guint before = e && !e->unread ? e->c.remark->len : 0;
   for (GtkWidget *child; (child = gtk_widget_get_first_child(self->remarks));)
     gtk_box_remove(GTK_BOX(self->remarks), child);
-  gtk_box_append(GTK_BOX(self->remarks),
-                 part_label(all->len ? _("Goes back with the case:")
-                                     : _("Closing words; N pins a remark to the drawing"),
-                            "note"));
+  GtkWidget *lead = part_label(
+      all->len ? _("Goes back with the case:") : _("Closing words; N pins a remark"), "note");
+  gtk_label_set_wrap(GTK_LABEL(lead), FALSE);
+  gtk_box_append(GTK_BOX(self->remarks), lead);
   for (guint i = 0; i < all->len; i++)
     gtk_box_append(GTK_BOX(self->remarks), remark_new_button(self, e, i, before));
 }

@@ -16,6 +16,7 @@ typedef struct {
   GtkWidget *standing, *record, *table, *lost, *waterfall, *history;
   const Assessment *told; /* owned ref: what the table says; NULL */
   size_t told_connector;
+  bool folded, told_folded;
   char told_history[65]; /* digest of the file whose history is shown; "" = none */
 } Column;
 
@@ -38,11 +39,25 @@ static GtkWidget *cell(Column *self, int column, int row, const char *text, cons
   return label;
 }
 
-/* "8.2 / 12"; what is needed is dim */
+/* "8.2 / 12", as it is spoken; what is needed */
 static char *with_need(double value, int decimals, double need)
 {
   g_autofree char *have = words_number(value, decimals), *wants = words_number(need, 1);
   return g_strdup_printf("%s / %s", have, wants);
+}
+
+/* Folded: what is needed stands below, as the words of the head do. */
+static void need_cell(Column *self, int column, int row, const char *both)
+{
+  if (!self->folded) {
+    cell(self, column, row, both, NULL);
+    return;
+  }
+  g_auto(GStrv) part = g_strsplit(both, " / ", 2);
+  g_autofree char *marked = g_strdup_printf("%s\n<small>%s</small>", part[0], part[1]);
+  GtkWidget *label = cell(self, column, row, "", NULL);
+  gtk_label_set_markup(GTK_LABEL(label), marked);
+  gtk_label_set_justify(GTK_LABEL(label), GTK_JUSTIFY_RIGHT);
 }
 
 static void neck_row(Column *self, const Evidence *e, size_t i, int row)
@@ -55,6 +70,7 @@ static void neck_row(Column *self, const Evidence *e, size_t i, int row)
                   *margin = words_number(k->margin.value, 2), *range = words_range(k->margin, 2);
   g_autofree char *both = g_strdup_printf("%s (%s)", margin, range);
   GtkWidget *button = gtk_button_new_with_label(k->name);
+  gtk_widget_set_halign(button, GTK_ALIGN_START); /* names stand in line, bold ones too */
   gtk_widget_add_css_class(button, "plain");
   gtk_widget_add_css_class(button, chosen ? "neck-chosen" : "neck");
   g_object_set_data(G_OBJECT(button), "neck", GSIZE_TO_POINTER(i));
@@ -63,11 +79,14 @@ static void neck_row(Column *self, const Evidence *e, size_t i, int row)
                       height, radius, both);
   spoken_name(button, spoken);
   gtk_grid_attach(GTK_GRID(self->table), button, 0, row, 1, 1);
-  cell(self, 1, row, area, NULL);
-  cell(self, 2, row, height, NULL);
-  cell(self, 3, row, radius, NULL);
+  gtk_widget_set_valign(button, self->folded ? GTK_ALIGN_START : GTK_ALIGN_FILL);
+  need_cell(self, 1, row, area);
+  need_cell(self, 2, row, height);
+  gtk_label_set_yalign(GTK_LABEL(cell(self, 3, row, radius, NULL)), self->folded ? 0 : 0.5f);
   GtkWidget *last = cell(self, 4, row, k->fault ? _(fault_text(k->fault)) : both, NULL);
-  g_autofree char *marked = g_strdup_printf("<b>%s</b> <small>%s</small>", margin, range);
+  g_autofree char *marked = g_strdup_printf(
+      self->folded ? "<b>%s</b>\n<small>%s</small>" : "<b>%s</b> <small>%s</small>", margin, range);
+  gtk_label_set_justify(GTK_LABEL(last), GTK_JUSTIFY_RIGHT);
   if (!k->fault)
     gtk_label_set_markup(GTK_LABEL(last), marked);
 }
@@ -84,6 +103,7 @@ static void told_set(Column *self, const Assessment *a)
     assessment_unref((Assessment *)self->told);
   self->told = a ? assessment_ref((Assessment *)a) : NULL;
   self->told_connector = review_desk_connector(self->desk);
+  self->told_folded = self->folded;
 }
 
 static void table_show(Column *self)
@@ -92,7 +112,8 @@ static void table_show(Column *self)
                                             N_("roof radius"), N_("margin")};
   const Evidence *e = with_answer(self);
   const Assessment *a = e ? e->a : NULL;
-  if (a == self->told && self->told_connector == review_desk_connector(self->desk))
+  if (a == self->told && self->told_connector == review_desk_connector(self->desk) &&
+      self->folded == self->told_folded)
     return;
   told_set(self, a);
   for (GtkWidget *child; (child = gtk_widget_get_first_child(self->table));)
@@ -259,6 +280,17 @@ static GtkWidget *grid_new(guint column_spacing, guint row_spacing)
   gtk_grid_set_column_spacing(GTK_GRID(grid), column_spacing);
   gtk_grid_set_row_spacing(GTK_GRID(grid), row_spacing);
   return grid;
+}
+
+void evidence_column_fold(GtkWidget *column, bool folded)
+{
+  Column *self = g_object_get_data(G_OBJECT(column), "soffit-evidence-column");
+  if (folded == self->folded)
+    return;
+  self->folded = folded;
+  (folded ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(column, "folded");
+  gtk_grid_set_column_spacing(GTK_GRID(self->table), folded ? 8 : 10);
+  table_show(self);
 }
 
 GtkWidget *evidence_column_new(SoffitReviewDesk *desk)

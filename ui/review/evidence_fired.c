@@ -99,7 +99,6 @@ GtkWidget *evidence_fired_new(SoffitReviewDesk *desk)
   gtk_flow_box_set_min_children_per_line(GTK_FLOW_BOX(self->rows), 1);
   gtk_flow_box_set_column_spacing(GTK_FLOW_BOX(self->rows), 16);
   gtk_flow_box_set_row_spacing(GTK_FLOW_BOX(self->rows), 4);
-  gtk_flow_box_set_homogeneous(GTK_FLOW_BOX(self->rows), TRUE);
   gtk_widget_set_valign(self->rows, GTK_ALIGN_START);
   gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
                                  GTK_POLICY_AUTOMATIC);

@@ -97,7 +97,8 @@ static void sheet_draw(SoffitEvidencePicture *self, const DrawContext *context)
   picture.at_order = true;
   picture.layers = LAYERS;
   picture.taken = &self->taken;
-  picture.view = connector_view_above(a, picture.connector, self->width, self->height, 40, context);
+  picture.view = connector_view_above(a, picture.connector, self->width, self->height,
+                                      fmin(40, 0.1 * self->height / context->scale), context);
   self->view = picture.view;
   if (self->comparing && evidence_picture_can_compare(self)) {
     places_init(&self->taken, (Box){0, 0, self->width, self->height});

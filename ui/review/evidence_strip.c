@@ -161,8 +161,8 @@ GtkWidget *evidence_strip_new(SoffitReviewDesk *desk)
 {
   Strip *self = g_new0(Strip, 1);
   self->desk = g_object_ref(desk);
-  GtkWidget *strip = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 0), *left = side_new(GTK_ALIGN_START),
-            *right = side_new(GTK_ALIGN_END), *head = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *strip = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 0), *left = side_new(GTK_ALIGN_FILL),
+            *right = side_new(GTK_ALIGN_FILL), *head = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
   self->number = part_label("", "case-number");
   self->span = cut(part_label("", "dim"), 1);
   self->facts = part_label("", "note");
@@ -190,6 +190,7 @@ GtkWidget *evidence_strip_new(SoffitReviewDesk *desk)
   gtk_box_append(GTK_BOX(left), self->facts);
   GtkWidget *title = part_label(_("Evidence at a glance"), "title");
   gtk_label_set_xalign(GTK_LABEL(title), 1);
+  gtk_label_set_wrap(GTK_LABEL(title), FALSE);
   gtk_box_append(GTK_BOX(right), title);
   gtk_box_append(GTK_BOX(right), self->glance);
   gtk_box_append(GTK_BOX(right), self->list);

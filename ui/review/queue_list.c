@@ -5,10 +5,14 @@
 #include "ui/spoken.h"
 #include "ui/words.h"
 
-static void row_setup(GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+#define FOLDED "folded"
+
+static void row_setup(GtkSignalListItemFactory *factory, GtkListItem *item, gpointer scroller)
 {
-  (void)factory, (void)data;
-  gtk_list_item_set_child(item, queue_row_new());
+  (void)factory;
+  GtkWidget *row = queue_row_new();
+  queue_row_fold(SOFFIT_QUEUE_ROW(row), gtk_widget_has_css_class(scroller, FOLDED));
+  gtk_list_item_set_child(item, row);
 }
 
 static void row_bind(GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
@@ -36,11 +40,25 @@ void queue_list_set_model(GtkWidget *list, GtkSelectionModel *model)
   gtk_list_view_set_model(GTK_LIST_VIEW(view), model);
 }
 
+void queue_list_fold(GtkWidget *list, bool folded)
+{
+  if (folded == gtk_widget_has_css_class(list, FOLDED))
+    return;
+  (folded ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(list, FOLDED);
+  GtkWidget *view = gtk_scrolled_window_get_child(GTK_SCROLLED_WINDOW(list));
+  for (GtkWidget *place = gtk_widget_get_first_child(view); place;
+       place = gtk_widget_get_next_sibling(place)) {
+    GtkWidget *row = gtk_widget_get_first_child(place);
+    if (SOFFIT_IS_QUEUE_ROW(row))
+      queue_row_fold(SOFFIT_QUEUE_ROW(row), folded);
+  }
+}
+
 GtkWidget *queue_list_new(void)
 {
   GtkListItemFactory *factory = gtk_signal_list_item_factory_new();
   GtkWidget *view = gtk_list_view_new(NULL, factory), *scroller = gtk_scrolled_window_new();
-  g_signal_connect(factory, "setup", G_CALLBACK(row_setup), NULL);
+  g_signal_connect(factory, "setup", G_CALLBACK(row_setup), scroller);
   g_signal_connect(factory, "bind", G_CALLBACK(row_bind), NULL);
   g_signal_connect(factory, "unbind", G_CALLBACK(row_unbind), NULL);
   g_signal_connect(view, "activate", G_CALLBACK(row_activated), NULL);

@@ -4,5 +4,7 @@
 #include <gtk/gtk.h>
 
 GtkWidget *queue_list_new(void); /* a GtkScrolledWindow around the GtkListView */
+/* Rows that find room in less width; see queue_row_fold(). */
+void queue_list_fold(GtkWidget *list, bool folded);
 /* Of SoffitLabItem; NULL: rests, while the table is shown. */
 void queue_list_set_model(GtkWidget *list, GtkSelectionModel *model);

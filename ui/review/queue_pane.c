@@ -8,14 +8,15 @@
 #include "ui/sign.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
+#include "ui/wrap_row.h"
 
 #define PREFERENCE "review-as-table"
 #define LOOKED_AT 24 /* rows around the one at hand that are assessed first */
 
 typedef struct {
   SoffitReviewDesk *desk; /* owned ref */
-  GtkWidget *search, *chip[QUEUE_FACETS], *count[QUEUE_FACETS], *waiting, *order, *head, *columns,
-      *other, *list, *table, *empty, *stack, *foot;
+  GtkWidget *search, *chip[QUEUE_FACETS], *count[QUEUE_FACETS], *waiting, *order, *columns, *other,
+      *list, *table, *empty, *stack, *foot;
   GtkSingleSelection *selection; /* owned ref */
   bool showing, as_table;
   bool focus;   /* wanted for the row of the case at hand */
@@ -213,8 +214,6 @@ static void view_choose(QueuePane *self, bool as_table)
   self->as_table = as_table;
   queue_list_set_model(self->list, as_table ? NULL : model);
   queue_table_set_model(SOFFIT_QUEUE_TABLE(self->table), as_table ? model : NULL);
-  gtk_orientable_set_orientation(GTK_ORIENTABLE(self->head),
-                                 as_table ? GTK_ORIENTATION_HORIZONTAL : GTK_ORIENTATION_VERTICAL);
   gtk_widget_set_visible(self->columns, as_table);
   gtk_button_set_label(GTK_BUTTON(self->other), as_table ? _("Rows") : _("Table"));
   spoken_tooltip(self->other,
@@ -242,6 +241,11 @@ int queue_pane_table_width(GtkWidget *pane, bool folded)
 {
   queue_table_fold(SOFFIT_QUEUE_TABLE(pane_of(pane)->table), folded);
   return queue_table_width(SOFFIT_QUEUE_TABLE(pane_of(pane)->table));
+}
+
+void queue_pane_fold(GtkWidget *pane, bool folded)
+{
+  queue_list_fold(pane_of(pane)->list, folded);
 }
 
 void queue_pane_sort(GtkWidget *pane, guint column)
@@ -292,23 +296,17 @@ static GtkWidget *chip_build(QueuePane *self, QueueFacet facet)
   return chip;
 }
 
-static GtkWidget *chips_build(QueuePane *self)
+static void chips_build(QueuePane *self, SoffitWrapRow *row)
 {
-  GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 4);
-  for (QueueFacet facet = QUEUE_ALL; facet < QUEUE_FACETS; facet++) {
-    self->chip[facet] = chip_build(self, facet);
-    if (facet != QUEUE_UNREADABLE)
-      gtk_box_append(GTK_BOX(row), self->chip[facet]);
-  }
+  for (QueueFacet facet = QUEUE_ALL; facet < QUEUE_FACETS; facet++)
+    wrap_row_append(row, self->chip[facet] = chip_build(self, facet));
   gtk_toggle_button_set_active(GTK_TOGGLE_BUTTON(self->chip[QUEUE_ALL]), TRUE);
   for (QueueFacet facet = QUEUE_ALL; facet < QUEUE_FACETS; facet++)
     g_signal_connect(self->chip[facet], "toggled", G_CALLBACK(chip_toggled), self);
-  return row;
 }
 
-static GtkWidget *order_build(QueuePane *self)
+static void order_build(QueuePane *self, SoffitWrapRow *row)
 {
-  GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6);
   const char *name[QUEUE_ORDERS + 1] = {NULL};
   for (QueueOrder order = ORDER_WORST; order < QUEUE_ORDERS; order++)
     name[order] = _(queue_order_name(order));
@@ -321,10 +319,8 @@ static GtkWidget *order_build(QueuePane *self)
   gtk_widget_set_halign(self->order, GTK_ALIGN_END);
   g_signal_connect_swapped(self->waiting, "toggled", G_CALLBACK(view_take), self);
   g_signal_connect_swapped(self->order, "notify::selected", G_CALLBACK(view_take), self);
-  gtk_box_append(GTK_BOX(row), self->waiting);
-  gtk_box_append(GTK_BOX(row), self->chip[QUEUE_UNREADABLE]);
-  gtk_box_append(GTK_BOX(row), self->order);
-  return row;
+  wrap_row_append(row, self->waiting);
+  wrap_row_append(row, self->order);
 }
 
 /* Enter among the words: to the list that they left. */
@@ -337,8 +333,7 @@ static void list_enter(QueuePane *self)
 static GtkWidget *head_build(QueuePane *self)
 {
   GtkWidget *head = gtk_box_new(GTK_ORIENTATION_VERTICAL, 8),
-            *top = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6);
-  self->head = gtk_box_new(GTK_ORIENTATION_VERTICAL, 8);
+            *top = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6), *below = wrap_row_new(4, 8);
   self->search = gtk_search_entry_new();
   g_object_set(self->search, "placeholder-text", _("Words: TR rework 3Y"), NULL);
   gtk_widget_set_hexpand(self->search, TRUE);
@@ -353,10 +348,10 @@ static GtkWidget *head_build(QueuePane *self)
   gtk_box_append(GTK_BOX(top), queue_filters_new(self->desk));
   gtk_box_append(GTK_BOX(top), self->columns);
   gtk_box_append(GTK_BOX(top), self->other);
-  gtk_box_append(GTK_BOX(self->head), chips_build(self));
-  gtk_box_append(GTK_BOX(self->head), order_build(self));
+  chips_build(self, SOFFIT_WRAP_ROW(below));
+  order_build(self, SOFFIT_WRAP_ROW(below));
   gtk_box_append(GTK_BOX(head), top);
-  gtk_box_append(GTK_BOX(head), self->head);
+  gtk_box_append(GTK_BOX(head), below);
   gtk_widget_add_css_class(head, "queue-head");
   return head;
 }
@@ -368,19 +363,20 @@ static GtkWidget *foot_build(QueuePane *self)
   } button[] = {{N_("Figures…"), "review.figures"},
                 {N_("Limits…"), "review.limits"},
                 {N_("Folder…"), "win.open-lab"}};
-  GtkWidget *foot = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *foot = wrap_row_new(6, 4), *buttons = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6);
   self->foot = part_label("", "note");
   gtk_label_set_lines(GTK_LABEL(self->foot), 3);
   gtk_label_set_ellipsize(GTK_LABEL(self->foot), PANGO_ELLIPSIZE_END);
   gtk_widget_set_hexpand(self->foot, TRUE);
-  gtk_box_append(GTK_BOX(foot), self->foot);
+  wrap_row_append(SOFFIT_WRAP_ROW(foot), self->foot);
   for (size_t i = 0; i < G_N_ELEMENTS(button); i++) {
     GtkWidget *one = gtk_button_new_with_label(_(button[i].text));
     gtk_actionable_set_action_name(GTK_ACTIONABLE(one), button[i].action);
     gtk_widget_add_css_class(one, "small");
     gtk_widget_set_valign(one, GTK_ALIGN_CENTER);
-    gtk_box_append(GTK_BOX(foot), one);
+    gtk_box_append(GTK_BOX(buttons), one);
   }
+  wrap_row_append(SOFFIT_WRAP_ROW(foot), buttons);
   gtk_widget_add_css_class(foot, "queue-foot");
   return foot;
 }

@@ -8,12 +8,14 @@
 
 #define SIGN_PX 26
 #define SIGN_COLUMN 62
+#define SIGN_COLUMN_FOLDED 34
 
 struct _SoffitQueueRow {
   GtkBox parent;
   SoffitLabItem *item; /* owned ref; NULL */
   gulong changed;      /* handler of it */
-  GtkWidget *sign, *word, *number, *span, *hand, *reason, *counts;
+  GtkWidget *left, *sign, *word, *top, *bottom, *number, *span, *hand, *reason, *counts;
+  bool folded;
 };
 
 G_DEFINE_FINAL_TYPE(SoffitQueueRow, queue_row, GTK_TYPE_BOX)
@@ -40,10 +42,10 @@ static void row_show(SoffitQueueRow *self)
   text_show(self->span, row_words_span(row));
   text_show(self->hand, row_words_hand(row, now));
   text_show(self->reason, row_words_reason(row));
-  text_show(self->counts, row_words_counts(row));
+  text_show(self->counts, self->folded ? row_words_brief(row) : row_words_counts(row));
   class_when(self->reason, "wrong", *row->trouble != '\0');
   class_when(self->word, "wrong", row->state == ROW_UNREADABLE);
-  gtk_widget_set_tooltip_text(self->reason, *row->trouble ? row->trouble : NULL);
+  gtk_widget_set_tooltip_text(self->reason, gtk_label_get_text(GTK_LABEL(self->reason)));
   g_autofree char *sentence = row_words_sentence(row, now);
   GtkWidget *place = gtk_widget_get_parent(GTK_WIDGET(self)); /* what the list focuses */
   spoken_name(place ? place : GTK_WIDGET(self), sentence);
@@ -108,11 +110,35 @@ static int words_widest(GtkWidget *label)
   return widest;
 }
 
+static void hand_move(SoffitQueueRow *self, GtkWidget *from, GtkWidget *to)
+{
+  g_object_ref(self->hand);
+  gtk_box_remove(GTK_BOX(from), self->hand);
+  gtk_box_append(GTK_BOX(to), self->hand);
+  g_object_unref(self->hand);
+}
+
+void queue_row_fold(SoffitQueueRow *self, bool folded)
+{
+  if (folded == self->folded)
+    return;
+  self->folded = folded;
+  gtk_widget_set_visible(self->word, !folded);
+  gtk_widget_set_size_request(self->left, folded ? SIGN_COLUMN_FOLDED : words_widest(self->word),
+                              -1);
+  class_when(self->reason, "note", folded);
+  class_when(self->counts, "dim", !folded);
+  hand_move(self, folded ? self->top : self->bottom, folded ? self->bottom : self->top);
+  if (self->item)
+    row_show(self);
+}
+
 static void queue_row_init(SoffitQueueRow *self)
 {
-  GtkWidget *left = gtk_box_new(GTK_ORIENTATION_VERTICAL, 2),
-            *lines = gtk_box_new(GTK_ORIENTATION_VERTICAL, 1),
-            *top = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *lines = gtk_box_new(GTK_ORIENTATION_VERTICAL, 1);
+  self->left = gtk_box_new(GTK_ORIENTATION_VERTICAL, 2);
+  self->top = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6);
+  self->bottom = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6);
   self->sign = sign_new(SIGN_PX);
   self->word = label_new("note", 0.5f);
   self->number = label_new("title", 0);
@@ -127,20 +153,21 @@ static void queue_row_init(SoffitQueueRow *self)
   label_cut(self->counts);
   gtk_label_set_ellipsize(GTK_LABEL(self->word), PANGO_ELLIPSIZE_END);
   gtk_widget_set_halign(self->sign, GTK_ALIGN_CENTER);
-  gtk_widget_set_size_request(left, words_widest(self->word), -1);
-  gtk_widget_set_valign(left, GTK_ALIGN_CENTER);
+  gtk_widget_set_size_request(self->left, words_widest(self->word), -1);
+  gtk_widget_set_valign(self->left, GTK_ALIGN_CENTER);
   gtk_widget_set_valign(lines, GTK_ALIGN_CENTER);
   gtk_widget_set_hexpand(lines, TRUE);
-  gtk_box_append(GTK_BOX(left), self->sign);
-  gtk_box_append(GTK_BOX(left), self->word);
-  gtk_box_append(GTK_BOX(top), self->number);
-  gtk_box_append(GTK_BOX(top), self->span);
-  gtk_box_append(GTK_BOX(top), self->hand);
-  gtk_box_append(GTK_BOX(lines), top);
+  gtk_box_append(GTK_BOX(self->left), self->sign);
+  gtk_box_append(GTK_BOX(self->left), self->word);
+  gtk_box_append(GTK_BOX(self->top), self->number);
+  gtk_box_append(GTK_BOX(self->top), self->span);
+  gtk_box_append(GTK_BOX(self->top), self->hand);
+  gtk_box_append(GTK_BOX(lines), self->top);
   gtk_box_append(GTK_BOX(lines), self->reason);
-  gtk_box_append(GTK_BOX(lines), self->counts);
+  gtk_box_append(GTK_BOX(self->bottom), self->counts);
+  gtk_box_append(GTK_BOX(lines), self->bottom);
   gtk_box_set_spacing(GTK_BOX(self), 8);
-  gtk_box_append(GTK_BOX(self), left);
+  gtk_box_append(GTK_BOX(self), self->left);
   gtk_box_append(GTK_BOX(self), lines);
   gtk_widget_add_css_class(GTK_WIDGET(self), "queue-row");
 }

@@ -7,6 +7,9 @@
 #define SOFFIT_TYPE_QUEUE_ROW (queue_row_get_type())
 G_DECLARE_FINAL_TYPE(SoffitQueueRow, queue_row, SOFFIT, QUEUE_ROW, GtkBox)
 GtkWidget *queue_row_new(void);
+/* In less width: the word of the verdict stands in the last line, with the least of counts and the
+ * last hand. */
+void queue_row_fold(SoffitQueueRow *row, bool folded);
 /* Follows the item until another one, or NULL.  The row of the list above is named by its sentence.
  */
 SoffitLabItem *queue_row_item(SoffitQueueRow *row); /* borrowed; NULL */

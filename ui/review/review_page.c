@@ -16,7 +16,7 @@
 #define FOLD_WIDTH 1240
 #define FOLD_HEIGHT 732
 #define QUEUE_OPEN 392
-#define QUEUE_FOLDED 316
+#define QUEUE_FOLDED 312
 #define COLUMN_OPEN 400
 #define COLUMN_FOLDED 340
 #define STRIP_OPEN 176
@@ -71,6 +71,14 @@ static int tallest(GtkWidget *widget, int width, double px)
   return MAX((int)px, least);
 }
 
+/* As high as all its words want it, up to most. */
+static int words_tall(GtkWidget *widget, int width, double px, double most)
+{
+  int natural;
+  gtk_widget_measure(widget, GTK_ORIENTATION_VERTICAL, width, NULL, &natural, NULL, NULL);
+  return tallest(widget, width, MAX(px, MIN(natural, most)));
+}
+
 /* The table takes what its columns need, or all where the evidence would not find room. */
 static int queue_width(SoffitReviewPage *self, int width, double scale)
 {
@@ -102,6 +110,8 @@ static void review_page_size_allocate(GtkWidget *widget, int width, int height, 
     part_place(self->empty, 0, 0, width, height);
     return;
   }
+  queue_pane_fold(self->queue, narrow);
+  evidence_column_fold(self->column, narrow);
   int queue = queue_width(self, width, scale),
       column = widest(self->column, scale * (narrow  ? COLUMN_FOLDED
                                              : large ? COLUMN_OPEN * 1.3
@@ -113,10 +123,11 @@ static void review_page_size_allocate(GtkWidget *widget, int width, int height, 
     return;
   }
   int bar = tallest(self->bar, rest, scale * BAR),
-      strip = tallest(self->strip, rest,
-                      scale * (low                             ? STRIP_FOLDED
-                               : height / scale > LARGE_HEIGHT ? STRIP_LARGE
-                                                               : STRIP_OPEN)),
+      strip = words_tall(self->strip, rest,
+                         scale * (low                             ? STRIP_FOLDED
+                                  : height / scale > LARGE_HEIGHT ? STRIP_LARGE
+                                                                  : STRIP_OPEN),
+                         scale * STRIP_LARGE),
       fired = (int)(scale * (low                             ? FIRED_FOLDED
                              : height / scale > LARGE_HEIGHT ? 1.5 * FIRED_OPEN
                                                              : FIRED_OPEN));

@@ -7,7 +7,8 @@
 
 /* Chips, search, order, the list, and the lab below it. */
 GtkWidget *queue_pane_new(SoffitReviewDesk *desk);
-GtkWidget *queue_pane_list(GtkWidget *pane); /* rows that are shown: take the keys */
+GtkWidget *queue_pane_list(GtkWidget *pane);        /* rows that are shown: take the keys */
+void queue_pane_fold(GtkWidget *pane, bool folded); /* narrower rows */
 /* As a table instead of rows of two lines; a preference. */
 bool queue_pane_as_table(GtkWidget *pane);
 void queue_pane_set_as_table(GtkWidget *pane, bool as_table);
@@ -32,6 +33,8 @@ GtkWidget *evidence_photos_new(SoffitReviewDesk *desk);
 GtkWidget *evidence_remarks_new(SoffitReviewDesk *desk);
 /* Standing, what changed, remarks, necks, waterfall, photos, history. */
 GtkWidget *evidence_column_new(SoffitReviewDesk *desk);
+/* The necks in narrower columns: what is needed below what is there. */
+void evidence_column_fold(GtkWidget *column, bool folded);
 /* Remarks, closing words, the decisions. */
 GtkWidget *decision_bar_new(SoffitReviewDesk *desk);
 /* As if its button was pressed: asks for the words that it lacks. */

@@ -54,6 +54,12 @@ char *row_words_reason(const LabRow *row)
   return g_strdup(row->title);
 }
 
+static const char *const standing_told[] = {[STANDING_DRAWN] = N_("not sent"),
+                                            [STANDING_PASSED] = N_("passed"),
+                                            [STANDING_RETURNED] = N_("returned"),
+                                            [STANDING_REOPENED] =
+                                                N_("reopened: changed since the decision")};
+
 char *row_words_counts(const LabRow *row)
 {
   if (row->state != ROW_READY)
@@ -66,14 +72,21 @@ char *row_words_counts(const LabRow *row)
                              _(severity_name((Severity)i)));
   if (!all->len)
     g_string_append(all, _("no rule fired"));
-  static const char *const standing[] = {[STANDING_DRAWN] = N_("not sent"),
-                                         [STANDING_PASSED] = N_("passed"),
-                                         [STANDING_RETURNED] = N_("returned"),
-                                         [STANDING_REOPENED] =
-                                             N_("reopened: changed since the decision")};
   if (row->standing != STANDING_WAITS)
-    g_string_append_printf(all, " · %s", _(standing[row->standing]));
+    g_string_append_printf(all, " · %s", _(standing_told[row->standing]));
   return g_string_free(g_steal_pointer(&all), FALSE);
+}
+
+char *row_words_brief(const LabRow *row)
+{
+  const char *verdict = row_words_verdict(row);
+  if (row->state != ROW_READY)
+    return g_strdup(verdict);
+  if (row->standing != STANDING_WAITS)
+    return g_strdup_printf("%s · %s", verdict, _(standing_name(row->standing)));
+  if (!row->stops)
+    return g_strdup(verdict);
+  return g_strdup_printf("%s · %u %s", verdict, row->stops, _(severity_name(SEVERITY_STOP)));
 }
 
 char *row_words_hand(const LabRow *row, gint64 now_us)

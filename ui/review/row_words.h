@@ -10,6 +10,8 @@ char *row_words_case(const LabRow *row);   /* "QB-02"; the file name when it has
 char *row_words_span(const LabRow *row);   /* "4 units, 34-37" */
 char *row_words_reason(const LabRow *row); /* trouble, else headline, else how far it is */
 char *row_words_counts(const LabRow *row); /* "9 stop · 3 look", "no rule fired" */
+/* Verdict and stops, or the standing of what does not wait: "rework · 9 stop", "holds · passed" */
+char *row_words_brief(const LabRow *row);
 /* "TR · 40 min", by the clock now_us; "" when nothing is known. */
 char *row_words_hand(const LabRow *row, gint64 now_us);
 const char *row_words_verdict(const LabRow *row); /* borrowed: "rework", "unreadable", "…" */
