@@ -3,7 +3,7 @@
 #include "assess_bars.h"
 #include "assess_break.h"
 #include "cli.h"
-#include "json_line.h"
+#include "json_print.h"
 #include "strength/bars_answer.h"
 #include "ui/words.h"
 #include <math.h>

@@ -3,7 +3,7 @@
 #include "assess_best.h"
 #include "casefile/case_xml.h"
 #include "cli.h"
-#include "json_line.h"
+#include "json_print.h"
 #include "ui/words.h"
 #include <stdio.h>
 

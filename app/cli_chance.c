@@ -1,7 +1,7 @@
 /* cli_chance.c - chance, scratch and their drivers of one connector as JSON and as lines.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli_chance.h"
-#include "json_line.h"
+#include "json_print.h"
 #include "ui/words.h"
 #include <stdio.h>
 

@@ -8,7 +8,7 @@
 #include "case_answer.h"
 #include "cli.h"
 #include "connector_csv.h"
-#include "json_line.h"
+#include "json_print.h"
 #include "path_list.h"
 #include "ui/words.h"
 #include <signal.h>

@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "casefile/bars_cells.h"
 #include "cli.h"
-#include "json_line.h"
+#include "json_print.h"
 #include "lab/lab_sample.h"
 #include "ui/figures_words.h"
 #include "ui/words.h"

@@ -1,7 +1,6 @@
 /* cli_lab.c - soffit-cli lab: the cases of a folder, worst first.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli.h"
-#include "json_line.h"
 #include "lab/lab_cache.h"
 #include "lab/lab_list.h"
 #include "lab/lab_pool.h"
@@ -57,19 +56,6 @@ static void rows_make(const Lab *lab, const LabList *list, bool fresh, Rows *row
   lab_cache_save(cache, packed, NULL); /* without it the next time takes as long */
 }
 
-static void row_json(const LabRow *row)
-{
-  GString *line = json_begin();
-  for (size_t k = 0; k < lab_columns; k++) {
-    g_autofree char *text = lab_cell_text(row, k);
-    if (lab_column[k].number)
-      json_number(line, lab_column[k].id, lab_cell_number(row, k));
-    else
-      json_text(line, lab_column[k].id, text);
-  }
-  json_end_print(line);
-}
-
 static void row_print(const LabRow *row)
 {
   char span[TEXT_ROOM], reason[TEXT_ROOM] = "";
@@ -110,11 +96,17 @@ static void rows_tell(const GPtrArray *rows, bool json, bool csv)
     fwrite(table->str, 1, table->len, stdout);
     return;
   }
-  for (guint i = 0; i < rows->len; i++)
+  size_t *all = g_new(size_t, lab_columns);
+  lab_columns_all(all);
+  for (guint i = 0; i < rows->len; i++) {
+    g_autoptr(GString) line = g_string_new(NULL);
     if (json)
-      row_json(rows->pdata[i]);
+      lab_row_to_json(line, rows->pdata[i], all, lab_columns);
     else
       row_print(rows->pdata[i]);
+    fputs(line->str, stdout);
+  }
+  g_free(all);
 }
 
 int cli_lab(int argc, char **argv)

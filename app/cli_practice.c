@@ -5,7 +5,7 @@
 #include "casefile/case_xml.h"
 #include "casefile/svg_xml.h"
 #include "cli.h"
-#include "json_line.h"
+#include "json_print.h"
 #include "practice/class_folder.h"
 #include "practice/criterion.h"
 #include "practice/exercise_set.h"

@@ -3,7 +3,7 @@
  *
  * Files: *.tsv of tests/core/proof.h, one a test program, a heading and then one row a check. */
 #include "cli.h"
-#include "json_line.h"
+#include "json_print.h"
 #include "ui/words.h"
 #include <math.h>
 #include <stdio.h>

@@ -3,7 +3,7 @@
 #include "casefile/case_xml.h"
 #include "cli.h"
 #include "csv_line.h"
-#include "json_line.h"
+#include "json_print.h"
 #include "record/decision.h"
 #include "record/digest.h"
 #include "ui/words.h"

@@ -3,7 +3,7 @@
 #include "assess_records.h"
 #include "casefile/folder_files.h"
 #include "cli.h"
-#include "json_line.h"
+#include "json_print.h"
 #include "ui/words.h"
 #include <math.h>
 #include <stdio.h>

@@ -3,7 +3,7 @@
 #include "case_answer.h"
 #include "cli.h"
 #include "day_table.h"
-#include "json_line.h"
+#include "json_print.h"
 #include "report_json.h"
 #include "ui/drawing/paper_pdf.h"
 #include "ui/words.h"

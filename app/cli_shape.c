@@ -3,7 +3,7 @@
 #include "base/tolerance.h"
 #include "casefile/svg_xml.h"
 #include "cli.h"
-#include "json_line.h"
+#include "json_print.h"
 #include "mechanics/plane.h"
 #include "mechanics/section.h"
 #include "mechanics/solid.h"

@@ -4,7 +4,7 @@
 #include "casefile/stl_file.h"
 #include "casefile/svg_xml.h"
 #include "cli.h"
-#include "json_line.h"
+#include "json_print.h"
 #include "mesh/trace.h"
 #include "ui/words.h"
 #include <math.h>

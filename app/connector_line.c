@@ -3,7 +3,7 @@
 #include "connector_line.h"
 #include "casefile/load_case.h"
 #include "cli_chance.h"
-#include "json_line.h"
+#include "json_print.h"
 #include <math.h>
 
 #define TEXT_ROOM 400

@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "day_table.h"
 #include "csv_line.h"
-#include "json_line.h"
+#include "json_print.h"
 #include <math.h>
 
 /* Where the cells go. */

@@ -67,6 +67,7 @@ static const struct {
     {NULL, N_("Review")},
     {N_("J, K; Ctrl+F"), N_("the next case, the one before; show cases with words")},
     {N_("T; 1 to 9, 0"), N_("table or rows; order of the table by a column, and turned round")},
+    {N_("E"), N_("save the table to a file: CSV or JSON, as it is shown")},
     {N_("R, P, W"), N_("return, pass, leave waiting; Ctrl+Enter where words are asked for")},
     {N_("N, arrows, Enter"), N_("pin a remark: to the drawing, along the line, its words")},
     {NULL, N_("Practice")},

@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "report_json.h"
 #include "csv_line.h"
-#include "json_line.h"
+#include "json_print.h"
 #include "record/decision.h"
 #include "record/digest.h"
 #include <math.h>

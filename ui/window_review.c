@@ -1,5 +1,6 @@
 /* window_review.c - the Review workspace in the window: its folder, its title, a case out of it.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "casefile/save.h"
 #include "ui/file_choice.h"
 #include "ui/review/review_page.h"
 #include "ui/window_private.h"
@@ -62,6 +63,68 @@ static void action_open_lab(GtkWidget *widget, const char *name, GVariant *param
   gtk_native_dialog_show(GTK_NATIVE_DIALOG(chooser));
 }
 
+/* ---- the table in a file ---- */
+
+static const char *const table_suffix[] = {"csv", "json", NULL};
+
+static void table_write(SoffitWindow *self, const char *path)
+{
+  g_autoptr(GError) error = NULL;
+  GString *text = review_page_table(review_of(self), export_form(path));
+  if (!text) /* the rows came back meanwhile */
+    return;
+  guint rows =
+      g_list_model_get_n_items(G_LIST_MODEL(review_desk_queue(review_page_desk(review_of(self)))));
+  g_autofree char *name = g_filename_display_name(path),
+                  *done = g_strdup_printf(
+                      words_plural("✓ %u case saved in %s.", "✓ %u cases saved in %s.", rows), rows,
+                      name);
+  if (file_save(path, text->str, text->len, &error))
+    message_bar_ask(SOFFIT_MESSAGE_BAR(self->message), done, NULL, 0, NULL, NULL);
+  else
+    window_error(self, error->message);
+  g_string_free(text, TRUE);
+}
+
+static void table_chosen(GtkNativeDialog *dialog, int response, SoffitWindow *self)
+{
+  (void)dialog;
+  g_autofree char *path = file_choice_done(&self->chooser, response);
+  g_autofree char *base = path ? g_path_get_basename(path) : NULL,
+                  *named = base && !strchr(base, '.') ? g_strconcat(path, ".csv", NULL) : NULL;
+  if (named && g_file_test(named, G_FILE_TEST_EXISTS)) { /* the dialog asked about another name */
+    g_autofree char *name = g_filename_display_name(named),
+                    *text = g_strdup_printf(_("%s is there already: choose its whole name to write "
+                                              "over it, or another one."),
+                                            name);
+    window_error(self, text);
+  } else if (path)
+    table_write(self, named ? named : path);
+}
+
+static void action_keep_table(GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  (void)name, (void)parameter;
+  SoffitWindow *self = SOFFIT_WINDOW(widget);
+  GString *text =
+      self->page[WORKSPACE_REVIEW] ? review_page_table(review_of(self), EXPORT_CSV) : NULL;
+  if (!text)
+    return;
+  g_string_free(text, TRUE);
+  GtkFileChooserNative *chooser =
+      file_choice_new(&self->chooser, GTK_WINDOW(self), _("Save the table as .csv or .json"),
+                      GTK_FILE_CHOOSER_ACTION_SAVE, _("Save"));
+  if (chooser == NULL)
+    return;
+  file_choice_filter(chooser, _("Tables (CSV, JSON)"), table_suffix);
+  g_autofree char *lab =
+      g_path_get_basename(lab_desk_folder(review_desk_lab(review_page_desk(review_of(self)))));
+  g_autofree char *file = g_strconcat(lab, ".csv", NULL);
+  gtk_file_chooser_set_current_name(GTK_FILE_CHOOSER(chooser), file);
+  g_signal_connect(chooser, "response", G_CALLBACK(table_chosen), self);
+  gtk_native_dialog_show(GTK_NATIVE_DIALOG(chooser));
+}
+
 /* The case that is looked at, into the drawing. */
 static void action_open_reviewed(GtkWidget *widget, const char *name, GVariant *parameter)
 {
@@ -91,6 +154,7 @@ static void action_send(GtkWidget *widget, const char *name, GVariant *parameter
 void window_review_actions(GtkWidgetClass *widget_class)
 {
   gtk_widget_class_install_action(widget_class, "win.open-lab", NULL, action_open_lab);
+  gtk_widget_class_install_action(widget_class, "win.keep-table", NULL, action_keep_table);
   gtk_widget_class_install_action(widget_class, "win.send", NULL, action_send);
   gtk_widget_class_install_action(widget_class, "win.open-reviewed", NULL, action_open_reviewed);
 }

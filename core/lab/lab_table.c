@@ -2,6 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "lab/lab_table.h"
 #include "casefile/bars_cells.h"
+#include "casefile/json_line.h"
+#include <string.h>
 
 typedef enum {
   FILE_NAME,
@@ -225,18 +227,53 @@ char *lab_cell_text(const LabRow *row, size_t column)
   }
 }
 
-GString *lab_rows_to_csv(const GPtrArray *rows)
+size_t lab_column_find(const char *id)
+{
+  size_t k = 0;
+  while (k < lab_columns && strcmp(lab_column[k].id, id) != 0)
+    k++;
+  return k;
+}
+
+void lab_columns_all(size_t column[])
+{
+  for (size_t k = 0; k < lab_columns; k++)
+    column[k] = k;
+}
+
+GString *lab_cells_to_csv(const GPtrArray *rows, const size_t column[], size_t n)
 {
   GString *out = g_string_new(NULL);
-  for (size_t k = 0; k < lab_columns; k++)
-    bars_cell_write(out, lab_column[k].id, k ? ',' : 0);
+  for (size_t k = 0; k < n; k++)
+    bars_cell_write(out, lab_column[column[k]].id, k ? ',' : 0);
   g_string_append(out, "\r\n");
   for (guint i = 0; i < rows->len; i++) {
-    for (size_t k = 0; k < lab_columns; k++) {
-      g_autofree char *text = lab_cell_text(rows->pdata[i], k);
+    for (size_t k = 0; k < n; k++) {
+      g_autofree char *text = lab_cell_text(rows->pdata[i], column[k]);
       bars_cell_write(out, text, k ? ',' : 0);
     }
     g_string_append(out, "\r\n");
   }
   return out;
+}
+
+GString *lab_rows_to_csv(const GPtrArray *rows)
+{
+  size_t all[G_N_ELEMENTS(lab_column)];
+  lab_columns_all(all);
+  return lab_cells_to_csv(rows, all, lab_columns);
+}
+
+void lab_row_to_json(GString *out, const LabRow *row, const size_t column[], size_t n)
+{
+  g_autoptr(GString) line = json_begin();
+  for (size_t k = 0; k < n; k++) {
+    g_autofree char *text = lab_cell_text(row, column[k]);
+    if (lab_column[column[k]].number)
+      json_number(line, lab_column[column[k]].id, lab_cell_number(row, column[k]));
+    else
+      json_text(line, lab_column[column[k]].id, text);
+  }
+  json_end(line);
+  g_string_append_len(out, line->str, (gssize)line->len);
 }

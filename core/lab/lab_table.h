@@ -17,5 +17,14 @@ extern const size_t lab_columns;
 char *lab_cell_text(const LabRow *row, size_t column);
 double lab_cell_number(const LabRow *row, size_t column); /* NaN: none, or no column of numbers */
 
+/* lab_columns: none of that id. */
+size_t lab_column_find(const char *id);
+
 /* RFC 4180 in UTF-8: commas, a line of heads, lines ended by CR LF. */
 GString *lab_rows_to_csv(const GPtrArray *row);
+/* Of these columns alone, in this order; n at least 1. */
+GString *lab_cells_to_csv(const GPtrArray *row, const size_t column[], size_t n);
+/* One object of them on one line (RFC 8259), ended by LF: behind what `out` has. */
+void lab_row_to_json(GString *out, const LabRow *row, const size_t column[], size_t n);
+/* Every column, in order: column[lab_columns]. */
+void lab_columns_all(size_t column[]);

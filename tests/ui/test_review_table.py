@@ -3,9 +3,10 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
 # Usage: test_review_table.py SOFFIT SOFFIT_CLI SOURCE_ROOT.  Left out (77) without the tools that person.py names.
-# Outside: Python's csv module reads the figures of the same folder, and Python sorts them.
+# Outside: Python's csv and json modules read the figures of the same folder and what the window keeps of them, and Python sorts them.
 import csv
 import io
+import json
 import os
 import re
 import subprocess
@@ -149,6 +150,58 @@ def columns(window):
     xdo('key', 'Escape', 'Escape')
 
 
+HEADS = ['case', 'title', 'file', 'units', 'tooth_first', 'tooth_last', 'material', 'weakest', 'state', 'verdict', 'chance_percent',
+         'chance_low_percent', 'chance_high_percent', 'margin', 'margin_low', 'margin_high', 'standing', 'waiting_since', 'last_hand']
+
+
+def kept_as(window, path):
+    """The dialog of the system, by keys; the name replaces the one that is offered."""
+    before = set(window.find_ids())
+    xdo('key', 'e')
+    dialog = look('the dialog', lambda: next((i for i in window.find_ids() if i not in before), None))
+    xdo('windowfocus', '--sync', dialog)
+    xdo('key', 'ctrl+a', 'type', '--delay', 4, path)
+    xdo('key', 'Return')
+    look('the dialog gone', lambda: dialog not in window.find_ids())
+    xdo('windowfocus', '--sync', window.id)
+
+
+def keeping(window, rows, folder):
+    """In a file: what is shown, in its order; every value is the command line's."""
+    hands = [row['last_hand'] for row in rows.values()]
+    hand = max(set(hands), key=hands.count)
+    words(window, 'hand:"%s"' % hand)
+    shown = [case for case in order(rows, 'margin') if rows[case]['last_hand'] == hand]
+    comes(window, 'some of the rows, small margins first', shown)
+    look('the list has the keys', lambda: window.focused() and window.focused().name.split(',')[0] in rows)
+    path = os.path.join(folder, 'kept')
+    kept_as(window, path)
+    look('the message', lambda: window.named(r'^✓ %d cases? saved in .*kept\.csv\.$' % len(shown)))
+    picture('review-table-kept')
+    with open(path + '.csv', 'rb') as file:
+        raw = file.read()
+    check(raw.count(b'\n') == raw.count(b'\r\n') == len(shown) + 1, 'every line ends by CR LF')
+    lines = list(csv.reader(io.StringIO(raw.decode(), newline='')))
+    check(lines[0] == HEADS, 'the columns that are shown, in their order', lines[0])
+    check([line[0] for line in lines[1:]] == shown, 'the rows that are shown, in their order')
+    check(all(line == [rows[line[0]][head] for head in HEADS] for line in lines[1:]), 'every value as soffit-cli lab --csv has it')
+    kept_as(window, path + '.JSON')
+    look('the message', lambda: window.named(r'^✓ .*kept\.JSON\.$'))
+    with open(path + '.JSON', encoding='utf-8') as file:
+        objects = [json.loads(line) for line in file]
+    check([list(one) for one in objects] == [HEADS] * len(shown), 'JSON: the same heads')
+    same = [all(str(value) == rows[one['case']][key] if isinstance(value, str) else abs(value - float(rows[one['case']][key])) < 1e-6 * abs(value)
+                for key, value in one.items()) for one in objects]
+    check([one['case'] for one in objects] == shown and all(same), 'and the same values')
+    kept_as(window, path)
+    check(look('the message', lambda: window.named(r'^.*kept\.csv is there already')), 'a name that was completed writes over nothing unasked')
+    kept_as(window, '/sys/kept.csv')  # where nobody may make a file
+    check(look('the message', lambda: window.named('^/sys/kept.csv: the file was not saved .* You may not write here: save to another folder')),
+          'what cannot be written is told, and what to do')
+    xdo('key', 'ctrl+f', 'ctrl+a', 'Delete', 'Return')
+    look('all rows', lambda: len(cases(window)) == CASES)
+
+
 def main(program, cli, root):
     import pyatspi
     with tempfile.TemporaryDirectory() as folder:
@@ -176,6 +229,11 @@ def main(program, cli, root):
             sorting(window, rows)
             narrowing(window, rows, dict(zip(names['Case'], names['Finish'])))
             columns(window)
+            xdo('key', 'Escape', '7')  # chance has moved to the left: now the seventh is the margin
+            if order(rows, 'margin') != look('rows', lambda: cases(window)):
+                xdo('key', '7')
+            with tempfile.TemporaryDirectory() as place:
+                keeping(window, rows, place)
             worst = order(rows, 'margin')[0]
             xdo('key', 'Escape')
             xdo('key', '6')  # chance has moved to the left: now the seventh is the margin

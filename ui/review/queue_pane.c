@@ -15,8 +15,8 @@
 
 typedef struct {
   SoffitReviewDesk *desk; /* owned ref */
-  GtkWidget *search, *chip[QUEUE_FACETS], *count[QUEUE_FACETS], *waiting, *order, *columns, *other,
-      *list, *table, *empty, *stack, *foot;
+  GtkWidget *search, *chip[QUEUE_FACETS], *count[QUEUE_FACETS], *waiting, *order, *columns, *keep,
+      *other, *list, *table, *empty, *stack, *foot;
   GtkSingleSelection *selection; /* owned ref */
   bool showing, as_table;
   bool focus;   /* wanted for the row of the case at hand */
@@ -215,6 +215,7 @@ static void view_choose(QueuePane *self, bool as_table)
   queue_list_set_model(self->list, as_table ? NULL : model);
   queue_table_set_model(SOFFIT_QUEUE_TABLE(self->table), as_table ? model : NULL);
   gtk_widget_set_visible(self->columns, as_table);
+  gtk_widget_set_visible(self->keep, as_table);
   gtk_button_set_label(GTK_BUTTON(self->other), as_table ? _("Rows") : _("Table"));
   spoken_tooltip(self->other,
                  as_table ? _("Rows beside the evidence (T)") : _("Cases as a table (T)"));
@@ -246,6 +247,14 @@ int queue_pane_table_width(GtkWidget *pane, bool folded)
 void queue_pane_fold(GtkWidget *pane, bool folded)
 {
   queue_list_fold(pane_of(pane)->list, folded);
+}
+
+GString *queue_pane_export(GtkWidget *pane, ExportForm form)
+{
+  QueuePane *self = pane_of(pane);
+  QueueOrder column[QUEUE_ORDERS];
+  size_t n = queue_table_shown(SOFFIT_QUEUE_TABLE(self->table), column);
+  return queue_export(review_desk_queue(self->desk), column, n, form);
 }
 
 void queue_pane_sort(GtkWidget *pane, guint column)
@@ -347,6 +356,11 @@ static GtkWidget *head_build(QueuePane *self)
   gtk_actionable_set_action_name(GTK_ACTIONABLE(self->other), "review.table");
   gtk_box_append(GTK_BOX(top), queue_filters_new(self->desk));
   gtk_box_append(GTK_BOX(top), self->columns);
+  self->keep = gtk_button_new_with_label(_("Save…"));
+  spoken_tooltip(self->keep, _("Save this table to a file, CSV or JSON (E)"));
+  gtk_widget_add_css_class(self->keep, "small");
+  gtk_actionable_set_action_name(GTK_ACTIONABLE(self->keep), "win.keep-table");
+  gtk_box_append(GTK_BOX(top), self->keep);
   gtk_box_append(GTK_BOX(top), self->other);
   chips_build(self, SOFFIT_WRAP_ROW(below));
   order_build(self, SOFFIT_WRAP_ROW(below));

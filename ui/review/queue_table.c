@@ -273,6 +273,15 @@ int queue_table_width(SoffitQueueTable *self)
   return width;
 }
 
+size_t queue_table_shown(SoffitQueueTable *self, QueueOrder column[])
+{
+  size_t n = 0;
+  for (guint i = 0; i < QUEUE_COLUMNS; i++)
+    if (gtk_column_view_column_get_visible(column_at(self, i)))
+      column[n++] = queue_table_column(column_at(self, i));
+  return n;
+}
+
 /* ---- order ---- */
 
 static int column_names_itself(const void *a, const void *b, void *data)
@@ -312,7 +321,8 @@ static void order_show(SoffitQueueTable *self)
   const QueueView *view = queue_view(self->queue);
   bool rising = view->reversed == queue_order_falls(view->order);
   self->showing = true;
-  gtk_column_view_sort_by_column(GTK_COLUMN_VIEW(self->view),
+  gtk_column_view_sort_by_column(GTK_COLUMN_VIEW(self->view), NULL, GTK_SORT_ASCENDING);
+  gtk_column_view_sort_by_column(GTK_COLUMN_VIEW(self->view), /* one arrow, not one of before too */
                                  view->order == ORDER_WORST ? NULL : column_of(self, view->order),
                                  rising ? GTK_SORT_ASCENDING : GTK_SORT_DESCENDING);
   self->showing = false;

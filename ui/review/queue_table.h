@@ -20,6 +20,9 @@ void queue_table_fold(SoffitQueueTable *table, bool folded);
 /* Room that all columns take as they are, px. */
 int queue_table_width(SoffitQueueTable *table);
 
+/* Those that are shown, in their order, into column[QUEUE_ORDERS]; returns how many. */
+size_t queue_table_shown(SoffitQueueTable *table, QueueOrder column[]);
+
 /* ---- columns, as the menu of columns changes them ---- */
 GListModel *queue_table_columns(SoffitQueueTable *table); /* GtkColumnViewColumn, in order */
 QueueOrder queue_table_column(GtkColumnViewColumn *column);

@@ -55,6 +55,13 @@ char *review_page_title(SoffitReviewPage *self)
   return g_strdup_printf(words_plural("%u waits", "%u wait, worst first", n), n);
 }
 
+GString *review_page_table(SoffitReviewPage *self, ExportForm form)
+{
+  bool shown = lab_desk_folder(review_desk_lab(self->desk)) && !self->folded &&
+               queue_pane_as_table(self->queue);
+  return shown ? queue_pane_export(self->queue, form) : NULL;
+}
+
 /* ---- places ---- */
 
 static int widest(GtkWidget *widget, double px)
@@ -267,6 +274,9 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
   switch (gdk_keyval_to_lower(key)) {
   case GDK_KEY_t:
     table_set(self, !queue_pane_as_table(self->queue));
+    return TRUE;
+  case GDK_KEY_e:
+    gtk_widget_activate_action(GTK_WIDGET(self), "win.keep-table", NULL);
     return TRUE;
   case GDK_KEY_j:
     review_desk_step(self->desk, 1);

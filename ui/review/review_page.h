@@ -1,6 +1,7 @@
 /* review_page.h - the Review workspace: the lab's cases, worst first, their evidence, decisions.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include "ui/review/queue_export.h"
 #include "ui/review/review_desk.h"
 #include <gtk/gtk.h>
 
@@ -12,5 +13,7 @@ SoffitReviewDesk *review_page_desk(SoffitReviewPage *page); /* borrowed */
 void review_page_enter(SoffitReviewPage *page);
 /* Remembered for the next start. */
 void review_page_open(SoffitReviewPage *page, const char *folder);
+/* What the table shows, as a file, owned; NULL while it is not there. */
+GString *review_page_table(SoffitReviewPage *page, ExportForm form);
 /* "9 wait, worst first"; owned; changes with the signal "counted" of the desk's queue. */
 char *review_page_title(SoffitReviewPage *page);

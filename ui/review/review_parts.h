@@ -1,6 +1,7 @@
 /* review_parts.h - the parts of the Review page.  Private to ui/review.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
+#include "ui/review/queue_export.h"
 #include "ui/review/queue_table.h"
 #include "ui/review/review_desk.h"
 #include <gtk/gtk.h>
@@ -15,6 +16,8 @@ void queue_pane_set_as_table(GtkWidget *pane, bool as_table);
 /* px that all its columns take, in smaller words when it is folded. */
 int queue_pane_table_width(GtkWidget *pane, bool folded);
 void queue_pane_sort(GtkWidget *pane, guint column); /* queue_table_sort() while it is shown */
+/* What the table shows, as a file; owned. */
+GString *queue_pane_export(GtkWidget *pane, ExportForm form);
 GtkWidget *columns_menu_new(SoffitQueueTable *table);
 void queue_pane_search(GtkWidget *pane);              /* the focus goes to the words */
 GtkWidget *queue_filters_new(SoffitReviewDesk *desk); /* menu of saved filters */

@@ -14,5 +14,4 @@ void json_open(GString *line, const char *key,
 void json_item(GString *line, const char *value); /* a text inside [ ] */
 void json_value(GString *line, double value);     /* a number inside [ ] */
 void json_close(GString *line, char bracket);
-void json_end(GString *line);       /* "}\n" */
-void json_end_print(GString *line); /* prints "}\n" and frees */
+void json_end(GString *line); /* "}\n" */

@@ -1,8 +1,7 @@
 /* json_line.c - one JSON object on one line.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "json_line.h"
+#include "casefile/json_line.h"
 #include <math.h>
-#include <stdio.h>
 
 GString *json_begin(void)
 {
@@ -85,11 +84,4 @@ void json_close(GString *line, char bracket)
 void json_end(GString *line)
 {
   g_string_append(line, "}\n");
-}
-
-void json_end_print(GString *line)
-{
-  json_end(line);
-  fputs(line->str, stdout);
-  g_string_free(line, TRUE);
 }
