@@ -1,7 +1,7 @@
 /* cli.c - soffit-cli: the same answers without a window.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli.h"
-#include "mechanics/solid.h"
+#include "mechanics/blas.h"
 #include "ui/words.h"
 #include <locale.h>
 #include <stdarg.h>
@@ -101,7 +101,7 @@ static void usage(FILE *to)
 
 int main(int argc, char **argv)
 {
-  solid_start();
+  blas_start();
   words_start();
   setlocale(LC_NUMERIC, "C"); /* numbers of the command line are the same everywhere */
   if (argc >= 2 && (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0)) {

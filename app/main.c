@@ -1,7 +1,7 @@
 /* main.c - the window program: language, then the application.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/application.h"
-#include "mechanics/solid.h"
+#include "mechanics/blas.h"
 #include "ui/review/lab_round.h"
 #include "ui/words.h"
 #include <unistd.h>
@@ -10,7 +10,7 @@
 
 int main(int argc, char *argv[])
 {
-  solid_start();
+  blas_start();
   /* The pictures come from cairo as finished textures: GL would only copy them, at the price of 80
    * MB and half a second at the start (measured with software GL).  A renderer that the person
    * chose stays. */

@@ -6,11 +6,10 @@
 #include "base/clock.h"
 #include "base/dense.h"
 #include "base/tolerance.h"
+#include "blas.h"
 #include "solid_recover.h"
-#include <cblas.h>
 #include <stdlib.h>
 #include <string.h>
-#include <threads.h>
 
 struct SolidWork {
   BrickTable table;
@@ -21,28 +20,13 @@ struct SolidWork {
   NodeStress stress;
 };
 
-/* What OpenBLAS itself calls before a fork; no header declares it. */
-extern int blas_thread_shutdown_(void);
-
-static void blas_alone(void)
-{
-  openblas_set_num_threads(1); /* before: it would start them again */
-  blas_thread_shutdown_();
-}
-
-void solid_start(void)
-{
-  static once_flag once = ONCE_FLAG_INIT;
-  call_once(&once, blas_alone);
-}
-
 Fault solid_work_new(SolidWork **work)
 {
   SolidWork *made = calloc(1, sizeof *made);
   if (!made)
     return FAULT_MEMORY;
   brick_table_init(&made->table);
-  solid_start();
+  blas_start();
   *work = made;
   return FAULT_NONE;
 }

@@ -18,11 +18,6 @@ typedef enum {
 } SolidGrade;
 
 typedef struct SolidWork SolidWork;
-/* OpenBLAS starts a helper thread for each further core when it is loaded.  Connectors are the
- * units of parallel work, not blocks: the helpers only turn round for some 30 ms, a fifth of a
- * whole call on the command line.  This sends them home; a program calls it first, solid_work_new()
- * at last. */
-void solid_start(void);
 MUST_CHECK Fault solid_work_new(SolidWork **work);
 void solid_work_free(SolidWork *work);
 /* 2: a thread more where mesial and distal differ; 1 (at first): none.  The figures are the same.
