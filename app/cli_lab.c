@@ -34,7 +34,7 @@ static void rows_make(const Lab *lab, const LabList *list, bool fresh, Rows *row
 {
   g_autofree char *cache = lab_cache_path(NULL, lab->folder);
   g_autoptr(GHashTable) kept = fresh ? NULL : lab_cache_load(cache, lab);
-  LabPool *pool = lab_pool_new(lab, 0, row_done, rows);
+  LabPool *pool = lab_pool_new(lab, 0, NULL, row_done, rows);
   guint asked = 0;
   for (guint i = 0; i < list->file->len; i++) {
     const LabFile *file = &g_array_index(list->file, LabFile, i);

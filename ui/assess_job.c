@@ -6,6 +6,7 @@
 #include "ui/assess_job.h"
 #include "ui/history.h"
 #include "ui/wake.h"
+#include "ui/worker.h"
 
 typedef struct {
   Case *c; /* owned; NULL = nothing asked */
@@ -79,6 +80,7 @@ static bool answer_wide(const Answered *answered)
 
 static void *worker_run(void *data)
 {
+  worker_stand_back();
   AssessJob *job = data;
   Assessor *assessor = NULL;
   Fault fault = assessor_new(&assessor);

@@ -3,6 +3,7 @@
 #include "ui/best_job.h"
 #include "ui/history.h"
 #include "ui/wake.h"
+#include "ui/worker.h"
 
 #define THREADS_MOST 4
 
@@ -50,6 +51,7 @@ static void progress(const BestOutline *so_far, void *data)
 
 static gpointer search_run(gpointer data)
 {
+  worker_stand_back();
   BestJob *job = data;
   BestSettings settings = {.threads = (int)MIN(g_get_num_processors(), THREADS_MOST),
                            .take_height = job->take_height,

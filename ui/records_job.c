@@ -4,6 +4,7 @@
 #include "casefile/folder_files.h"
 #include "ui/wake.h"
 #include "ui/words.h"
+#include "ui/worker.h"
 
 struct RecordsJob {
   char *folder;
@@ -59,6 +60,7 @@ static void end_hand(RecordsJob *job, const char *trouble)
 
 static void *worker_run(void *data)
 {
+  worker_stand_back();
   RecordsJob *job = data;
   g_autoptr(GError) error = NULL;
   Assessor *assessor = NULL;

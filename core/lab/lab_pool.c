@@ -11,6 +11,7 @@ typedef struct {
 
 struct LabPool {
   const Lab *lab;
+  void (*begin)(void);
   LabPoolDone done;
   void *data;
   GPtrArray *thread;
@@ -74,6 +75,8 @@ static void *worker_run(void *data)
 {
   LabPool *pool = data;
   Assessor *assessor = NULL;
+  if (pool->begin)
+    pool->begin();
   if (assessor_new(&assessor))
     assessor = NULL; /* then rows are read only */
   g_mutex_lock(&pool->mutex);
@@ -96,10 +99,12 @@ static void *worker_run(void *data)
   return NULL;
 }
 
-LabPool *lab_pool_new(const Lab *lab, int threads, LabPoolDone done, void *data)
+LabPool *lab_pool_new(const Lab *lab, int threads, void (*begin)(void), LabPoolDone done,
+                      void *data)
 {
   LabPool *pool = g_new0(LabPool, 1);
   pool->lab = lab;
+  pool->begin = begin;
   pool->done = done;
   pool->data = data;
   pool->waiting = g_sequence_new(asked_free);

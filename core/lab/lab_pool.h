@@ -21,8 +21,10 @@ typedef struct LabPool LabPool;
 typedef void (*LabPoolDone)(LabRow *row, guint64 number, void *data);
 
 /*   lab      in  borrowed, must outlive the pool
- *   threads  in  0 = one a core */
-LabPool *lab_pool_new(const Lab *lab, int threads, LabPoolDone done, void *data);
+ *   threads  in  0 = one a core
+ *   begin    in  called first on each worker; may be NULL */
+LabPool *lab_pool_new(const Lab *lab, int threads, void (*begin)(void), LabPoolDone done,
+                      void *data);
 /* Replaces what waits for the same file; what runs already is finished, with its older number.
  * Returns the number of the asking, above all before. */
 guint64 lab_pool_ask(LabPool *pool, const char *file, LabStage stage, LabUrgency urgency);

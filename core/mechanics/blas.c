@@ -1,5 +1,5 @@
-/* blas.c - OpenBLAS as Soffit wants it: without helper threads, with the kernels this processor can run.
- * SPDX-License-Identifier: GPL-3.0-or-later */
+/* blas.c - OpenBLAS as Soffit wants it: without helper threads, with the kernels this processor can
+ * run. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "blas.h"
 #include <cblas.h>
 #include <stdlib.h>

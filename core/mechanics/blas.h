@@ -1,5 +1,5 @@
-/* blas.h - OpenBLAS as Soffit wants it: without helper threads, with the kernels this processor can run.
- * SPDX-License-Identifier: GPL-3.0-or-later */
+/* blas.h - OpenBLAS as Soffit wants it: without helper threads, with the kernels this processor can
+ * run. SPDX-License-Identifier: GPL-3.0-or-later */
 #ifndef SOFFIT_MECHANICS_BLAS_H
 #define SOFFIT_MECHANICS_BLAS_H
 

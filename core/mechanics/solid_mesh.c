@@ -10,31 +10,38 @@
 #define FINE_RING 0.43  /* the fine mesh: this part of it */
 #define OUTER_MIN 0.02  /* thinnest outermost ring, in fractions of the half height             */
 #define LEG_FIRST 1.5   /* first leg layer, in arc layers                                       */
+#define LEG_SHORT 4     /* lean: a leg of fewer first layers than these has two layers          */
 #define FLAT_TURN 0.03  /* rad: the roof counts as straight up to this turning                  */
 #define FLAT_SHARE 0.04 /* a shorter flat needs no layer of its own                             */
 #define FLAT_ALL 0.9    /* a longer one is a roof without an arc                                */
 #define FLAT_LONG 0.45  /* a longer one gets two                                                */
 
+/* lean: arcs behind a flat graded towards it, short legs in two layers; the fine meshes keep even
+ * ones. */
 typedef struct {
   int core, rings, arc, leg, body;
+  bool lean;
 } Density;
 
 static Density density_of(SolidGrade grade, bool mirror_z, bool sharp)
 {
   if (grade == SOLID_TRIAL)
-    return (Density){2, 3, 3, 2, 1};
+    return (Density){2, 3, 3, 2, 1, true};
   if (grade == SOLID_PROOF)
-    return (Density){4, 8, 8, 7, 4};
+    return (Density){4, 8, 8, 7, 4, false};
   if (grade != SOLID_FINE) /* more cells around a section with corners, where a frame allows it */
-    return (Density){sharp && (mirror_z || grade == SOLID_FULL) ? 3 : 2, 4, 3, 3, 1};
-  return mirror_z ? (Density){4, 6, 5, 4, 2} : (Density){3, 5, 5, 4, 1};
+    return (Density){sharp && (mirror_z || grade == SOLID_FULL) ? 3 : 2, 4, 3, 3, 1, true};
+  return mirror_z ? (Density){4, 6, 5, 4, 2, false} : (Density){3, 5, 5, 4, 1, false};
 }
 
 /* ---- layers ---- */
 
 /* Section places on the roof arc: even in s, but a flat roof gets layers of its own. */
-static int arc_layers(const Loft *loft, int side, int arc, double s[])
+static int arc_layers(const Loft *loft, int side, Density d, double s[])
 {
+  static const double lean[] = {0.25, 0.55,
+                                1}; /* parts of the arc: the pull peaks at its beginning */
+  int arc = d.arc;
   double flat = 0, first = loft_gingival_turn(loft, side, 0);
   for (int i = 1; i <= 64; i++)
     if (fabs(loft_gingival_turn(loft, side, i / 64.0) - first) < FLAT_TURN)
@@ -51,6 +58,11 @@ static int arc_layers(const Loft *loft, int side, int arc, double s[])
     n *= 2;
   for (int i = 1; i <= n; i++)
     s[i] = flat * i / n;
+  if (d.lean) {
+    for (size_t i = 0; i < sizeof lean / sizeof *lean; i++)
+      s[++n] = flat + (1 - flat) * lean[i];
+    return n;
+  }
   /* the pull peaks just behind the place where the flat ends: half a layer there */
   s[++n] = flat + (1 - flat) / (2 * arc);
   for (int i = 1; i <= arc; i++)
@@ -85,11 +97,12 @@ static void leg_layers(double first_mm, double leg_mm, int leg, double s[])
 static void arm_divide(Arm *arm, const Loft *loft, Density d)
 {
   double s[LAYERS_MAX + 1] = {0};
-  int n = arc_layers(loft, arm->side, d.arc, s);
-  double last = loft_gingival_length(loft, arm->side, s[n - 1], s[n]);
-  leg_layers(LEG_FIRST * last, fmax(loft_gingival_length(loft, arm->side, 1, 2), 1e-9), d.leg,
-             s + n);
-  n += d.leg;
+  int n = arc_layers(loft, arm->side, d, s);
+  double first = LEG_FIRST * loft_gingival_length(loft, arm->side, s[n - 1], s[n]),
+         leg_mm = fmax(loft_gingival_length(loft, arm->side, 1, 2), 1e-9);
+  int leg = d.lean && leg_mm < LEG_SHORT * first ? 2 : d.leg;
+  leg_layers(first, leg_mm, leg, s + n);
+  n += leg;
   for (int k = 1; k <= d.body; k++)
     s[n + k] = 2 + (double)k / d.body;
   arm->layers = n + d.body;

@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-# bench_ink.py - how soon the ink shows under the pen: the real window, a drawn stroke, software GL.
+# bench_ink.py - how soon the ink shows under the pen: the real window, a drawn stroke, software GL and cairo.
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
 # Usage: bench_ink.py BENCH_INK.  Needs xvfb-run and xdotool; without them the benchmark is left out

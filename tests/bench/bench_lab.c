@@ -146,7 +146,7 @@ static void live_bench(const char *folder)
   g_autoptr(LabList) list = lab_list_new(folder, NULL);
   gint bad = 0;
   gint64 start = g_get_monotonic_time();
-  LabPool *pool = lab_pool_new(lab, 0, row_drop, &bad);
+  LabPool *pool = lab_pool_new(lab, 0, NULL, row_drop, &bad);
   for (guint i = 0; i < list->file->len; i++)
     lab_pool_ask(pool, g_array_index(list->file, LabFile, i).name, LAB_ASSESS, URGENCY_DRAWN);
   lab_pool_wait(pool);

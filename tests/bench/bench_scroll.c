@@ -71,7 +71,7 @@ static void cache_fill(const char *folder)
   g_autoptr(GPtrArray) all = g_ptr_array_new_with_free_func((GDestroyNotify)lab_row_free);
   Rows rows = {.row = g_ptr_array_new_with_free_func((GDestroyNotify)lab_row_free)};
   g_mutex_init(&rows.lock);
-  LabPool *pool = lab_pool_new(lab, 0, row_done, &rows);
+  LabPool *pool = lab_pool_new(lab, 0, NULL, row_done, &rows);
   for (guint i = 0; i < list->file->len && i < JUDGED; i++)
     lab_pool_ask(pool, g_array_index(list->file, LabFile, i).name, LAB_ASSESS, URGENCY_DRAWN);
   lab_pool_wait(pool);

@@ -471,7 +471,7 @@ static void test_pool(void)
   Held held = {.order = g_string_new("")};
   g_mutex_init(&held.mutex);
   g_cond_init(&held.moved);
-  LabPool *pool = lab_pool_new(lab, 1, row_done, &held);
+  LabPool *pool = lab_pool_new(lab, 1, NULL, row_done, &held);
   lab_pool_ask(pool, "1", LAB_READ, URGENCY_SEEN);
   lab_pool_ask(pool, "2", LAB_READ, URGENCY_DRAWN);
   lab_pool_ask(pool, "3", LAB_READ, URGENCY_DRAWN);

@@ -139,6 +139,34 @@ static void test_less_motion(void)
   table_close(&table);
 }
 
+/* While the pen draws the window's own thread never has to make the whole picture: neither a report
+ * of the pen nor a figure beside the drawing that takes more room throws it away. */
+static void test_picture_stands(void)
+{
+  Table table = table_open();
+  GtkWidget *widget = GTK_WIDGET(table.canvas);
+  draw(&table, HAND_PEN, 200, 0.5);
+  wait_frames(&table, 2);
+  for (int i = 0; i < 20; i++) {
+    PenPoint at = {point(0.01 * i, 2.4), 1 + i / 120.0, 1};
+    canvas_move(table.canvas, &at, 1);
+    g_assert_nonnull(table.canvas->picture);
+    gtk_widget_queue_allocate(widget);
+    gtk_widget_allocate(widget, gtk_widget_get_width(widget), gtk_widget_get_height(widget), -1,
+                        NULL);
+    g_assert_nonnull(table.canvas->picture);
+    wait_frames(&table, 1);
+  }
+  canvas_release(table.canvas);
+  g_assert_null(table.canvas->picture); /* now it is drawn at its best */
+  wait_frames(&table, 1);
+  gtk_widget_queue_allocate(widget);
+  gtk_widget_allocate(widget, gtk_widget_get_width(widget) - 1, gtk_widget_get_height(widget), -1,
+                      NULL);
+  g_assert_null(table.canvas->picture); /* another size is another picture */
+  table_close(&table);
+}
+
 static void test_cancel(void)
 {
   Table table = table_open();
@@ -335,6 +363,7 @@ int main(int argc, char *argv[])
   g_test_add_func("/ink/blend", test_blend);
   g_test_add_func("/ink/less-motion", test_less_motion);
   g_test_add_func("/ink/cancel", test_cancel);
+  g_test_add_func("/ink/picture stands", test_picture_stands);
   g_test_add_func("/ink/ends", test_ends);
   g_test_add_func("/ink/eraser", test_eraser);
   g_test_add_func("/ink/palm", test_palm);

@@ -154,12 +154,12 @@ static void canvas_size_allocate(GtkWidget *widget, int width, int height, int b
   best_bar_place(self->best, self->card_width > 0 ? (int)x : -1, width);
   gtk_widget_size_allocate(self->marks, &(GtkAllocation){0, 0, width, height}, -1);
   gtk_widget_size_allocate(self->walk, &(GtkAllocation){0, 0, width, height}, -1);
-  if (width != self->width || height != self->height)
-    self->fitted = false;
+  bool same = width == self->width && height == self->height && self->fitted;
+  if (same) /* a figure beside the drawing took more room, or less: the drawing stands */
+    return;
   self->width = width;
   self->height = height;
-  if (!self->fitted)
-    canvas_view_fit(self);
+  canvas_view_fit(self);
   canvas_shade_ask(self);
   canvas_invalidate(self);
 }

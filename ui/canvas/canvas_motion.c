@@ -1,7 +1,7 @@
 /* canvas_motion.c - what is shown while a hand draws or moves the view: no frame waits for a
  * picture. SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The worker's drawing is one texture; the gum-side line moves above it in the frame of the event.
+ * The worker's drawing is one node; the gum-side line moves above it in the frame of the event.
  */
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/draw_context.h"
@@ -11,10 +11,23 @@
 #define ZOOM_MOST 600.0
 #define SETTLE_MS 150 /* then the view rests */
 
-/* The worker's drawing as one texture; it shares the pixels. */
-GskRenderNode *canvas_drawing_node(const ShadeAnswer *answer)
+/* The worker's drawing as one node; it shares the pixels.  A texture, but not for cairo: GTK 4.8
+ * hands textures to it through floating-point numbers, pixel by pixel. */
+GskRenderNode *canvas_drawing_node(SoffitCanvas *self, const ShadeAnswer *answer)
 {
   cairo_surface_t *drawing = answer->drawing;
+  graphene_rect_t bounds =
+      GRAPHENE_RECT_INIT(0, 0, (float)answer->request.width, (float)answer->request.height);
+  GtkNative *native = gtk_widget_get_native(GTK_WIDGET(self));
+  if (native && GSK_IS_CAIRO_RENDERER(gtk_native_get_renderer(native))) {
+    GskRenderNode *node = gsk_cairo_node_new(&bounds);
+    cairo_t *cr = gsk_cairo_node_get_draw_context(node);
+    cairo_set_operator(cr, CAIRO_OPERATOR_SOURCE);
+    cairo_set_source_surface(cr, drawing, 0, 0);
+    cairo_paint(cr);
+    cairo_destroy(cr);
+    return node;
+  }
   int width = cairo_image_surface_get_width(drawing),
       height = cairo_image_surface_get_height(drawing);
   size_t stride = (size_t)cairo_image_surface_get_stride(drawing);
@@ -23,8 +36,7 @@ GskRenderNode *canvas_drawing_node(const ShadeAnswer *answer)
       (GDestroyNotify)cairo_surface_destroy, cairo_surface_reference(drawing));
   g_autoptr(GdkTexture) texture =
       gdk_memory_texture_new(width, height, GDK_MEMORY_DEFAULT, pixels, stride);
-  return gsk_texture_node_new(texture, &GRAPHENE_RECT_INIT(0, 0, (float)answer->request.width,
-                                                           (float)answer->request.height));
+  return gsk_texture_node_new(texture, &bounds);
 }
 
 /* The picture of a moment ago follows the view until the worker has the new one. */

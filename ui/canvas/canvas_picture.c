@@ -95,7 +95,7 @@ void canvas_shade_came(ShadeAnswer *answer, void *data)
   else if (answer->drawing && answer->request.connector == session_focus(self->session) &&
            !(answer->request.picture.layers & LAYER_GUM_LINE) == canvas_line_apart(self)) {
     g_clear_pointer(&self->picture, gsk_render_node_unref);
-    self->picture = canvas_drawing_node(answer);
+    self->picture = canvas_drawing_node(self, answer);
     self->picture_view = answer->request.view;
     gtk_widget_queue_draw(GTK_WIDGET(self));
   }

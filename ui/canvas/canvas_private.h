@@ -71,7 +71,7 @@ void canvas_marks_tell(SoffitCanvas *canvas);
 void canvas_shade_ask(SoffitCanvas *canvas);
 
 /* ---- in motion (canvas_motion.c) ---- */
-GskRenderNode *canvas_drawing_node(const ShadeAnswer *answer);
+GskRenderNode *canvas_drawing_node(SoffitCanvas *canvas, const ShadeAnswer *answer);
 void canvas_picture_append(SoffitCanvas *canvas, GtkSnapshot *snapshot);
 void canvas_line_append(SoffitCanvas *canvas, GtkSnapshot *snapshot, int width, int height);
 

@@ -101,7 +101,8 @@ static void photo_changed(SoffitCanvas *self)
 {
   if (photo_desk_active(self->photo) && self->tool != &tool_photo)
     canvas_set_tool(self, &tool_photo);
-  canvas_invalidate(self);
+  if (!canvas_line_apart(self)) /* else the picture comes with the shade */
+    canvas_invalidate(self);
 }
 
 void photo_layer_attach(SoffitCanvas *self)

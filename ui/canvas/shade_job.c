@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/canvas/shade_job.h"
 #include "ui/wake.h"
+#include "ui/worker.h"
 #include <glib.h>
 #include <math.h>
 
@@ -124,6 +125,7 @@ static ShadeAnswer *request_answer(const ShadeRequest *request, FlatBridge **fla
 
 static void *worker_run(void *data)
 {
+  worker_stand_back();
   ShadeJob *job = data;
   FlatBridge *flat = NULL;
   g_mutex_lock(&job->mutex);

@@ -3,6 +3,7 @@
 #include "ui/practice/exercise_job.h"
 #include "casefile/exercise_xml.h"
 #include "ui/wake.h"
+#include "ui/worker.h"
 
 #define THREADS_MOST 4
 
@@ -38,6 +39,7 @@ static void progress(double share, void *data)
 
 static gpointer search_run(gpointer data)
 {
+  worker_stand_back();
   ExerciseJob *job = data;
   SolvableSettings settings = {.threads = (int)MIN(g_get_num_processors(), THREADS_MOST),
                                .cancelled = cancelled,

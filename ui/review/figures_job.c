@@ -3,6 +3,7 @@
 #include "ui/review/figures_job.h"
 #include "ui/wake.h"
 #include "ui/words.h"
+#include "ui/worker.h"
 
 struct FiguresJob {
   char *folder;
@@ -29,6 +30,7 @@ static bool progress_take(guint done, guint of, void *data)
 
 static void *worker_run(void *data)
 {
+  worker_stand_back();
   FiguresJob *job = data;
   g_autoptr(GError) error = NULL;
   LabSamplesWish wish = {.threads = (int)g_get_num_processors(),

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/review/lab_round.h"
 #include "ui/wake.h"
+#include "ui/worker.h"
 
 struct LabRound {
   Lab *lab;
@@ -79,7 +80,7 @@ LabRound *lab_round_new(Lab *lab, int threads, LabRoundDeliver deliver, void *da
   round->answer = answers_new();
   g_mutex_init(&round->mutex);
   round->wake = wake_new(round_woken, round);
-  round->pool = lab_pool_new(lab, threads, row_done, round);
+  round->pool = lab_pool_new(lab, threads, worker_stand_far_back, row_done, round);
   return round;
 }
 
