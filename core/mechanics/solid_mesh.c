@@ -10,7 +10,7 @@
 #define FINE_RING 0.43  /* the fine mesh: this part of it */
 #define OUTER_MIN 0.02  /* thinnest outermost ring, in fractions of the half height             */
 #define LEG_FIRST 1.5   /* first leg layer, in arc layers                                       */
-#define LEG_SHORT 4     /* lean: a leg of fewer first layers than these has two layers          */
+#define LEG_SHORT 4     /* lean: a leg of fewer first layers than these has two, behind an arc  */
 #define FLAT_TURN 0.03  /* rad: the roof counts as straight up to this turning                  */
 #define FLAT_SHARE 0.04 /* a shorter flat needs no layer of its own                             */
 #define FLAT_ALL 0.9    /* a longer one is a roof without an arc                                */
@@ -36,18 +36,23 @@ static Density density_of(SolidGrade grade, bool mirror_z, bool sharp)
 
 /* ---- layers ---- */
 
-/* Section places on the roof arc: even in s, but a flat roof gets layers of its own. */
-static int arc_layers(const Loft *loft, int side, Density d, double s[])
+/* Share of the roof arc that is straight. */
+static double arc_flat(const Loft *loft, int side)
 {
-  static const double lean[] = {0.25, 0.55,
-                                1}; /* parts of the arc: the pull peaks at its beginning */
-  int arc = d.arc;
   double flat = 0, first = loft_gingival_turn(loft, side, 0);
   for (int i = 1; i <= 64; i++)
     if (fabs(loft_gingival_turn(loft, side, i / 64.0) - first) < FLAT_TURN)
       flat = i / 64.0;
     else
       break;
+  return flat;
+}
+
+/* Section places on the roof arc: even in s, but a flat roof gets layers of its own. */
+static int arc_layers(double flat, Density d, double s[])
+{
+  static const double lean[] = {0.25, 0.55, 1}; /* of the arc: the pull peaks where it begins */
+  int arc = d.arc;
   if (flat < FLAT_SHARE || flat > FLAT_ALL) {
     for (int i = 1; i <= arc; i++)
       s[i] = (double)i / arc;
@@ -97,10 +102,11 @@ static void leg_layers(double first_mm, double leg_mm, int leg, double s[])
 static void arm_divide(Arm *arm, const Loft *loft, Density d)
 {
   double s[LAYERS_MAX + 1] = {0};
-  int n = arc_layers(loft, arm->side, d, s);
+  double flat = arc_flat(loft, arm->side);
+  int n = arc_layers(flat, d, s);
   double first = LEG_FIRST * loft_gingival_length(loft, arm->side, s[n - 1], s[n]),
          leg_mm = fmax(loft_gingival_length(loft, arm->side, 1, 2), 1e-9);
-  int leg = d.lean && leg_mm < LEG_SHORT * first ? 2 : d.leg;
+  int leg = d.lean && flat <= FLAT_ALL && leg_mm < LEG_SHORT * first ? 2 : d.leg;
   leg_layers(first, leg_mm, leg, s + n);
   n += leg;
   for (int k = 1; k <= d.body; k++)
