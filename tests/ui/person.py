@@ -227,6 +227,12 @@ def picture(name):
         subprocess.run(['import', '-window', 'root', os.path.join(folder, name + '.png')], check=True, timeout=PATIENCE_S)
 
 
+def german(folder):
+    """The locale, where the machine has none of it."""
+    subprocess.run(['localedef', '-i', 'de_DE', '-f', 'UTF-8', os.path.join(folder, 'de_DE.UTF-8')], capture_output=True, check=False, timeout=PATIENCE_S)
+    os.environ['LOCPATH'] = folder
+
+
 def said(program, msgid, whole=True):
     """A pattern for what the program says by this msgid, in the language of the test; each figure is a group."""
     folder = os.path.join(os.path.dirname(program), '..', 'po')

@@ -12,18 +12,12 @@ import tempfile
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 import person
-from person import PATIENCE_S, Window, check, extents, look, outside, picture, said, start, stop, xdo
+from person import PATIENCE_S, Window, check, extents, german, look, outside, picture, said, start, stop, xdo
 
 person.LOCALE = 'de_DE.UTF-8'
 person.WINDOW = (2560, 1440)  # the screen; the window is made smaller
 CASES = 8
 SIZES = ((1100, 700, 400, 250), (1440, 900, 520, 340), (2560, 1440, 1400, 700))  # window; least width and height of the drawing
-
-
-def german(folder):
-    """The locale, where the machine has none of it."""
-    subprocess.run(['localedef', '-i', 'de_DE', '-f', 'UTF-8', os.path.join(folder, 'de_DE.UTF-8')], capture_output=True, check=False, timeout=PATIENCE_S)
-    os.environ['LOCPATH'] = folder
 
 
 def over(a, b):

@@ -21,7 +21,8 @@
 typedef struct {
   SoffitPracticeDesk *desk; /* borrowed: lives with the page */
   GtkWidget *box, *like, *unlike, *area, *bar_words, *own_words, *was_words, *turned, *clipped;
-  SoffitNotchJob *job, *start_job; /* owned refs */
+  GtkWidget *before, *before_area, *before_words; /* the start's own bar, above this one */
+  SoffitNotchJob *job, *start_job;                /* owned refs */
   Likeness now, start;
   bool known, start_known;
   double limit_mpa;
@@ -35,8 +36,10 @@ static bool likeness_of(const Assessment *a, size_t connector, Likeness *likenes
 static void area_draw(GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
 {
   BarView *self = data;
-  const NotchShown *shown = notch_job_shown(self->job);
-  if (!shown || !self->known)
+  bool before = GTK_WIDGET(area) == self->before_area;
+  const Likeness *likeness = before ? &self->start : &self->now;
+  const NotchShown *shown = notch_job_shown(before ? self->start_job : self->job);
+  if (!shown || !(before ? self->start_known : self->known))
     return;
   char font[64];
   DrawContext context = draw_context_for(GTK_WIDGET(area), font);
@@ -48,7 +51,7 @@ static void area_draw(GtkDrawingArea *area, cairo_t *cr, int width, int height, 
                           .answer = shown->answer,
                           .shaded = shown->shaded,
                           .zero = &shown->zero,
-                          .reference_mpa = likeness_plain_mpa(&shown->bar, self->now.nominal_mpa),
+                          .reference_mpa = likeness_plain_mpa(&shown->bar, likeness->nominal_mpa),
                           .limit_mpa = self->limit_mpa,
                           .small = true};
   picture_notch(cr, width, height, &context, &picture);
@@ -70,44 +73,60 @@ static Banded bar_times(SoffitNotchJob *job, const Likeness *likeness)
              : banded(NAN, NAN, NAN);
 }
 
-static void words_show(BarView *self)
+/* Words below one of the bars: its factor and the connector's; empty while they are not known. */
+static void figures_show(BarView *self, bool there, Banded bar)
 {
-  Banded bar = bar_times(self->job, &self->now), was = bar_times(self->start_job, &self->start);
-  bool there = self->known && !isnan(bar.value),
-       before = there && practice_desk_step(self->desk) == PRACTICE_REDRAW && self->start_known &&
-                !isnan(was.value);
   g_autofree char *bar_text = there ? times_text(_("The bar"), bar) : g_strdup(_("following")),
                   *own_text =
                       there ? times_text(_("Your connector"), self->now.times) : g_strdup(""),
-                  *bar_was = words_number(was.value, 1),
-                  *own_was = words_number(self->start.times.value, 1),
-                  *was_text =
-                      g_strdup_printf(_("At the start: bar %s, connector %s."), bar_was, own_was),
                   *spoken =
                       g_strdup_printf(_("Test bar with the notch of your connector. %s"), bar_text);
   gtk_label_set_text(GTK_LABEL(self->bar_words), bar_text);
   gtk_label_set_text(GTK_LABEL(self->own_words), own_text);
-  gtk_label_set_text(GTK_LABEL(self->was_words), was_text);
   gtk_widget_set_visible(self->own_words, there);
-  gtk_widget_set_visible(self->was_words, before);
+  spoken_name(self->area, spoken);
+}
+
+static void start_show(BarView *self, bool known, Banded was)
+{
+  PracticeStep step = practice_desk_step(self->desk);
+  g_autofree char *bar = words_number(was.value, 1),
+                  *own = words_number(self->start.times.value, 1),
+                  *text = g_strdup_printf(_("At the start: bar %s, connector %s."), bar, own),
+                  *spoken = g_strdup_printf(_("Test bar with the notch of the start. %s"), text);
+  gtk_label_set_text(GTK_LABEL(self->was_words), text);
+  gtk_label_set_text(GTK_LABEL(self->before_words), known ? text : _("following"));
+  gtk_widget_set_visible(self->was_words, known && step == PRACTICE_REDRAW);
+  spoken_name(self->before_area, known ? spoken : _("following"));
+}
+
+static void words_show(BarView *self)
+{
+  Banded bar = bar_times(self->job, &self->now), was = bar_times(self->start_job, &self->start);
+  bool there = self->known && !isnan(bar.value);
+  figures_show(self, there, bar);
+  start_show(self, there && self->start_known && !isnan(was.value), was);
   gtk_widget_set_visible(self->turned, self->known && self->now.turned);
   gtk_widget_set_visible(self->clipped, self->known && self->now.clipped);
-  spoken_name(self->area, spoken);
   gtk_widget_queue_draw(self->area);
+  gtk_widget_queue_draw(self->before_area);
 }
 
 static void view_show(BarView *self)
 {
   SoffitSession *session = practice_desk_session(self->desk);
   PracticeStep step = practice_desk_step(self->desk);
-  const Assessment *a = session_assessment(session);
+  const Assessment *a =
+      step == PRACTICE_COMPARE ? practice_desk_mine(self->desk) : session_assessment(session);
   size_t i = session_focus(session);
-  bool shown = step == PRACTICE_SEE || step == PRACTICE_REDRAW;
+  bool shown = step == PRACTICE_SEE || step == PRACTICE_REDRAW || practice_desk_swiping(self->desk);
   gtk_widget_set_visible(self->box, shown);
+  gtk_widget_set_visible(self->before, practice_desk_swiping(self->desk));
   if (!shown)
     return;
-  gtk_drawing_area_set_content_height(GTK_DRAWING_AREA(self->area),
-                                      BAR_PX + (int)(AROUND_PX * text_scale(self->area)));
+  int height = BAR_PX + (int)(AROUND_PX * text_scale(self->area));
+  gtk_drawing_area_set_content_height(GTK_DRAWING_AREA(self->area), height);
+  gtk_drawing_area_set_content_height(GTK_DRAWING_AREA(self->before_area), height);
   self->known = likeness_of(a, i, &self->now);
   self->start_known = likeness_of(practice_desk_start(self->desk), i, &self->start);
   if (self->known) {
@@ -146,6 +165,14 @@ static void session_follow(BarView *self, const char *signal)
   g_signal_connect_closure(practice_desk_session(self->desk), signal, closure, FALSE);
 }
 
+static GtkWidget *area_new(BarView *self)
+{
+  GtkWidget *area = gtk_drawing_area_new();
+  gtk_drawing_area_set_draw_func(GTK_DRAWING_AREA(area), area_draw, self, NULL);
+  gtk_widget_add_css_class(area, "paper");
+  return area;
+}
+
 GtkWidget *practice_bar_new(SoffitPracticeDesk *desk)
 {
   BarView *self = g_new0(BarView, 1);
@@ -154,9 +181,12 @@ GtkWidget *practice_bar_new(SoffitPracticeDesk *desk)
   self->start_job = job_new(self);
   self->box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 4);
   self->like = gtk_box_new(GTK_ORIENTATION_VERTICAL, 4);
-  self->area = gtk_drawing_area_new();
-  gtk_drawing_area_set_draw_func(GTK_DRAWING_AREA(self->area), area_draw, self, NULL);
-  gtk_widget_add_css_class(self->area, "paper");
+  self->area = area_new(self);
+  self->before_area = area_new(self);
+  self->before_words = part_label("", NULL);
+  self->before = gtk_box_new(GTK_ORIENTATION_VERTICAL, 4);
+  gtk_box_append(GTK_BOX(self->before), self->before_area);
+  gtk_box_append(GTK_BOX(self->before), self->before_words);
   self->bar_words = part_label("", NULL);
   self->own_words = part_label("", NULL);
   self->was_words = part_label("", "note");
@@ -169,6 +199,7 @@ GtkWidget *practice_bar_new(SoffitPracticeDesk *desk)
         "something else."),
       "note");
   GtkWidget *part[] = {
+      self->before,
       self->area,
       self->bar_words,
       self->own_words,

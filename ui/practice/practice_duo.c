@@ -8,6 +8,7 @@
 #include "ui/sign.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
+#include "ui/wrap_row.h"
 
 #define SIGN_PX 22
 #define BELOW_PX 44
@@ -16,7 +17,7 @@
 
 typedef struct {
   SoffitPracticeDesk *desk; /* borrowed: lives with the page */
-  GtkWidget *box, *side[2], *name[2], *sign[2], *word[2], *area[2];
+  GtkWidget *grid, *head[2], *name[2], *sign[2], *word[2], *area[2];
 } Duo;
 
 /* The drawing at the left (0) or right: mine, or the best. */
@@ -68,7 +69,8 @@ static void side_show(Duo *self, int side)
   g_autofree char *spoken = g_strdup_printf(_("%s: %s, pulled %s MPa at the hot spot"), name,
                                             words_translate(verdict_name(verdict)), peak);
   spoken_name(self->area[side], spoken);
-  gtk_widget_set_visible(self->side[side], a != NULL);
+  gtk_widget_set_visible(self->head[side], a != NULL);
+  gtk_widget_set_visible(self->area[side], a != NULL);
   gtk_widget_queue_draw(self->area[side]);
 }
 
@@ -82,37 +84,38 @@ GtkWidget *practice_duo_new(SoffitPracticeDesk *desk)
 {
   Duo *self = g_new0(Duo, 1);
   self->desk = desk;
-  self->box = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 0);
-  gtk_box_set_homogeneous(GTK_BOX(self->box), TRUE);
+  self->grid = gtk_grid_new(); /* a grid: the heads are as high as the higher one */
+  gtk_grid_set_column_homogeneous(GTK_GRID(self->grid), TRUE);
   for (int i = 0; i < 2; i++) {
-    GtkWidget *head = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
-    self->side[i] = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0);
+    GtkWidget *head = wrap_row_new(8, 2), *verdict = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
+    self->head[i] = head;
     self->name[i] = part_label("", "title");
     self->sign[i] = sign_new(SIGN_PX);
     self->word[i] = part_label("", NULL);
     gtk_widget_set_hexpand(self->name[i], TRUE);
     gtk_widget_add_css_class(head, "practice-head");
-    gtk_box_append(GTK_BOX(head), self->name[i]);
-    gtk_box_append(GTK_BOX(head), self->sign[i]);
-    gtk_box_append(GTK_BOX(head), self->word[i]);
+    gtk_box_append(GTK_BOX(verdict), self->sign[i]);
+    gtk_box_append(GTK_BOX(verdict), self->word[i]);
+    wrap_row_append(SOFFIT_WRAP_ROW(head), self->name[i]);
+    wrap_row_append(SOFFIT_WRAP_ROW(head), verdict);
     self->area[i] = gtk_drawing_area_new();
     gtk_widget_add_css_class(self->area[i], "paper");
     gtk_widget_set_focusable(self->area[i], TRUE);
     gtk_widget_set_vexpand(self->area[i], TRUE);
     gtk_drawing_area_set_draw_func(GTK_DRAWING_AREA(self->area[i]), area_draw, self, NULL);
-    gtk_box_append(GTK_BOX(self->side[i]), head);
-    gtk_box_append(GTK_BOX(self->side[i]), self->area[i]);
-    gtk_box_append(GTK_BOX(self->box), self->side[i]);
+    gtk_grid_attach(GTK_GRID(self->grid), head, i, 0, 1, 1);
+    gtk_grid_attach(GTK_GRID(self->grid), self->area[i], i, 1, 1, 1);
   }
-  gtk_widget_add_css_class(self->side[1], "practice-second");
-  g_object_set_data_full(G_OBJECT(self->box), "duo", self, g_free);
+  gtk_widget_add_css_class(self->head[1], "practice-second");
+  gtk_widget_add_css_class(self->area[1], "practice-second");
+  g_object_set_data_full(G_OBJECT(self->grid), "duo", self, g_free);
   g_signal_connect_object(practice_desk_session(desk), "focus-changed",
                           G_CALLBACK(gtk_widget_queue_draw), self->area[0], G_CONNECT_SWAPPED);
   g_signal_connect_object(practice_desk_session(desk), "focus-changed",
                           G_CALLBACK(gtk_widget_queue_draw), self->area[1], G_CONNECT_SWAPPED);
   practice_follow(
-      desk, self->box,
+      desk, self->grid,
       (const char *const[]){"exercise-changed", "step-changed", "work-changed", "scored", NULL},
       G_CALLBACK(duo_show), self);
-  return self->box;
+  return self->grid;
 }

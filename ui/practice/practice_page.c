@@ -1,6 +1,7 @@
 /* practice_page.c - three columns below the row of steps; keys of the whole page.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/practice/practice_page.h"
+#include "ui/practice/practice_columns.h"
 #include "ui/practice/practice_parts.h"
 #include "ui/words.h"
 
@@ -84,18 +85,11 @@ static void step_changed(GtkWidget *page)
 GtkWidget *practice_page_new(const char *data_dir)
 {
   SoffitPracticeDesk *desk = practice_desk_new(data_dir);
-  GtkWidget *page = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0),
-            *columns = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 0),
-            *middle = practice_middle_new(desk), *list = practice_list_button_new(desk),
-            *task = practice_task_new(desk, list), *why = practice_why_new(desk);
+  GtkWidget *page = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0), *middle = practice_middle_new(desk),
+            *list = practice_list_button_new(desk), *task = practice_task_new(desk, list),
+            *why = practice_why_new(desk), *columns = practice_columns_new(task, middle, why);
   gtk_widget_add_css_class(page, "practice");
   gtk_widget_set_vexpand(columns, TRUE);
-  gtk_widget_set_hexpand(middle, TRUE);
-  gtk_widget_set_hexpand(task, FALSE); /* what expands inside of them shall not widen them */
-  gtk_widget_set_hexpand(why, FALSE);
-  gtk_box_append(GTK_BOX(columns), task);
-  gtk_box_append(GTK_BOX(columns), middle);
-  gtk_box_append(GTK_BOX(columns), why);
   gtk_box_append(GTK_BOX(page), practice_steps_new(desk));
   GtkWidget *narrow = gtk_scrolled_window_new(); /* a small window shows a part of the columns */
   gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(narrow), GTK_POLICY_AUTOMATIC,

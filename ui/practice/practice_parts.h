@@ -27,7 +27,7 @@ void practice_crack_attach(SoffitPracticeDesk *desk, GtkWidget *canvas);
 /* Free play: mine against the best, while it is drawn. */
 GtkWidget *practice_against_new(SoffitPracticeDesk *desk);
 /* At PRACTICE_SEE and PRACTICE_REDRAW: a test bar with the connector's notch, and what both do to
- * the pull. */
+ * the pull; while before and after are compared, one with the start's notch above it. */
 GtkWidget *practice_bar_new(SoffitPracticeDesk *desk);
 /* The peaks of the attempts as a small curve. */
 GtkWidget *practice_peaks_new(SoffitPracticeDesk *desk);

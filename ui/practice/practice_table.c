@@ -16,7 +16,7 @@ static GtkWidget *cell(Table *self, size_t row, int column)
   if (!*at) {
     *at = part_label("", row == 0 ? "note" : NULL);
     gtk_label_set_xalign(GTK_LABEL(*at), column == 0 ? 0 : 1);
-    gtk_widget_set_hexpand(*at, column == 0);
+    gtk_label_set_wrap(GTK_LABEL(*at), column == 0);
     gtk_widget_set_valign(*at, GTK_ALIGN_CENTER);
     gtk_grid_attach(GTK_GRID(self->grid), *at, column, (int)row, 1, 1);
   }
@@ -75,6 +75,7 @@ GtkWidget *practice_table_new(SoffitPracticeDesk *desk)
   self->desk = desk;
   self->grid = gtk_grid_new();
   gtk_grid_set_column_spacing(GTK_GRID(self->grid), 24);
+  gtk_widget_set_halign(self->grid, GTK_ALIGN_START); /* the eye finds the figure of a row */
   gtk_grid_set_row_spacing(GTK_GRID(self->grid), 5);
   gtk_widget_add_css_class(self->grid, "practice-table");
   self->box = gtk_scrolled_window_new();

@@ -12,7 +12,7 @@
 
 typedef struct {
   SoffitPracticeDesk *desk; /* borrowed: lives with the page */
-  GtkWidget *head, *peaks, *load_box, *load, *load_words, *gain_box, *gain_title,
+  GtkWidget *scroller, *head, *peaks, *load_box, *load, *load_words, *gain_box, *gain_title,
       *gain_row[SCORE_GAINS_MOST];
   GtkWidget *gain_figure[SCORE_GAINS_MOST], *gain_act[SCORE_GAINS_MOST],
       *gain_why[SCORE_GAINS_MOST];
@@ -117,7 +117,9 @@ static void head_show(WhyColumn *self, const Score *score)
   gtk_widget_set_visible(self->head,
                          !plays || busy || practice_desk_step(self->desk) == PRACTICE_COMPARE);
   g_autofree char *peaks = NULL;
-  if (score && !plays && practice_desk_step(self->desk) != PRACTICE_PREDICT &&
+  PracticeStep step = practice_desk_step(self->desk); /* elsewhere the drawing says it */
+  bool told = step == PRACTICE_REDRAW || step == PRACTICE_COMPARE;
+  if (score && !plays && told && !practice_desk_swiping(self->desk) &&
       isfinite(score->mine_mpa.value)) {
     g_autofree char *mine = words_number(score->mine_mpa.value, 0),
                     *start = words_number(score->start_mpa.value, 0);
@@ -169,6 +171,13 @@ static void column_show(WhyColumn *self)
   self->filling = false;
   gtk_widget_set_visible(self->swipe, compare);
   gtk_widget_set_visible(self->next, compare);
+}
+
+/* Another page of it is read from its top. */
+static void column_top(WhyColumn *self)
+{
+  GtkAdjustment *down = gtk_scrolled_window_get_vadjustment(GTK_SCROLLED_WINDOW(self->scroller));
+  gtk_adjustment_set_value(down, gtk_adjustment_get_lower(down));
 }
 
 static void again_clicked(WhyColumn *self)
@@ -233,6 +242,7 @@ static void swipe_toggled(GtkToggleButton *button, gpointer data)
   WhyColumn *self = data;
   if (!self->filling)
     practice_desk_set_swiping(self->desk, gtk_toggle_button_get_active(button));
+  column_top(self);
 }
 
 static GtkWidget *actions_build(WhyColumn *self)
@@ -250,7 +260,8 @@ static GtkWidget *actions_build(WhyColumn *self)
   g_signal_connect(self->swipe, "toggled", G_CALLBACK(swipe_toggled), self);
   self->next =
       part_button(_("Next exercise  N"), "strong", G_CALLBACK(practice_desk_open_next), self->desk);
-  gtk_box_set_homogeneous(GTK_BOX(pair), TRUE);
+  gtk_widget_set_hexpand(self->swap, TRUE);
+  gtk_widget_set_hexpand(self->again, TRUE);
   gtk_box_append(GTK_BOX(pair), self->swap);
   gtk_box_append(GTK_BOX(pair), self->again);
   gtk_box_append(GTK_BOX(box), self->hint);
@@ -267,6 +278,7 @@ GtkWidget *practice_why_new(SoffitPracticeDesk *desk)
   self->desk = desk;
   GtkWidget *column = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0),
             *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 14), *scroller = gtk_scrolled_window_new();
+  self->scroller = scroller;
   gtk_widget_add_css_class(box, "practice-column");
   self->head = part_label("", "word");
   self->peaks = part_label("", "dim");
@@ -301,5 +313,7 @@ GtkWidget *practice_why_new(SoffitPracticeDesk *desk)
       desk, column,
       (const char *const[]){"exercise-changed", "step-changed", "work-changed", "scored", NULL},
       G_CALLBACK(column_show), self);
+  practice_follow(desk, column, (const char *const[]){"exercise-changed", "step-changed", NULL},
+                  G_CALLBACK(column_top), self);
   return column;
 }
