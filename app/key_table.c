@@ -70,6 +70,8 @@ static const struct {
     {N_("E"), N_("save the table to a file: CSV or JSON, as it is shown")},
     {N_("R, P, W"), N_("return, pass, leave waiting; Ctrl+Enter where words are asked for")},
     {N_("N, arrows, Enter"), N_("pin a remark: to the drawing, along the line, its words")},
+    {N_("M, arrows, Enter"), N_("move a remark that is not sent yet: by 0.1 mm, with Shift by 0.02 "
+                                "mm; M again: the one before")},
     {NULL, N_("Practice")},
     {N_("Ctrl+L, Ctrl+T"), N_("list of exercises, next hint")},
     {N_("arrows"), N_("the cross: by 0.1 mm, with Shift by 0.02 mm")},

@@ -41,7 +41,8 @@ static GtkWidget *row_with_focus(GtkWidget *list)
   GtkWidget *child = gtk_widget_get_focus_child(list), *row = child;
   while (row && !GTK_IS_LIST_BOX_ROW(row))
     row = gtk_widget_get_focus_child(row);
-  return row ? row : child;
+  return row || GTK_IS_SCROLLED_WINDOW(child) ? row
+                                              : child; /* views of models know it themselves */
 }
 
 static gboolean tab_stop_focus(GtkWidget *widget, GtkDirectionType direction)

@@ -15,7 +15,7 @@ import time
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 import made_photo
 import person
-from person import PATIENCE_S, Window, check, look, nameless, outside, picture, start, stop, xdo
+from person import PATIENCE_S, Window, check, extents, look, nameless, outside, picture, start, stop, xdo
 
 CASES = 24  # some ten of them wait; the same with hundreds, by the last argument
 
@@ -66,6 +66,72 @@ def back_with_remark(desk, window):
     xdo('key', 'Return')
     look('the drawing again', desk.shown)
     xdo('key', 'r')
+
+
+MOVES = r'^Remark (\d+) moves: at x (−?[\d.]+), y (−?[\d.]+) mm on connector'
+
+
+def moved(window, desk):
+    """A pin is moved before it is sent: by keys, back by Escape, by the pointer; and taken away again."""
+    def place():
+        found = re.match(MOVES, desk.drawing.name)
+        return found and tuple(float(n.replace('−', '-')) for n in found.groups()[1:])
+
+    def close(a, b):
+        return all(abs(p - q) < 0.0151 for p, q in zip(a, b))  # two decimals are told
+    xdo('key', 'n')
+    look('the pin', lambda: desk.drawing.name.startswith('Pin at'))
+    xdo('key', 'Return')
+    look('the field', lambda: window.focused() and window.focused().name == 'Words of the remark')
+    xdo('type', '--delay', 5, 'to be moved')
+    xdo('key', 'Return')
+    look('the drawing again', desk.shown)
+    xdo('key', 'm')
+    x, y = look('it is in the hand', place)
+    xdo('key', 'Left', 'Left', 'shift+Left', 'Up', 'Up')
+    check(look('it moved', lambda: (p := place()) and close(p, (x - 0.22, y + 0.2))), 'M and the arrows move a remark, and it is told where it is', x, y)
+    picture('review-moved')
+    xdo('key', 'Escape')
+    look('it is where it was', desk.shown)
+    xdo('key', 'm')
+    check(look('its place', lambda: (p := place()) and close(p, (x, y))), 'Escape leaves it where it was')
+    xdo('key', 'Right', 'Return')
+    look('kept', desk.shown)
+    xdo('key', 'm')
+    check(look('its place', lambda: (p := place()) and close(p, (x + 0.1, y))), 'Enter keeps its new place')
+    xdo('key', 'Escape')
+    look('the drawing', desk.shown)
+    box = extents(desk.drawing)  # where its drop hangs is found by dragging: every place on the way down from the middle
+    ids = [(box.x + box.width // 2 + dx, box.y + dy) for dy in range(box.height // 3, box.height - 20, 14) for dx in (-60, -24, 0, 24, 60)]
+
+    def drag(px, py):
+        xdo('mousemove', px, py, 'mousedown', 1, 'mousemove', px + 20, py + 2, 'mousemove', px + 40, py + 5)
+        time.sleep(0.05)
+        window.listen()
+        held = place()
+        xdo('mouseup', 1)
+        return held
+    held = next(filter(None, (drag(*at) for at in ids)), None)
+    check(held and held[0] > x + 0.1, 'dragging moves it too', held)
+    look('let go', desk.shown)
+    xdo('key', 'm')
+    check(look('its place', lambda: (p := place()) and close(p, held)), 'it stays where it was let go')
+    xdo('key', 'Escape')
+    stops = ['^What fired: ', '^Neck ', '^Of the margin ', '^History: ', '^Remark 1  .*to be moved. Press to take it away$',
+             '^Closing words of the decision$', '^Return', '^Pass', '^Wait']  # in this order, one Tab after the other
+    for stop_at in stops:
+        window.tab_to(stop_at, most=8)
+    check(True, 'Tab goes through the evidence to the decisions')
+    xdo('key', 'F6')
+    check(look('the queue', lambda: window.focused() and window.focused().name == 'Show cases with these words'), 'F6 goes on to the next part, around')
+    xdo('key', 'Escape')
+    look('the list', lambda: window.focused() and window.focused().getRoleName() == 'list item')
+    window.tab_to('^Figures…$', most=2)
+    xdo('key', 'F6', 'F6', 'F6', 'F6')
+    window.tab_to(stops[4], most=12)
+    xdo('key', 'space')
+    look('gone', lambda: not window.named('to be moved'))
+    xdo('key', 'Escape')
 
 
 def clear_queue(window, desk):
@@ -179,6 +245,7 @@ def main(program, cli, root, cases):
             xdo('key', 'Home', 'j')
             look('the evidence', desk.shown)
             queue_put_away(window, desk)
+            moved(window, desk)
             xdo('key', 'j', 'k')  # there and back
             n, remarks, seconds = clear_queue(window, desk)
             check(True, 'the queue is cleared by keys: %d cases in %.1f s, %.2f s a case' % (n, seconds, seconds / max(n, 1)))

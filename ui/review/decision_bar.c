@@ -64,7 +64,7 @@ static void remarks_show(Bar *self)
   for (GtkWidget *child; (child = gtk_widget_get_first_child(self->remarks));)
     gtk_box_remove(GTK_BOX(self->remarks), child);
   GtkWidget *lead = part_label(
-      all->len ? _("Goes back with the case:") : _("Closing words; N pins a remark"), "note");
+      all->len ? _("Goes back; M moves a pin:") : _("Closing words; N pins a remark"), "note");
   gtk_label_set_wrap(GTK_LABEL(lead), FALSE);
   gtk_box_append(GTK_BOX(self->remarks), lead);
   for (guint i = 0; i < all->len; i++)
@@ -243,7 +243,8 @@ static GtkWidget *words_build(Bar *self)
 
 static GtkWidget *buttons_build(Bar *self)
 {
-  GtkWidget *right = gtk_box_new(GTK_ORIENTATION_VERTICAL, 4),
+  GtkWidget *outer = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0),
+            *right = gtk_box_new(GTK_ORIENTATION_VERTICAL, 4),
             *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8),
             *below = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
   self->back = button_new(self, _("Return"), "R", "strong", G_CALLBACK(return_clicked));
@@ -272,8 +273,10 @@ static GtkWidget *buttons_build(Bar *self)
   gtk_box_append(GTK_BOX(right), self->hint);
   gtk_box_append(GTK_BOX(right), below);
   gtk_widget_set_valign(right, GTK_ALIGN_CENTER);
-  gtk_widget_set_hexpand(right, FALSE); /* the words take what there is */
-  return right;
+  gtk_widget_set_vexpand(right, TRUE); /* as tall as the words: Tab comes to those first */
+  gtk_box_append(GTK_BOX(outer), right);
+  gtk_widget_set_hexpand(outer, FALSE); /* the words take what there is */
+  return outer;
 }
 
 static void bar_free(void *data)

@@ -218,6 +218,9 @@ static void history_show(Column *self)
   for (GtkWidget *child; (child = gtk_widget_get_first_child(self->history));)
     gtk_grid_remove(GTK_GRID(self->history), child);
   guint n = *of ? e->c.history->len : 0;
+  g_autofree char *spoken =
+      g_strdup_printf(words_plural("History: %u entry", "History: %u entries", n), n);
+  spoken_name(self->history, spoken);
   for (guint i = 0; i < MIN(n, HISTORY_SHOWN); i++)
     entry_row(self->history, e->c.history->pdata[n - 1 - i], (int)i);
 }
@@ -318,6 +321,8 @@ GtkWidget *evidence_column_new(SoffitReviewDesk *desk)
   gtk_box_append(GTK_BOX(block), self->lost);
   gtk_box_append(GTK_BOX(block), self->waterfall);
   self->history = grid_new(10, 3);
+  gtk_widget_set_focusable(self->waterfall, TRUE); /* stops of Tab: brought into view by it */
+  gtk_widget_set_focusable(self->history, TRUE);
   gtk_box_append(GTK_BOX(block_new(column, _("History"))), self->history);
   gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
                                  GTK_POLICY_AUTOMATIC);

@@ -2,11 +2,12 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/parts.h"
 #include "ui/review/review_parts.h"
+#include "ui/spoken.h"
 #include "ui/words.h"
 
 typedef struct {
   SoffitReviewDesk *desk; /* owned ref */
-  GtkWidget *title, *rows;
+  GtkWidget *title, *rows, *scroller;
   Assessment *told; /* owned ref: what the rows say; NULL */
 } Fired;
 
@@ -75,6 +76,7 @@ static void fired_show(Fired *self)
   g_autofree char *title = n ? g_strdup_printf(_("What fired: %u"), n)
                              : g_strdup(e && e->a ? _("No rule fired") : _("What fired"));
   gtk_label_set_text(GTK_LABEL(self->title), title);
+  spoken_name(self->scroller, title);
 }
 
 static void fired_free(void *data)
@@ -91,7 +93,8 @@ GtkWidget *evidence_fired_new(SoffitReviewDesk *desk)
 {
   Fired *self = g_new0(Fired, 1);
   self->desk = g_object_ref(desk);
-  GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 4), *scroller = gtk_scrolled_window_new();
+  GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 4);
+  self->scroller = gtk_scrolled_window_new();
   self->title = part_label("", "title");
   self->rows = gtk_flow_box_new();
   gtk_flow_box_set_selection_mode(GTK_FLOW_BOX(self->rows), GTK_SELECTION_NONE);
@@ -100,12 +103,13 @@ GtkWidget *evidence_fired_new(SoffitReviewDesk *desk)
   gtk_flow_box_set_column_spacing(GTK_FLOW_BOX(self->rows), 16);
   gtk_flow_box_set_row_spacing(GTK_FLOW_BOX(self->rows), 4);
   gtk_widget_set_valign(self->rows, GTK_ALIGN_START);
-  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
+  gtk_widget_set_can_focus(self->rows, FALSE); /* one stop of Tab: the arrows scroll */
+  gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(self->scroller), GTK_POLICY_NEVER,
                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), self->rows);
-  gtk_widget_set_vexpand(scroller, TRUE);
+  gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(self->scroller), self->rows);
+  gtk_widget_set_vexpand(self->scroller, TRUE);
   gtk_box_append(GTK_BOX(box), self->title);
-  gtk_box_append(GTK_BOX(box), scroller);
+  gtk_box_append(GTK_BOX(box), self->scroller);
   gtk_widget_add_css_class(box, "evidence-fired");
   g_object_set_data_full(G_OBJECT(box), "soffit-evidence-fired", self, fired_free);
   g_signal_connect_swapped(desk, "selected", G_CALLBACK(fired_show), self);

@@ -7,6 +7,7 @@
 #include "ui/review/review_parts.h"
 #include "ui/sign.h"
 #include "ui/spoken.h"
+#include "ui/tab_stop.h"
 #include "ui/words.h"
 #include "ui/wrap_row.h"
 
@@ -283,7 +284,7 @@ static GtkWidget *views_build(QueuePane *self)
   gtk_stack_add_named(GTK_STACK(self->stack), self->empty, "empty");
   gtk_stack_set_hhomogeneous(GTK_STACK(self->stack), FALSE);
   gtk_widget_set_vexpand(self->stack, TRUE);
-  return self->stack;
+  return tab_stop_new(self->stack);
 }
 
 /* ---- building ---- */

@@ -63,6 +63,15 @@ void review_desk_pin(SoffitReviewDesk *self, size_t connector, Point at, const c
   review_desk_drafted(self);
 }
 
+void review_desk_move(SoffitReviewDesk *self, guint remark, Point at)
+{
+  GPtrArray *all = draft_at_hand(self)->remark;
+  if (remark < all->len && point_finite(at))
+    ((Remark *)all->pdata[remark])->at = at;
+  self->chosen = true;
+  review_desk_drafted(self);
+}
+
 void review_desk_unpin(SoffitReviewDesk *self, guint remark)
 {
   GPtrArray *all = draft_at_hand(self)->remark;

@@ -37,6 +37,7 @@ void review_desk_set_since(SoffitReviewDesk *desk, EvidenceSince since);
 /* ---- what is about to be said ---- */
 const GPtrArray *review_desk_remarks(SoffitReviewDesk *desk); /* Remark; never NULL */
 void review_desk_pin(SoffitReviewDesk *desk, size_t connector, Point at, const char *text);
+void review_desk_move(SoffitReviewDesk *desk, guint remark, Point at); /* on its connector */
 void review_desk_unpin(SoffitReviewDesk *desk, guint remark);
 const char *review_desk_words(SoffitReviewDesk *desk); /* closing words; "" */
 void review_desk_set_words(SoffitReviewDesk *desk, const char *words);

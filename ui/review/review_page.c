@@ -207,6 +207,38 @@ void review_page_enter(SoffitReviewPage *self)
     gtk_widget_child_focus(self->empty, GTK_DIR_TAB_FORWARD);
 }
 
+/* Stops of Tab go as the eye does: by place the queue, which is the tallest, would come between. */
+static bool place_next(SoffitReviewPage *self, GtkDirectionType direction, bool around)
+{
+  GtkWidget *const part[] = {self->queue, self->strip,  self->picture,
+                             self->fired, self->column, self->bar};
+  const int n = G_N_ELEMENTS(part), by = direction == GTK_DIR_TAB_BACKWARD ? -1 : 1;
+  GtkWidget *at = gtk_widget_get_focus_child(GTK_WIDGET(self));
+  int place = by > 0 ? -1 : n;
+  for (int i = 0; at && i < n; i++)
+    if (part[i] == at)
+      place = i;
+  for (int step = 1; step <= n; step++) {
+    int next = place + step * by;
+    if (!around && (next < 0 || next >= n))
+      return false;
+    GtkWidget *one = part[(next % n + n) % n];
+    if (one != at && gtk_widget_should_layout(one) && gtk_widget_child_focus(one, direction))
+      return true;
+  }
+  return false;
+}
+
+static gboolean review_page_focus(GtkWidget *widget, GtkDirectionType direction)
+{
+  SoffitReviewPage *self = SOFFIT_REVIEW_PAGE(widget);
+  bool tab = direction == GTK_DIR_TAB_FORWARD || direction == GTK_DIR_TAB_BACKWARD;
+  if (!tab || gtk_widget_should_layout(self->empty))
+    return GTK_WIDGET_CLASS(review_page_parent_class)->focus(widget, direction);
+  GtkWidget *at = gtk_widget_get_focus_child(widget);
+  return (at && gtk_widget_child_focus(at, direction)) || place_next(self, direction, false);
+}
+
 /* ---- keys ---- */
 
 /* Letters belong to whoever is written to; they act from the list and the pictures. */
@@ -257,6 +289,10 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
     folded_set(self, !self->folded);
     return TRUE;
   }
+  if (key == GDK_KEY_F6 && !gtk_widget_should_layout(self->empty)) {
+    place_next(self, GTK_DIR_TAB_FORWARD, true);
+    return TRUE;
+  }
   if (key == GDK_KEY_Escape && above_list(self)) {
     gtk_widget_grab_focus(queue_pane_list(self->queue));
     return TRUE;
@@ -296,6 +332,10 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
   case GDK_KEY_n:
     evidence_picture_pin(SOFFIT_EVIDENCE_PICTURE(self->picture));
     return TRUE;
+  case GDK_KEY_m:
+    if (!self->unseen)
+      evidence_picture_move(SOFFIT_EVIDENCE_PICTURE(self->picture));
+    return TRUE;
   case GDK_KEY_Page_Up:
   case GDK_KEY_KP_Page_Up:
     if (self->unseen)
@@ -308,8 +348,9 @@ static gboolean key_pressed(GtkEventControllerKey *controller, guint key, guint 
       return FALSE;
     neck_step(self, 1);
     return TRUE;
-  case GDK_KEY_Escape:
-    gtk_widget_grab_focus(first_focus(self));
+  case GDK_KEY_Escape: /* what is in the hand first */
+    if (!evidence_picture_leave(SOFFIT_EVIDENCE_PICTURE(self->picture)))
+      gtk_widget_grab_focus(first_focus(self));
     return TRUE;
   default:
     return FALSE;
@@ -373,6 +414,7 @@ static void review_page_class_init(SoffitReviewPageClass *class)
   G_OBJECT_CLASS(class)->dispose = review_page_dispose;
   widget_class->measure = review_page_measure;
   widget_class->size_allocate = review_page_size_allocate;
+  widget_class->focus = review_page_focus;
   gtk_widget_class_set_accessible_role(widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
   gtk_widget_class_install_action(widget_class, "review.limits", NULL, action_limits);
   gtk_widget_class_install_action(widget_class, "review.table", NULL, action_table);
