@@ -137,6 +137,44 @@ def change(window):
     look('its new title', lambda: window.named('^Exercise own-1  Round it & rester'))
 
 
+def row(window, name):
+    """The list, at this row."""
+    xdo('key', 'ctrl+l')
+    look('the list', lambda: window.named(name))
+    xdo('key', 'End')
+    return look('the last row', lambda: re.search(name, window.focused().name or ''))
+
+
+def delete(window):
+    """By key, taken back by key; by its button, taken back by the button; a shipped one stays."""
+    row(window, '^own-1  Round it & rester, ')
+    picture('exercise-delete')
+    xdo('key', 'Delete')
+    back = look('what can be taken back', lambda: window.named('^own-1  Round it & rester is deleted[.] Take back$'))
+    check(not os.listdir(own_folder()) and not window.named('^own-1  Round it & rester, '), 'Delete takes its file and its row away')
+    check(back.getState().contains(window.atspi.STATE_FOCUSED), 'the focus is where it is taken back')
+    picture('exercise-deleted')
+    xdo('key', 'ctrl+z')
+    look('its row again', lambda: window.named('^own-1  Round it & rester, '))
+    check(os.listdir(own_folder()) == ['own-1.xml'], 'Ctrl+Z brings it back')
+    xdo('key', 'Home')
+    first = look('the first row', lambda: (at := window.focused()).name.startswith('1.1  From V to U') and at)
+    xdo('key', 'Delete')
+    xdo('key', 'Down')
+    look('the next row', lambda: window.focused().name.startswith('1.2  '))
+    check(window.on_screen(first) and first.name.startswith('1.1  From V to U'), 'a shipped one is not deleted')
+    xdo('key', 'Escape')
+    row(window, '^own-1  Round it & rester, ')
+    window.tab_to('^Delete own-1  Round it & rester$')
+    xdo('key', 'space')
+    look('it is gone', lambda: window.focused().name == 'own-1  Round it & rester is deleted. Take back')
+    check(not os.listdir(own_folder()), 'its button deletes it, too')
+    xdo('key', 'space')
+    look('its row once more', lambda: window.named('^own-1  Round it & rester, '))
+    check(os.listdir(own_folder()) == ['own-1.xml'], 'the button takes it back')
+    xdo('key', 'Escape')
+
+
 def inside(program, root):
     import pyatspi
     with tempfile.TemporaryDirectory() as folder:
@@ -149,6 +187,7 @@ def inside(program, root):
             make(window)
             play(window)
             change(window)
+            delete(window)
             xdo('key', 'ctrl+q')
             check(process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends the program')
         finally:

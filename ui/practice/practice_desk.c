@@ -36,29 +36,6 @@ const Exercise *practice_desk_exercise(SoffitPracticeDesk *self)
   return self->exercise;
 }
 
-char *practice_desk_folder(SoffitPracticeDesk *self)
-{
-  return g_build_filename(self->data_dir, "exercises", NULL);
-}
-
-static void set_read(SoffitPracticeDesk *self)
-{
-  g_autofree char *own = practice_desk_folder(self);
-  g_clear_pointer(&self->set, g_ptr_array_unref); /* a work that is being scored keeps its own */
-  g_ptr_array_set_size(self->left_out, 0);
-  self->set = exercises_all(own, self->left_out);
-}
-
-void practice_desk_reload(SoffitPracticeDesk *self, const char *id)
-{
-  g_autofree char *before = g_strdup(self->exercise ? self->exercise->id : "");
-  GPtrArray *was = g_ptr_array_ref(self->set); /* the views show one of it until then */
-  set_read(self);
-  if (!practice_desk_open(self, id) && !practice_desk_open(self, before) && self->set->len > 0)
-    practice_desk_open(self, ((const Exercise *)self->set->pdata[0])->id);
-  g_ptr_array_unref(was);
-}
-
 static void start_came(Assessment *result, Fault fault, bool current, void *data)
 {
   (void)fault, (void)current;
@@ -104,6 +81,8 @@ bool practice_desk_open(SoffitPracticeDesk *self, const char *id)
     return false;
   practice_forget_work(self);
   practice_duel_end(self);
+  g_autoptr(GPtrArray) was = self->home; /* the views show one of it until they are told */
+  self->home = g_ptr_array_ref(self->set);
   self->exercise = exercise;
   self->step = practice_desk_has_step(self, PRACTICE_PREDICT) ? PRACTICE_PREDICT : PRACTICE_SEE;
   self->has_cross = self->swapped = self->live_known = false;
@@ -121,6 +100,16 @@ bool practice_desk_open(SoffitPracticeDesk *self, const char *id)
   practice_emit(self, PRACTICE_EXERCISE_CHANGED);
   practice_emit(self, PRACTICE_STEP_CHANGED);
   return true;
+}
+
+void practice_open_first(SoffitPracticeDesk *self)
+{
+  Skill why;
+  const Exercise *first = exercise_next(self->set, self->progress, practice_now(), &why);
+  if (!first && self->set->len > 0)
+    first = self->set->pdata[0];
+  if (first)
+    practice_desk_open(self, first->id);
 }
 
 void practice_desk_open_next(SoffitPracticeDesk *self)
@@ -364,7 +353,9 @@ static void practice_desk_finalize(GObject *object)
   g_array_unref(self->peaks);
   progress_free(self->progress);
   g_ptr_array_unref(self->set);
+  g_clear_pointer(&self->home, g_ptr_array_unref);
   g_ptr_array_unref(self->left_out);
+  practice_deleted_free(self->deleted);
   g_free(self->data_dir);
   g_free(self->progress_path);
   g_free(self->message);
@@ -397,13 +388,8 @@ SoffitPracticeDesk *practice_desk_new(const char *data_dir)
   SoffitPracticeDesk *self = g_object_new(SOFFIT_TYPE_PRACTICE_DESK, NULL);
   self->data_dir = data_dir ? g_strdup(data_dir)
                             : g_build_filename(g_get_user_data_dir(), "soffit", "practice", NULL);
-  set_read(self);
+  practice_set_read(self);
   practice_progress_open(self);
-  Skill why;
-  const Exercise *first = exercise_next(self->set, self->progress, practice_now(), &why);
-  if (!first && self->set->len > 0)
-    first = self->set->pdata[0];
-  if (first)
-    practice_desk_open(self, first->id);
+  practice_open_first(self);
   return self;
 }

@@ -9,7 +9,8 @@
  *   "step-changed"      practice_desk_step()
  *   "work-changed"      prediction, answers, hints or the live score changed
  *   "scored"            a work that was handed in has its score (or practice_desk_fault())
- *   "progress-changed"  practice_desk_progress() is another, or grew */
+ *   "progress-changed"  practice_desk_progress() is another, or grew; an own exercise went or
+ *                       came back */
 #pragma once
 #include "practice/exercise_set.h"
 #include "practice/prediction.h"
@@ -41,6 +42,12 @@ const Exercise *practice_desk_exercise(SoffitPracticeDesk *desk);  /* never NULL
 char *practice_desk_folder(SoffitPracticeDesk *desk);
 /* Reads the folder anew and begins this exercise, or the one at hand where there is none such. */
 void practice_desk_reload(SoffitPracticeDesk *desk, const char *id);
+/* Takes the file of an own exercise away; it can be taken back until another one goes. False: a
+ * shipped one, none of that id, or *error. Another exercise at hand goes on as it is. */
+bool practice_desk_delete(SoffitPracticeDesk *desk, const char *id, GError **error);
+const char *practice_desk_deleted(SoffitPracticeDesk *desk); /* "own-1  Title"; NULL: none */
+/* Writes it again as it was; never over a file that lies there by now. */
+bool practice_desk_undelete(SoffitPracticeDesk *desk, GError **error);
 /* Begins it anew, too.  False when there is none of that id. */
 bool practice_desk_open(SoffitPracticeDesk *desk, const char *id);
 void practice_desk_open_next(

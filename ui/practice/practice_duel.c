@@ -101,7 +101,7 @@ void practice_duel_follow(SoffitPracticeDesk *self)
   g_clear_pointer(&self->duel_room, case_heap_free);
   self->duel_room = case_heap_copy(&room);
   Duel *duel = g_new0(Duel, 1);
-  duel->set = g_ptr_array_ref(self->set);
+  duel->set = g_ptr_array_ref(self->home);
   duel->exercise = self->exercise;
   duel->drawn = room;
   self->duel_search = g_cancellable_new();

@@ -4,6 +4,7 @@
 #include "ui/practice/practice_parts.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
+#include <string.h>
 
 #define LIST_HEIGHT 520
 #define LIST_LEAST 240
@@ -11,6 +12,7 @@
 typedef struct {
   SoffitPracticeDesk *desk; /* borrowed: lives with the page */
   GtkWidget *button, *label, *popover, *rows, *sum, *due, *left_out;
+  GtkWidget *gone, *gone_words, *back, *trouble; /* an own exercise was deleted */
 } ExerciseList;
 
 static const char *const group_name[] = {N_("Level 1: seeing and hands"),
@@ -25,6 +27,8 @@ static int group_of(const Exercise *e)
   return *e->file ? 5 : !exercise_counts(e) ? 4 : CLAMP(e->level, 1, 4) - 1;
 }
 
+static void rows_fill(ExerciseList *self);
+
 static void row_chosen(GtkListBox *box, GtkListBoxRow *row, gpointer data)
 {
   (void)box;
@@ -32,6 +36,63 @@ static void row_chosen(GtkListBox *box, GtkListBoxRow *row, gpointer data)
   const char *id = g_object_get_data(G_OBJECT(row), "id");
   gtk_popover_popdown(GTK_POPOVER(self->popover));
   practice_desk_open(self->desk, id);
+}
+
+/* ---- taking one away ---- */
+
+static void gone_show(ExerciseList *self, const GError *error)
+{
+  const char *name = practice_desk_deleted(self->desk);
+  g_autofree char *text = g_strdup_printf(_("%s is deleted."), name ? name : "");
+  g_autofree char *spoken = g_strdup_printf("%s %s", text, _("Take back"));
+  gtk_label_set_text(GTK_LABEL(self->gone_words), text);
+  spoken_name(self->back, spoken);
+  gtk_widget_set_visible(self->gone, name != NULL);
+  gtk_label_set_text(GTK_LABEL(self->trouble), error ? error->message : "");
+  gtk_widget_set_visible(self->trouble, error != NULL);
+}
+
+static void row_delete(ExerciseList *self, GtkWidget *row)
+{
+  g_autoptr(GError) error = NULL;
+  g_autofree char *id = g_strdup(g_object_get_data(G_OBJECT(row), "id"));
+  if (!practice_desk_delete(self->desk, id, &error) && !error)
+    return; /* a shipped one */
+  rows_fill(self);
+  gone_show(self, error);
+  if (!error)
+    gtk_widget_grab_focus(self->back);
+}
+
+static void delete_clicked(GtkButton *button, ExerciseList *self)
+{
+  row_delete(self, gtk_widget_get_ancestor(GTK_WIDGET(button), GTK_TYPE_LIST_BOX_ROW));
+}
+
+static void back_clicked(ExerciseList *self)
+{
+  g_autoptr(GError) error = NULL;
+  bool back = practice_desk_undelete(self->desk, &error);
+  rows_fill(self);
+  if (back)
+    gtk_widget_child_focus(self->rows, GTK_DIR_TAB_BACKWARD); /* to the last: the own ones */
+  gone_show(self, error);
+}
+
+static gboolean key_pressed(GtkEventControllerKey *keys, guint key, guint code,
+                            GdkModifierType state, gpointer data)
+{
+  (void)keys, (void)code;
+  ExerciseList *self = data;
+  if ((state & GDK_CONTROL_MASK) && key == GDK_KEY_z && practice_desk_deleted(self->desk)) {
+    back_clicked(self);
+    return TRUE;
+  }
+  GtkWidget *row = gtk_widget_get_focus_child(self->rows);
+  if (key != GDK_KEY_Delete || !row)
+    return FALSE;
+  row_delete(self, row);
+  return TRUE;
 }
 
 static void header_set(GtkListBoxRow *row, GtkListBoxRow *before, gpointer data)
@@ -46,7 +107,7 @@ static void header_set(GtkListBoxRow *row, GtkListBoxRow *before, gpointer data)
 static GtkWidget *row_new(ExerciseList *self, const Exercise *e)
 {
   bool passed = progress_passed(practice_desk_progress(self->desk), e->id),
-       here = e == practice_desk_exercise(self->desk);
+       here = strcmp(e->id, practice_desk_exercise(self->desk)->id) == 0;
   const char *title = words_translate(e->title),
              *kind = words_translate(exercise_kind_name(e->kind));
   GtkWidget *row = gtk_list_box_row_new(), *line = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 10);
@@ -59,6 +120,15 @@ static GtkWidget *row_new(ExerciseList *self, const Exercise *e)
   gtk_label_set_wrap(GTK_LABEL(note), FALSE);
   gtk_box_append(GTK_BOX(line), label);
   gtk_box_append(GTK_BOX(line), note);
+  if (*e->file) {
+    GtkWidget *away = gtk_button_new_with_label(_("Delete"));
+    g_autofree char *spoken_away = g_strdup_printf(_("Delete %s"), name);
+    spoken_name(away, spoken_away);
+    gtk_widget_add_css_class(away, "quiet");
+    gtk_widget_set_valign(away, GTK_ALIGN_CENTER);
+    g_signal_connect(away, "clicked", G_CALLBACK(delete_clicked), self);
+    gtk_box_append(GTK_BOX(line), away);
+  }
   gtk_list_box_row_set_child(GTK_LIST_BOX_ROW(row), line);
   if (here)
     gtk_widget_add_css_class(row, "now");
@@ -110,6 +180,12 @@ static void list_show(ExerciseList *self)
   gtk_widget_set_visible(self->left_out, left->len > 0);
 }
 
+static void list_opened(ExerciseList *self)
+{
+  rows_fill(self);
+  gone_show(self, NULL);
+}
+
 void practice_list_open(GtkWidget *button)
 {
   gtk_menu_button_popup(GTK_MENU_BUTTON(button));
@@ -149,14 +225,26 @@ GtkWidget *practice_list_button_new(SoffitPracticeDesk *desk)
   gtk_widget_add_css_class(make, "quiet");
   gtk_widget_set_halign(make, GTK_ALIGN_START);
   gtk_actionable_set_action_name(GTK_ACTIONABLE(make), "win.exercise");
-  GtkWidget *part[] = {self->sum, self->due, scroller, self->left_out, make};
+  self->gone = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
+  self->gone_words = part_label("", NULL);
+  gtk_widget_set_hexpand(self->gone_words, TRUE);
+  self->back = part_button(_("Take back"), "quiet", G_CALLBACK(back_clicked), self);
+  gtk_box_append(GTK_BOX(self->gone), self->gone_words);
+  gtk_box_append(GTK_BOX(self->gone), self->back);
+  self->trouble = part_label("", "wrong");
+  GtkWidget *part[] = {self->sum,     self->due,      scroller, self->gone,
+                       self->trouble, self->left_out, make};
   for (size_t i = 0; i < G_N_ELEMENTS(part); i++)
     gtk_box_append(GTK_BOX(box), part[i]);
   self->popover = gtk_popover_new();
   gtk_widget_add_css_class(self->popover, "sources");
   gtk_popover_set_child(GTK_POPOVER(self->popover), box);
   gtk_menu_button_set_popover(GTK_MENU_BUTTON(self->button), self->popover);
-  g_signal_connect_swapped(self->popover, "map", G_CALLBACK(rows_fill), self);
+  g_signal_connect_swapped(self->popover, "map", G_CALLBACK(list_opened), self);
+  GtkEventController *keys = gtk_event_controller_key_new();
+  gtk_event_controller_set_name(keys, "list-keys");
+  g_signal_connect(keys, "key-pressed", G_CALLBACK(key_pressed), self);
+  gtk_widget_add_controller(box, keys);
   g_object_set_data_full(G_OBJECT(self->button), "list", self, g_free);
   practice_follow(desk, self->button,
                   (const char *const[]){"exercise-changed", "progress-changed", NULL},

@@ -1,5 +1,5 @@
-/* practice_private.h - the inside of the desk, shared by practice_desk.c, practice_score.c and
- * practice_progress.c. SPDX-License-Identifier: GPL-3.0-or-later */
+/* practice_private.h - the inside of the desk, shared by practice_desk.c, practice_own.c,
+ * practice_score.c and practice_progress.c. SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 #include "ui/practice/practice_desk.h"
 #include <gio/gio.h>
@@ -13,10 +13,14 @@ typedef enum {
   PRACTICE_SIGNALS
 } PracticeSignal;
 
+typedef struct PracticeDeleted PracticeDeleted;
+
 struct _SoffitPracticeDesk {
   GObject parent;
   GPtrArray *set, *left_out; /* owned */
-  const Exercise *exercise;  /* of the set */
+  const Exercise *exercise;  /* of home */
+  GPtrArray *home;           /* owned ref: the set as it was when the exercise began */
+  PracticeDeleted *deleted;  /* owned; NULL: none, or taken back */
   PracticeStep step;
   SoffitSession *session; /* owned ref */
   AssessJob *start_job;   /* owned */
@@ -56,3 +60,10 @@ void practice_duel_end(SoffitPracticeDesk *desk); /* stops, forgets */
 gint64 practice_now(void);                        /* seconds since 1970 */
 void practice_progress_open(SoffitPracticeDesk *desk);
 void practice_progress_keep(SoffitPracticeDesk *desk); /* the work handed in */
+
+/* ---- own exercises ---- */
+
+void practice_set_read(SoffitPracticeDesk *desk); /* the folder anew; nothing is told */
+/* What the progress asks for, else the first. */
+void practice_open_first(SoffitPracticeDesk *desk);
+void practice_deleted_free(PracticeDeleted *deleted); /* accepts NULL */

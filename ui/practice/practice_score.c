@@ -123,7 +123,7 @@ void practice_desk_hand_in(SoffitPracticeDesk *self)
   session_edit_end(self->session);
   practice_desk_set_load(self, NAN);
   Handed *handed = g_new0(Handed, 1);
-  handed->set = g_ptr_array_ref(self->set);
+  handed->set = g_ptr_array_ref(self->home);
   handed->exercise = self->exercise;
   handed->generation = ++self->generation;
   case_init(&handed->drawn);
