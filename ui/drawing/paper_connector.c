@@ -9,6 +9,7 @@
 
 #define DRAWING_HIGH 240.0
 #define REASONS 12
+#define HEADING 29.0
 
 static const char computed[] = N_("computed; band: error of the calculation");
 static const char strength_from[] = N_("material card, finish and size of the pulled surface");
@@ -172,20 +173,40 @@ static void force_readings(Paper *p, const ConnectorAssessment *c)
   chance_readings(p, c);
 }
 
+/* A dash and the words; the height. */
+static double reason_draw(const Paper *p, Phrase reason, double x, double width, bool measure)
+{
+  char buf[TEXT_ROOM];
+  double em = text_px(p->context, paper_body.size);
+  say_phrase(p->context, buf, reason);
+  if (!measure)
+    text_draw(p->cr, p->context, paper_body, point(x, p->y + em), "–");
+  return 2 + text_column(p->cr, p->context, paper_body, point(x + 12, p->y + em), width - 12, 0,
+                         measure, buf);
+}
+
+/* In two columns where one would go on over the foot of the page. */
 static void draw_reasons(Paper *p, size_t k)
 {
   Phrase reason[REASONS];
   size_t n = assessment_reasons(p->a, k, reason, REASONS);
   if (n == 0)
     return;
+  n = MIN(n, REASONS);
+  double wide = paper_right(p) - paper_left(), high = HEADING;
+  for (size_t i = 0; i < n; i++)
+    high += reason_draw(p, reason[i], paper_left(), wide, true);
+  size_t columns = high > paper_room(p) ? 2 : 1, rows = (n + columns - 1) / columns;
+  wide = wide / (double)columns - (columns > 1 ? 6 : 0);
   paper_heading(p, N_("Reasons"), NULL);
-  for (size_t i = 0; i < n && i < REASONS; i++) {
-    char buf[TEXT_ROOM];
-    say_phrase(p->context, buf, reason[i]);
-    double y = p->y;
-    text_draw(p->cr, p->context, paper_body,
-              point(paper_left(), y + text_px(p->context, TEXT_NOTE)), "–");
-    paper_words(p, paper_body, paper_left() + 12, paper_right(p) - paper_left() - 12, buf);
+  for (size_t i = 0; i < rows; i++) {
+    double tall = 0;
+    for (size_t k = i; k < n; k += rows)
+      tall = fmax(tall, reason_draw(p, reason[k], 0, wide, true));
+    paper_need(p, tall);
+    for (size_t k = i; k < n; k += rows)
+      reason_draw(p, reason[k], k == i ? paper_left() : paper_right(p) - wide, wide, false);
+    p->y += tall;
   }
 }
 

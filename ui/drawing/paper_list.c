@@ -2,9 +2,11 @@
  * it. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "assess_break.h"
 #include "ui/drawing/paper_parts.h"
+#include <math.h>
 #include <string.h>
 
 #define CAUTIONS 8
+#define HEADING 29.0 /* high */
 
 static void draw_item(Paper *p, const WorkItem *item)
 {
@@ -52,16 +54,21 @@ void paper_cautions(Paper *p)
     caution_note(named, g_array_index(list, WorkItem, i).caution);
   for (guint i = 0; fired && i < fired->len; i++)
     caution_note(named, g_array_index(fired, FiredRule, i).rule->caution);
+  double x = paper_left() + 2.6 * text_px(p->context, TEXT_NOTE), high = HEADING;
   for (int k = 1; k <= CAUTIONS; k++)
-    any = any || (named[k] && caution_text(k));
+    if (named[k] && caution_text(k)) {
+      any = true;
+      high += 4 + text_column(p->cr, p->context, paper_body, point(x, p->y), paper_right(p) - x, 0,
+                              true, text_word(p->context, caution_text(k)));
+    }
   if (!any)
     return;
+  paper_need(p, high); /* together: none is overlooked on another page */
   paper_heading(p, N_("Cautions"), N_("danger to people stands above danger to the bridge"));
   for (int k = 1; k <= CAUTIONS; k++) {
     if (!named[k] || !caution_text(k))
       continue;
     char name[8];
-    double x = paper_left() + 2.6 * text_px(p->context, TEXT_NOTE);
     g_snprintf(name, sizeof name, "K%d", k);
     paper_need(p, 2 * text_line_height(p->context, TEXT_NOTE));
     text_draw(p->cr, p->context, paper_strong,
@@ -107,8 +114,8 @@ static void draw_break(Paper *p)
 static void draw_signatures(Paper *p)
 {
   static const char *const who[3] = {N_("drawn by"), N_("finished by"), N_("released by")};
-  paper_need(p, 62);
-  p->y += 44;
+  paper_need(p, 44); /* a little closer rather than alone on a page */
+  p->y += fmin(44, paper_room(p) - 18);
   double l = paper_left(), width = (paper_right(p) - l) / 3;
   for (int k = 0; k < 3; k++) {
     paper_blank(p, l + k * width, l + (k + 1) * width - 18, p->y, NULL);

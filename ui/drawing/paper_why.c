@@ -7,6 +7,20 @@
 
 #define HEAD_HIGH 54.0
 #define DRIVER_HIGH 27.8
+#define SHORT_PAGE 800.0 /* pt: below it, as on Letter, all of it finds room a little closer */
+#define CLOSER 0.93
+
+static bool short_page(const Paper *p)
+{
+  return p->height < SHORT_PAGE;
+}
+
+static DrawContext chart_context(const Paper *p)
+{
+  DrawContext context = *p->context;
+  context.scale *= short_page(p) ? CLOSER : 1;
+  return context;
+}
 
 static void why_head(Paper *p, const ConnectorAssessment *c)
 {
@@ -14,13 +28,14 @@ static void why_head(Paper *p, const ConnectorAssessment *c)
   Phrase phrase = {.text = N_("Connector {place}: why")};
   g_strlcpy(phrase.place, c->name, sizeof phrase.place);
   paper_big(p, say_phrase(p->context, buf, phrase));
-  p->y += 20;
+  p->y += short_page(p) ? 8 : 20;
 }
 
 static void draw_waterfall(Paper *p, const Waterfall *w)
 {
   char buf[TEXT_ROOM];
-  double width = paper_right(p) - paper_left(), high = waterfall_height(p->context);
+  DrawContext context = chart_context(p);
+  double width = paper_right(p) - paper_left(), high = waterfall_height(&context);
   paper_heading(p, N_("From the best connector in this room"),
                 N_("each step judged anew; factor (band), their product is the whole"));
   paper_words(p, paper_body, paper_left(), width, say_phrase(p->context, buf, waterfall_phrase(w)));
@@ -28,7 +43,7 @@ static void draw_waterfall(Paper *p, const Waterfall *w)
   paper_need(p, high);
   cairo_save(p->cr);
   cairo_translate(p->cr, paper_left(), p->y);
-  picture_waterfall(p->cr, (int)width, (int)high, p->context, w);
+  picture_waterfall(p->cr, (int)width, (int)high, &context, w);
   cairo_restore(p->cr);
   p->y += high + 6;
 }
@@ -63,7 +78,8 @@ static void input_row(Paper *p, const ChanceDriver *d)
 static void draw_drivers(Paper *p, const ConnectorAssessment *c)
 {
   char buf[TEXT_ROOM];
-  double width = paper_right(p) - paper_left(), high = tornado_height(p->context, c);
+  DrawContext context = chart_context(p);
+  double width = paper_right(p) - paper_left(), high = tornado_height(&context, c);
   Service service = case_service(&p->a->c);
   paper_need(p,
              HEAD_HIGH + high + DRIVER_HIGH * MIN((double)c->n_driver, TORNADO_ROWS)); /* whole */
@@ -78,7 +94,7 @@ static void draw_drivers(Paper *p, const ConnectorAssessment *c)
   paper_need(p, high);
   cairo_save(p->cr);
   cairo_translate(p->cr, paper_left(), p->y);
-  picture_tornado(p->cr, (int)width, (int)high, p->context, c);
+  picture_tornado(p->cr, (int)width, (int)high, &context, c);
   cairo_restore(p->cr);
   p->y += high + 8;
   for (size_t i = 0; i < c->n_driver && i < TORNADO_ROWS; i++)

@@ -134,10 +134,10 @@ static GtkWidget *row_new(ExerciseList *self, const Exercise *e)
     gtk_widget_add_css_class(row, "now");
   g_object_set_data_full(G_OBJECT(row), "id", g_strdup(e->id), g_free);
   g_object_set_data(G_OBJECT(row), "group", GINT_TO_POINTER(group_of(e)));
-  g_autofree char *spoken =
-      exercise_counts(e)
-          ? g_strdup_printf("%s, %s, %s", name, kind, passed ? _("passed") : _("not passed yet"))
-          : g_strdup_printf("%s, %s", name, kind);
+  g_autofree char *spoken = exercise_counts(e)
+                                ? g_strdup_printf("%s, %s, %s", name, kind,
+                                                  passed ? _("done: passed") : _("not passed yet"))
+                                : g_strdup_printf("%s, %s", name, kind);
   spoken_name(row, spoken);
   return row;
 }
