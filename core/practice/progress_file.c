@@ -128,11 +128,12 @@ static Progress *progress_from_text(const char *text)
 
 /* ---- files ---- */
 
-/* The whole text of a file that is sound; NULL otherwise. */
-static char *sound_text(const char *path, Progress **progress)
+/* The whole text of a file that is sound; NULL otherwise, with the error when it is not to be
+ * read. */
+static char *sound_text(const char *path, Progress **progress, GError **error)
 {
   char *text = NULL;
-  if (!g_file_get_contents(path, &text, NULL, NULL))
+  if (!g_file_get_contents(path, &text, NULL, error))
     return NULL;
   Progress *read = progress_from_text(text);
   if (!read) {
@@ -153,7 +154,7 @@ static char *last_of(const char *path)
 
 bool progress_save(const Progress *progress, const char *path, GError **error)
 {
-  g_autofree char *before = sound_text(path, NULL), *last = last_of(path);
+  g_autofree char *before = sound_text(path, NULL, NULL), *last = last_of(path);
   if (before && !file_save(last, before, strlen(before), error))
     return false;
   g_autofree char *text = progress_text(progress);
@@ -168,10 +169,17 @@ Progress *progress_load(const char *path, char **message, GError **error)
     *message = NULL;
   if (!g_file_test(path, G_FILE_TEST_EXISTS) && !g_file_test(last, G_FILE_TEST_EXISTS))
     return progress_new("");
-  text = sound_text(path, &p);
+  g_autoptr(GError) why = NULL;
+  text = sound_text(path, &p, &why);
   if (p)
     return p;
-  text = sound_text(last, &p);
+  text = sound_text(last, &p, NULL);
+  bool closed = why && !g_error_matches(why, G_FILE_ERROR, G_FILE_ERROR_NOENT);
+  if (!p && closed) {
+    g_set_error(error, CASE_ERROR, CASE_ERROR_OPEN, "%s. %s", why->message,
+                g_dgettext("soffit", N_("See that you may read it, or move it away.")));
+    return NULL;
+  }
   if (!p) {
     g_set_error(error, CASE_ERROR, CASE_ERROR_OPEN,
                 g_dgettext("soffit", N_("%s: the progress is damaged and so is its copy. Move both "
@@ -181,8 +189,11 @@ Progress *progress_load(const char *path, char **message, GError **error)
   }
   if (message)
     *message = g_strdup_printf(
-        g_dgettext("soffit", N_("%s: the progress was damaged. The state before the last attempt "
-                                "was taken from its copy.")),
+        closed ? g_dgettext("soffit", N_("%s: the progress cannot be read. The state before the "
+                                         "last attempt was taken from its copy."))
+               : g_dgettext("soffit",
+                            N_("%s: the progress was damaged. The state before the last attempt "
+                               "was taken from its copy.")),
         path);
   return p;
 }

@@ -1,14 +1,15 @@
 /* class_dialog.c - a row a trainee: what was passed, the box of each skill, how far predictions are
  * off. SPDX-License-Identifier: GPL-3.0-or-later
  *
- * mm, percent points.  The folder is chosen once; files that cannot be read are named below. */
+ * mm, percent points.  The folder is chosen once and read on a thread (class_job.h); files that
+ * cannot be read are named below. */
 #include "ui/practice/class_dialog.h"
-#include "practice/class_folder.h"
 #include "ui/dialog_window.h"
 #include "ui/drawing/paper_pdf.h"
 #include "ui/file_choice.h"
 #include "ui/folder_head.h"
 #include "ui/parts.h"
+#include "ui/practice/class_job.h"
 #include "ui/preferences.h"
 #include "ui/spoken.h"
 #include "ui/tab_stop.h"
@@ -18,8 +19,7 @@
 
 #define FOLDER_KEY "class-folder"
 #define PDF_ENDING ".pdf"
-#define NAME_WIDTH 145
-#define CELL_WIDTH 80
+#define MESSAGES_MOST 5
 
 enum {
   COLUMN_NAME,
@@ -30,20 +30,22 @@ enum {
   COLUMNS
 };
 
+/* px: the words of the longest language; all fits into the smallest window. */
+static const int column_width[COLUMNS] = {145, 76, 76, 80, 96, 80, 80, 72, 80, 80, 80};
+
 typedef struct {
   SoffitPracticeDesk *desk; /* owned ref */
   GtkWidget *window, *list, *message, *pdf;
   FolderHead head;
-  GPtrArray *rows; /* ClassRow, owned; NULL: no folder */
-  char *folder;    /* owned */
+  ClassJob *job; /* owned; NULL: no folder */
+  guint shown;   /* rows in the list */
 } ClassDialog;
 
 static void dialog_free(ClassDialog *dialog)
 {
   g_object_unref(dialog->desk);
   folder_head_clear(&dialog->head);
-  g_clear_pointer(&dialog->rows, g_ptr_array_unref);
-  g_free(dialog->folder);
+  class_job_free(dialog->job);
   g_free(dialog);
 }
 
@@ -76,7 +78,7 @@ static GtkWidget *cell_new(const char *text, int column, const char *class_name)
   GtkWidget *cell = part_label(text, class_name);
   gtk_label_set_wrap_mode(GTK_LABEL(cell), PANGO_WRAP_WORD_CHAR);
   gtk_label_set_max_width_chars(GTK_LABEL(cell), 1); /* as wide as asked for, whatever the words */
-  gtk_widget_set_size_request(cell, column == COLUMN_NAME ? NAME_WIDTH : CELL_WIDTH, -1);
+  gtk_widget_set_size_request(cell, column_width[column], -1);
   gtk_widget_set_valign(cell, GTK_ALIGN_CENTER);
   return cell;
 }
@@ -122,33 +124,65 @@ static GtkWidget *row_new(ClassDialog *dialog, const ClassRow *row)
   return line;
 }
 
+/* The first few; a share that was cut off would fill the screen. */
+static char *messages_text(const ClassState *state)
+{
+  GString *text = g_string_new(NULL);
+  for (guint i = 0; i < MIN(state->message->len, MESSAGES_MOST); i++)
+    g_string_append_printf(text, "%s%s", i ? "\n" : "", (char *)state->message->pdata[i]);
+  if (state->message->len > MESSAGES_MOST)
+    g_string_append_printf(text,
+                           words_plural("\n… and %u more file", "\n… and %u more files",
+                                        state->message->len - MESSAGES_MOST),
+                           state->message->len - MESSAGES_MOST);
+  return g_string_free(text, FALSE);
+}
+
+static void state_tell(ClassDialog *dialog, const ClassState *state)
+{
+  g_autofree char *messages = messages_text(state);
+  if (state->trouble)
+    tell(dialog, state->trouble, true);
+  else if (!state->over) {
+    g_autofree char *at = state->of
+                              ? g_strdup_printf(_("Reading: %u of %u."), state->done, state->of)
+                              : g_strdup(_("Reading the folder …"));
+    g_autofree char *late =
+        state->late
+            ? g_strdup_printf(_("%s The folder does not answer: wait, or choose another."), at)
+            : NULL;
+    tell(dialog, late ? late : at, state->late);
+  } else
+    tell(dialog,
+         *messages         ? messages
+         : state->row->len ? ""
+                           : _("No progress file lies here. Each trainee keeps his own in this "
+                               "folder: “Keep in a file…” below his name."),
+         *messages);
+}
+
+static void job_changed(void *data)
+{
+  ClassDialog *dialog = data;
+  const ClassState *state = class_job_state(dialog->job);
+  for (; dialog->shown < state->row->len; dialog->shown++)
+    gtk_list_box_append(GTK_LIST_BOX(dialog->list),
+                        row_new(dialog, state->row->pdata[dialog->shown]));
+  gtk_widget_set_sensitive(dialog->pdf, state->row->len > 0 && (state->over || state->late));
+  state_tell(dialog, state);
+}
+
 static void folder_read(void *data, const char *folder)
 {
   ClassDialog *dialog = data;
-  g_autoptr(GPtrArray) message = g_ptr_array_new_with_free_func(g_free);
-  g_autoptr(GError) error = NULL;
-  char *fresh = g_strdup(folder);
-  g_free(dialog->folder);
-  dialog->folder = fresh;
   GtkWidget *row;
   while ((row = gtk_widget_get_first_child(dialog->list)) != NULL)
     gtk_list_box_remove(GTK_LIST_BOX(dialog->list), row);
-  g_clear_pointer(&dialog->rows, g_ptr_array_unref);
-  dialog->rows = class_read(folder, practice_desk_set(dialog->desk), message, &error);
-  for (guint i = 0; dialog->rows && i < dialog->rows->len; i++)
-    gtk_list_box_append(GTK_LIST_BOX(dialog->list), row_new(dialog, dialog->rows->pdata[i]));
-  bool any = dialog->rows && dialog->rows->len > 0;
+  dialog->shown = 0;
+  class_job_free(dialog->job);
+  dialog->job = class_job_new(folder, practice_desk_set(dialog->desk), job_changed, dialog);
   folder_head_show(&dialog->head, folder);
-  gtk_widget_set_sensitive(dialog->pdf, any);
-  g_ptr_array_add(message, NULL);
-  g_autofree char *lines = g_strjoinv("\n", (char **)message->pdata);
-  tell(dialog,
-       error    ? error->message
-       : *lines ? lines
-       : any    ? ""
-             : _("No progress file lies here. Each trainee keeps his own in this folder: “Keep in "
-                 "a file…” below his name."),
-       error || *lines);
+  job_changed(dialog);
 }
 
 /* ---- paper ---- */
@@ -157,14 +191,15 @@ static void pdf_chosen(GtkNativeDialog *native, int response, ClassDialog *dialo
 {
   (void)native;
   g_autofree char *path = file_choice_done(&dialog->head.chooser, response);
-  if (!path || !dialog->rows)
+  if (!path || !dialog->job)
     return;
   g_autoptr(GDateTime) now = g_date_time_new_now_local();
   g_autofree char *day = g_date_time_format(now, "%Y-%m-%d");
   g_autoptr(GError) error = NULL;
   DrawContext context = paper_context(words_translate, words_decimal());
-  bool written = paper_write_class(dialog->rows, practice_desk_set(dialog->desk),
-                                   paper_size_default(), day, &context, path, &error);
+  bool written =
+      paper_write_class(class_job_state(dialog->job)->row, practice_desk_set(dialog->desk),
+                        paper_size_default(), day, &context, path, &error);
   g_autofree char *text =
       written ? g_strdup_printf(_("✓ Saved as %s, one page a trainee."), path) : NULL;
   tell(dialog, written ? text : error->message, !written);
@@ -226,8 +261,11 @@ static GtkWidget *actions_build(ClassDialog *dialog)
   gtk_widget_set_hexpand(dialog->message, TRUE);
   dialog->pdf = dialog_button_new(_("Save as PDF…"), "strong", G_CALLBACK(pdf_asked), dialog);
   gtk_widget_set_sensitive(dialog->pdf, FALSE);
+  GtkWidget *close = dialog_button_new(_("Close"), "quiet", NULL, NULL);
+  gtk_widget_set_valign(close, GTK_ALIGN_END); /* the message may have many lines */
+  gtk_widget_set_valign(dialog->pdf, GTK_ALIGN_END);
   gtk_box_append(GTK_BOX(row), dialog->message);
-  gtk_box_append(GTK_BOX(row), dialog_button_new(_("Close"), "quiet", NULL, NULL));
+  gtk_box_append(GTK_BOX(row), close);
   gtk_box_append(GTK_BOX(row), dialog->pdf);
   gtk_widget_add_css_class(row, "actions");
   return row;
