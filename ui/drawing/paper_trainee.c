@@ -109,7 +109,10 @@ static void attempts_draw(Paper *p, const ClassRow *row, const GPtrArray *set)
   const TextStyle style[] = {paper_note, paper_strong, paper_body, right(paper_body),
                              right(paper_note)};
   const GPtrArray *attempt = row->progress->attempt;
-  for (guint i = attempt->len; i > 0 && p->y + ROW_HIGH < p->height - PAPER_FOOT - 8; i--) {
+  double end = p->height - PAPER_FOOT - 8;
+  guint rows = (guint)fmax(floor((end - p->y) / ROW_HIGH), 0), i = attempt->len,
+        last = rows < attempt->len ? attempt->len - rows + 1 : 0; /* a row tells how many more */
+  for (; i > last; i--) {
     const Attempt *a = attempt->pdata[i - 1];
     const Exercise *e = exercise_find(set, a->exercise);
     char met[TEXT_ROOM], hints[TEXT_ROOM];
@@ -119,6 +122,10 @@ static void attempts_draw(Paper *p, const ClassRow *row, const GPtrArray *set)
     const char *cell[] = {day, a->exercise, e ? text_word(p->context, e->title) : "", met, hints};
     paper_row(p, 5, x, style, cell);
   }
+  char more[TEXT_ROOM];
+  if (i > 0)
+    paper_words(p, paper_note, paper_left(), paper_right(p) - paper_left(),
+                say(p->context, more, N_("… and {0} earlier ones"), i, 0, 0, 0));
 }
 
 static void foot_draw(Paper *p)
