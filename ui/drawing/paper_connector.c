@@ -201,11 +201,11 @@ static void draw_reasons(Paper *p, size_t k)
   paper_heading(p, N_("Reasons"), NULL);
   for (size_t i = 0; i < rows; i++) {
     double tall = 0;
-    for (size_t k = i; k < n; k += rows)
-      tall = fmax(tall, reason_draw(p, reason[k], 0, wide, true));
+    for (size_t at = i; at < n; at += rows)
+      tall = fmax(tall, reason_draw(p, reason[at], 0, wide, true));
     paper_need(p, tall);
-    for (size_t k = i; k < n; k += rows)
-      reason_draw(p, reason[k], k == i ? paper_left() : paper_right(p) - wide, wide, false);
+    for (size_t at = i; at < n; at += rows)
+      reason_draw(p, reason[at], at == i ? paper_left() : paper_right(p) - wide, wide, false);
     p->y += tall;
   }
 }
