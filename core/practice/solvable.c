@@ -29,15 +29,16 @@ static bool blank(const char *text)
 static bool words_missing(const Exercise *e, Phrase *why, Phrase *change)
 {
   const struct {
-    const char *text, *why;
-  } need[] = {{e->id, N_("The exercise has no short name.")},
-              {e->title, N_("The exercise has no title.")},
-              {e->task, N_("Nothing says what to do.")},
-              {e->learnt, N_("Nothing says what is learnt.")}};
+    const char *text, *why, *change;
+  } need[] = {
+      {e->id, N_("The exercise has no short name."), N_("Write one such as own-1.")},
+      {e->title, N_("The exercise has no title."), N_("Write a few words, as in the list.")},
+      {e->task, N_("Nothing says what to do."), N_("Write it in a sentence or two.")},
+      {e->learnt, N_("Nothing says what is learnt."), N_("Write it in a sentence or two.")}};
   for (size_t i = 0; i < G_N_ELEMENTS(need); i++)
     if (blank(need[i].text)) {
       *why = (Phrase){.text = need[i].why};
-      *change = (Phrase){.text = N_("Write it in a sentence or two.")};
+      *change = (Phrase){.text = need[i].change};
       return true;
     }
   for (size_t i = 0; i < e->n_hint; i++)

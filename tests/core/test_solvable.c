@@ -73,12 +73,14 @@ static void test_words(void)
   static const size_t at[] = {offsetof(Exercise, title), offsetof(Exercise, task),
                               offsetof(Exercise, learnt), offsetof(Exercise, id)};
   static const char *const why[] = {"no title", "what to do", "what is learnt", "no short name"};
+  static const char *const change[] = {"a few words", "a sentence or two", "a sentence or two",
+                                       "such as own-1"};
   for (size_t i = 0; i < G_N_ELEMENTS(at); i++) {
     g_autoptr(Exercise) e = copy_of("1.1");
     char **text = (char **)((char *)e + at[i]);
     g_free(*text);
     *text = g_strdup("  ");
-    refused(e, SOLVABLE_WORDS, why[i], "Write it");
+    refused(e, SOLVABLE_WORDS, why[i], change[i]);
   }
   g_autoptr(Exercise) hint = copy_of("1.1");
   *hint->hint[1].text = '\0';

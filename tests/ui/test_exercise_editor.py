@@ -52,7 +52,7 @@ def make(window):
         page(window, dialog, name)
         check(not (found := nameless(window, dialog, least=6)), name + ': everything that takes the focus has a name', *found)
     page(window, dialog, 'Exercise')
-    save(window, dialog, '^✗ The exercise has no title[.]')
+    save(window, dialog, '^✗ The exercise has no title[.] Write a few words, as in the list[.]$')
     page(window, dialog, 'Exercise')
     field(window, dialog, 'Title', 'Round it & rest')
     field(window, dialog, 'Task', 'Bring the pull down by a fifth.')

@@ -128,6 +128,7 @@ GtkWidget *practice_profile_button_new(SoffitPracticeDesk *desk)
   self->desk = desk;
   self->button = gtk_menu_button_new();
   gtk_menu_button_set_direction(GTK_MENU_BUTTON(self->button), GTK_ARROW_UP);
+  gtk_widget_add_css_class(self->button, "quiet");
   GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 10),
             *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
   self->name = gtk_entry_new();
