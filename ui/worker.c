@@ -3,7 +3,7 @@
 #include "ui/worker.h"
 #include <sys/resource.h>
 
-#define BACK 10 /* steps of nice: a tenth of the time while the window wants all of it */
+#define BACK 5 /* steps of nice: a quarter of the time while the window wants all of it */
 #define FAR_BACK 19
 
 static void stand(int steps)
