@@ -4,7 +4,7 @@
 #include <sys/resource.h>
 
 #define BACK 5 /* steps of nice: a quarter of the time while the window wants all of it */
-#define FAR_BACK 19
+#define FAR_BACK 10
 
 static void stand(int steps)
 {

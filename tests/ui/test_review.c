@@ -6,6 +6,7 @@
 #include "lab/seen_store.h"
 #include "record/change.h"
 #include "ui/person_profile.h"
+#include "ui/review/lab_round.h"
 #include "ui/review/review_desk.h"
 #include "ui/review/queue_columns.h"
 #include "ui/review/row_words.h"
@@ -512,6 +513,7 @@ int main(int argc, char **argv)
   g_test_add_func("/review/since", changes_since_the_last_look);
   g_test_add_func("/review/first", weakest_comes_first);
   int status = folder_run();
+  g_assert_true(lab_rounds_over(60000)); /* no thread outlives the libraries */
   folder_drop(state);
   return status;
 }
