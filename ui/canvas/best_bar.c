@@ -5,8 +5,8 @@
 #include "ui/spoken.h"
 #include "ui/words.h"
 
-#define SCALE_WIDTH 140
-#define TITLES 38 /* px that the titles of the drawing take */
+#define SCALE_WIDTH 128 /* in German the bar ends before the card */
+#define TITLES 38       /* px that the titles of the drawing take */
 
 typedef struct {
   SoffitSession *session; /* owned ref */

@@ -143,7 +143,8 @@ static void canvas_size_allocate(GtkWidget *widget, int width, int height, int b
   int row_width, row_height;
   gtk_widget_measure(self->row, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &row_width, NULL, NULL);
   gtk_widget_measure(self->row, GTK_ORIENTATION_VERTICAL, row_width, NULL, &row_height, NULL, NULL);
-  float x = self->card_width > 0 ? (float)self->card_edge : (float)MAX(0, (width - row_width) / 2),
+  float x = self->folded_edge > 0 ? (float)self->folded_edge
+                                  : (float)MAX(0, (width - row_width) / 2),
         y = (float)(height - row_height - TOOL_ROW_GAP);
   gtk_widget_allocate(self->row, row_width, row_height, -1,
                       gsk_transform_translate(NULL, &GRAPHENE_POINT_INIT(x, y)));
@@ -151,7 +152,7 @@ static void canvas_size_allocate(GtkWidget *widget, int width, int height, int b
        child = gtk_widget_get_next_sibling(child))
     if (GTK_IS_POPOVER(child))
       gtk_popover_present(GTK_POPOVER(child));
-  best_bar_place(self->best, self->card_width > 0 ? (int)x : -1, width);
+  best_bar_place(self->best, self->folded_edge > 0 ? (int)x : -1, width);
   gtk_widget_size_allocate(self->marks, &(GtkAllocation){0, 0, width, height}, -1);
   gtk_widget_size_allocate(self->walk, &(GtkAllocation){0, 0, width, height}, -1);
   bool same = width == self->width && height == self->height && self->fitted;
@@ -164,14 +165,20 @@ static void canvas_size_allocate(GtkWidget *widget, int width, int height, int b
   canvas_invalidate(self);
 }
 
-void canvas_set_card(SoffitCanvas *self, int width, int height, int edge)
+void canvas_fold(SoffitCanvas *self, int edge)
 {
-  self->card_width = width;
-  self->card_height = height;
-  self->card_edge = edge;
-  tool_row_fold(self->row, width > 0); /* the key of the shade stands beside it */
+  self->folded_edge = edge;
+  tool_row_fold(self->row, edge > 0); /* the key of the shade stands beside it */
   self->fitted = false;
   gtk_widget_queue_resize(GTK_WIDGET(self));
+}
+
+void canvas_set_plates(SoffitCanvas *self, const Box plate[CANVAS_PLATES])
+{
+  if (memcmp(self->plate, plate, sizeof self->plate) == 0)
+    return;
+  memcpy(self->plate, plate, sizeof self->plate);
+  canvas_invalidate(self);
 }
 
 static void canvas_measure(GtkWidget *widget, GtkOrientation orientation, int for_size, int *least,

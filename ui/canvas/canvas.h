@@ -10,10 +10,12 @@ G_DECLARE_FINAL_TYPE(SoffitCanvas, canvas, SOFFIT, CANVAS, GtkWidget)
 
 GtkWidget *soffit_canvas_new(SoffitSession *session);
 
-/* Folded window: a card of this size lies at the upper right, `edge` px from both sides, the key at
- * the lower right.  Words keep out of the card's way and the tool row stands at the left.  0 x 0:
- * nothing lies there. */
-void canvas_set_card(SoffitCanvas *canvas, int width, int height, int edge);
+/* Folded window: plates lie on the drawing, the tool row is narrow and stands `edge` px from the
+ * left.  0: open, the row in the middle. */
+void canvas_fold(SoffitCanvas *canvas, int edge);
+/* Where plates lie on the drawing, px; 0 x 0: none.  Words keep out of their way. */
+#define CANVAS_PLATES 2
+void canvas_set_plates(SoffitCanvas *canvas, const Box plate[CANVAS_PLATES]);
 
 /* A sketch of a crack over the picture, up to a share 0 .. 1 of its way, and what it is; NULL:
  * none. */

@@ -7,6 +7,9 @@
 #include "ui/canvas/walk_words.h"
 #include <math.h>
 
+#define LEADER_POINTS 40 /* looked at                                    */
+#define PLATE_PLACES 64  /* round the hand: 16 ways, 4 distances         */
+
 typedef struct {
   SoffitCanvas *canvas;
   const Hand *hand;
@@ -69,12 +72,12 @@ static void tangents_draw(const Sheet *s)
 
 /* ---- plates ---- */
 
-/* What lies over the drawing: tool row and card. */
+/* What lies over the drawing. */
 static void over_take(const Sheet *s, Places *places)
 {
-  Box over[2];
-  canvas_covered(s->canvas, s->width, over);
-  for (int i = 0; i < 2; i++)
+  Box over[KEEP_FREE];
+  canvas_covered(s->canvas, over);
+  for (int i = 0; i < KEEP_FREE; i++)
     places_take(places, over[i]);
 }
 
@@ -88,6 +91,36 @@ static void hot_spot_take(const Sheet *s, Places *places)
   Point p = at_px(s, point(hot.x, hot.y));
   double ring = px(s->context, 18);
   places_take(places, (Box){p.x - ring, p.y - ring, 2 * ring, 2 * ring});
+}
+
+static Point box_nearest(Box box, Point from)
+{
+  return point(CLAMP(from.x, box.x, box.x + box.width), CLAMP(from.y, box.y, box.y + box.height));
+}
+
+static bool box_holds(Box box, Point p)
+{
+  return p.x > box.x && p.x < box.x + box.width && p.y > box.y && p.y < box.y + box.height;
+}
+
+/* From the hand, over something that the hand itself is not on. */
+static bool crosses(const Places *places, Point hand, Point to)
+{
+  for (size_t k = 0; k < places->n; k++)
+    for (int i = 0; i <= LEADER_POINTS && !box_holds(places->taken[k], hand); i++)
+      if (box_holds(places->taken[k], point_mix(hand, to, (double)i / LEADER_POINTS)))
+        return true;
+  return false;
+}
+
+/* The first place that is free, and whose leader crosses nobody's words; -1: none. */
+static int led_find(Places *places, const Box candidate[], int n, Point hand)
+{
+  for (int i = 0; i < n; i++)
+    if (!crosses(places, hand, box_nearest(candidate[i], hand)) &&
+        places_find(places, &candidate[i], 1) == 0)
+      return i;
+  return -1;
 }
 
 /* Keeps clear of the hot spot and the hand itself. */
@@ -105,19 +138,19 @@ static void plate_draw(const Sheet *s, Point hand, double clear, const char *con
   hot_spot_take(s, &empty);
   Box own = {hand.x - clear / 2, hand.y - clear / 2, clear, clear};
   places_take(&empty, own);
-  Box candidate[32];
-  for (int k = 0; k < 32; k++) {
-    double turn = k % 8 * M_PI / 4 - M_PI / 4, far = clear * (1 + 1.6 * (k / 8));
+  Box candidate[PLATE_PLACES];
+  for (int k = 0; k < PLATE_PLACES; k++) {
+    double turn = k % 16 * M_PI / 8 - M_PI / 4, far = clear * (1 + 1.6 * (k / 16));
     double x = hand.x + cos(turn) * (far + width / 2), y = hand.y + sin(turn) * (far + height / 2);
     candidate[k] = (Box){x - width / 2, y - height / 2, width, height};
   }
-  int found = places_find(&places, candidate, 32);
+  int found = led_find(&places, candidate, PLATE_PLACES, hand);
   if (found < 0)
-    found = places_find(&empty, candidate, 32);
+    found = places_find(&places, candidate, PLATE_PLACES);
+  if (found < 0)
+    found = places_find(&empty, candidate, PLATE_PLACES);
   Box box = candidate[found < 0 ? 0 : found];
-  Point to = point(CLAMP(hand.x, box.x, box.x + box.width),
-                   CLAMP(hand.y, box.y, box.y + box.height)),
-        way = point_sub(to, hand);
+  Point to = box_nearest(box, hand), way = point_sub(to, hand);
   double length = point_length(way);
   if (length > 2 * clear) { /* stands off: a leader */
     path_line(s, point_add(hand, point_scale(way, clear / 2 / length)), to);

@@ -45,7 +45,7 @@ ConnectorPicture canvas_picture(SoffitCanvas *self, const DrawContext *context)
     picture.layers &= ~(unsigned)(LAYER_GUM_LINE | LAYER_KNOTS);
   picture.every_knot = self->tool == &tool_knot;
   picture.chosen_knot = picture.every_knot ? self->hand.chosen : SIZE_MAX;
-  canvas_covered(self, width, picture.keep_free);
+  canvas_covered(self, picture.keep_free);
   return picture;
 }
 
@@ -130,15 +130,21 @@ const Advice *canvas_advice(SoffitCanvas *self)
   return NULL;
 }
 
-void canvas_covered(SoffitCanvas *self, int width, Box over[2])
+static Box bounds_of(SoffitCanvas *self, GtkWidget *widget)
 {
-  graphene_rect_t row;
-  over[0] = over[1] = (Box){0, 0, 0, 0};
-  if (self->card_width > 0)
-    over[1] = (Box){width - self->card_width - self->card_edge, self->card_edge, self->card_width,
-                    self->card_height};
-  if (gtk_widget_compute_bounds(self->row, GTK_WIDGET(self), &row))
-    over[0] = (Box){row.origin.x, row.origin.y, row.size.width, row.size.height};
+  graphene_rect_t at;
+  if (!gtk_widget_get_visible(widget) ||
+      !gtk_widget_compute_bounds(widget, GTK_WIDGET(self), &at) || !(at.size.width > 0))
+    return (Box){0, 0, 0, 0};
+  return (Box){at.origin.x, at.origin.y, at.size.width, at.size.height};
+}
+
+void canvas_covered(SoffitCanvas *self, Box over[KEEP_FREE])
+{
+  over[0] = bounds_of(self, self->row);
+  over[1] = bounds_of(self, self->best);
+  for (int i = 0; i < CANVAS_PLATES; i++)
+    over[2 + i] = self->plate[i];
 }
 
 void canvas_picture_draw(SoffitCanvas *self, cairo_t *cr, int width, int height)

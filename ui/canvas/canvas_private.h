@@ -43,12 +43,13 @@ struct _SoffitCanvas {
   Point pan_from;                       /* px */
   Point pointer; /* px, where it was last: a turn of a wheel has no place of its own */
   bool panning;
-  Box size_box[SIZE_KINDS];               /* labels of sizes on the picture; 0 x 0: not shown */
-  Places taken;                           /* by words and loupe */
-  Point menu_at;                          /* mm, where the menu was asked for */
-  CrackWay crack;                         /* n = 0: not shown */
-  double crack_share;                     /* 0 .. 1 of it */
-  int card_width, card_height, card_edge; /* px, see canvas_set_card */
+  Box size_box[SIZE_KINDS]; /* labels of sizes on the picture; 0 x 0: not shown */
+  Places taken;             /* by words and loupe */
+  Point menu_at;            /* mm, where the menu was asked for */
+  CrackWay crack;           /* n = 0: not shown */
+  double crack_share;       /* 0 .. 1 of it */
+  int folded_edge;          /* px, see canvas_fold */
+  Box plate[CANVAS_PLATES]; /* px, see canvas_set_plates */
 };
 
 void canvas_invalidate(SoffitCanvas *canvas);
@@ -85,8 +86,8 @@ void canvas_keys_attach(SoffitCanvas *canvas);
 void canvas_pointer_attach(SoffitCanvas *canvas); /* what comes before the tools */
 /* Asks for an exact size, beside its label. */
 void canvas_type_size(SoffitCanvas *canvas, SizeKind kind);
-/* What lies over the drawing: tool row, card; 0 x 0: nothing. */
-void canvas_covered(SoffitCanvas *canvas, int width, Box over[2]);
+/* What lies over the drawing: tool row, bar of the best outline, plates; 0 x 0: nothing. */
+void canvas_covered(SoffitCanvas *canvas, Box over[KEEP_FREE]);
 void canvas_menu_install(GtkWidgetClass *class);
 void canvas_menu_show(SoffitCanvas *canvas, Point at_px);
 void canvas_marks_draw(SoffitCanvas *canvas, GtkSnapshot *snapshot, int width, int height);

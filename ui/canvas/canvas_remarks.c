@@ -30,10 +30,10 @@ void canvas_remarks_draw(SoffitCanvas *self, GtkSnapshot *snapshot, int width, i
   char font[64];
   DrawContext context = draw_context_for(GTK_WIDGET(self), font);
   Places places = self->taken, empty; /* nor on words and loupe, where that can be */
-  Box over[2];
+  Box over[KEEP_FREE];
   places_init(&empty, (Box){6, 6, width - 12, height - TOOLS_PX * context.scale});
-  canvas_covered(self, width, over);
-  for (int i = 0; i < 2; i++) {
+  canvas_covered(self, over);
+  for (int i = 0; i < KEEP_FREE; i++) {
     places_take(&places, over[i]);
     places_take(&empty, over[i]);
   }

@@ -3,6 +3,9 @@
 #include "ui/drawing/connector_layers.h"
 #include "verdict/brush_size.h"
 
+#define LINE_POINTS 160 /* of the line that plates keep off */
+#define FOOT_PX 5.0     /* half the square of a knot         */
+
 static const TextStyle label = {TEXT_NOTE, false, true, COLOUR_TEXT, ALIGN_LEFT};
 static const TextStyle title = {TEXT_BODY, true, true, COLOUR_TEXT, ALIGN_LEFT};
 static const TextStyle quiet = {TEXT_NOTE, false, true, COLOUR_DIM, ALIGN_LEFT};
@@ -21,6 +24,25 @@ static void draw_fixed(const ConnectorSheet *s, Places *places, TextStyle style,
   Box box = text_box(s->cr, s->context, style, at, words);
   if (places_find(places, &box, 1) == 0)
     text_draw(s->cr, s->context, style, at, words);
+}
+
+static bool on_line(const ConnectorSheet *s, Box box)
+{
+  const Outline *line = &s->drawn->side[SIDE_GINGIVAL];
+  for (int i = 0; i <= LINE_POINTS && line->n > 1; i++) {
+    Point p = view_px(s->view, outline_at(line, (double)outline_pieces(line) * i / LINE_POINTS));
+    if (p.x > box.x && p.x < box.x + box.width && p.y > box.y && p.y < box.y + box.height)
+      return true;
+  }
+  return false;
+}
+
+int places_find_off_line(const ConnectorSheet *s, Places *places, const Box candidate[], size_t n)
+{
+  for (size_t i = 0; i < n; i++)
+    if (!on_line(s, candidate[i]) && places_find(places, &candidate[i], 1) == 0)
+      return (int)i;
+  return places_find(places, candidate, n);
 }
 
 static TextStyle to_right(TextStyle style)
@@ -112,10 +134,11 @@ static void draw_led(const ConnectorSheet *s, Places *places, Point centre, doub
     for (int side = 1; side >= -1; side -= 2)
       for (int step = 0; step < 4; step++) {
         double x = middle.x + side * (fmax(open, radius) + px(s->context, lead[far])),
-               y = centre.y + up[step] * height;
+               y = fmin(centre.y + up[step] * height,
+                        s->view.y - px(s->context, 6) - height + line / 2); /* off the gum line */
         candidate[n++] = (Box){side > 0 ? x : x - width, y - line / 2, width, height};
       }
-  int found = places_find(places, candidate, (size_t)n);
+  int found = places_find_off_line(s, places, candidate, (size_t)n);
   if (found < 0)
     return;
   Box box = candidate[found];
@@ -246,7 +269,7 @@ static void draw_ghost_plate(const ConnectorSheet *s, Places *places)
     double y = tip.y + px(s->context, 24) * above[k / 2 % 5], gap = px(s->context, far[k / 10]);
     candidate[k] = (Box){side > 0 ? tip.x + gap : tip.x - gap - width, y, width, height};
   }
-  int found = places_find(places, candidate, 40);
+  int found = places_find_off_line(s, places, candidate, 40);
   ink_use(s->cr, s->context, COLOUR_ACCENT);
   path_circle(s->cr, tip, px(s->context, 3.6));
   cairo_fill(s->cr);
@@ -273,6 +296,8 @@ static void take_embrasure(const ConnectorSheet *s, Places *places)
     places_take(places, around(centre, radius));
   if ((layer(s, LAYER_ROOM) || layer(s, LAYER_BRUSH)) && gauge_room(s, &centre, &radius))
     places_take(places, around(centre, radius));
+  for (int k = 0; k < 2 && s->answer->form.kind != FORM_NONE; k++)
+    places_take(places, around(view_px(s->view, s->answer->form.foot[k]), px(s->context, FOOT_PX)));
   Point low = view_px(s->view, s->answer->form.neck_low),
         roof = view_px(s->view, s->answer->form.roof);
   if (point_finite(low) && point_finite(roof))
@@ -286,7 +311,7 @@ void draw_words(const ConnectorSheet *s)
   Places places;
   double margin = px(s->context, 6);
   places_init(&places, (Box){margin, margin, s->width - 2 * margin, s->height - 2 * margin});
-  for (int i = 0; i < 2; i++)
+  for (int i = 0; i < KEEP_FREE; i++)
     if (s->picture->keep_free[i].width > 0)
       places_take(&places, s->picture->keep_free[i]);
   if (s->peak) /* the hot spot is never covered */

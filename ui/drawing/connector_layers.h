@@ -42,6 +42,9 @@ void draw_sizes(const ConnectorSheet *sheet, Places *places);
 void draw_opening(const ConnectorSheet *sheet, Places *places);
 /* connector_reading.c: legs, roof circle and the word for the form */
 void draw_reading(const ConnectorSheet *sheet, Places *places);
+/* connector_labels.c: places_find, but first among those that do not lie on the gum-side line. */
+int places_find_off_line(const ConnectorSheet *sheet, Places *places, const Box candidate[],
+                         size_t n);
 /* connector_labels.c: neck, loupe, plates, words */
 /* Where `other` lies furthest from `outline`, mm, among its places up to GHOST_REACH_MM to one side
  * of the neck (-1 left, 1 right). */

@@ -8,7 +8,7 @@
 #define LEG_SHARE 0.55      /* of the depth: how high above the feet the legs are drawn */
 #define FLAT_RADIUS_MM 9.99 /* larger ones are no figure (ui/trace/reading_text.c)      */
 #define LEAST_CIRCLE_PX 2.0
-#define CANDIDATES 36
+#define CANDIDATES 84
 
 static const TextStyle word_style = {TEXT_TITLE, true, false, COLOUR_TEXT, ALIGN_LEFT};
 static const TextStyle note = {TEXT_NOTE, false, false, COLOUR_TEXT, ALIGN_LEFT};
@@ -88,13 +88,13 @@ static void draw_form_plate(const ConnectorSheet *s, Places *places, Point at)
          width = fmax(text_width(s->cr, s->context, word_style, word),
                       text_width(s->cr, s->context, note, radius)) +
                  2 * pad;
-  static const double far[] = {70, 40, 110, 160, 220, 280}, up[] = {0, -1.3, 1.3};
+  static const double far[] = {70, 40, 110, 160, 220, 280}, up[] = {0, -1.3, 1.3, -0.7, 0.7, 2, -2};
   Box candidate[CANDIDATES];
   for (int k = 0; k < CANDIDATES; k++) {
-    double gap = px(s->context, far[k / 6]), y = at.y + up[k / 2 % 3] * height;
+    double gap = px(s->context, far[k / 14]), y = at.y + up[k / 2 % 7] * height;
     candidate[k] = (Box){k % 2 ? at.x + gap : at.x - gap - width, y - height / 2, width, height};
   }
-  int found = places_find(places, candidate, CANDIDATES);
+  int found = places_find_off_line(s, places, candidate, CANDIDATES);
   if (found < 0)
     return;
   Box box = candidate[found];

@@ -49,7 +49,7 @@ static void label_draw(const ConnectorSheet *s, Places *places, SizeKind kind, P
         candidate[n++] = (Box){right ? at.x + gap : at.x - gap - width,
                                at.y + up[u] * height - height / 2, width, height};
       }
-  int found = places_find(places, candidate, (size_t)n);
+  int found = places_find_off_line(s, places, candidate, (size_t)n);
   if (found < 0)
     return;
   Box box = candidate[found];

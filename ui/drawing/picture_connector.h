@@ -46,6 +46,8 @@ typedef enum {
 #define UNSHADED_WORDS N_("plane: no stress here")
 
 /* What is derived from the field for one load: values, zero line, flow lines. Immutable. */
+#define KEEP_FREE 4 /* things that a window may lay over the drawing */
+
 typedef struct {
   Shaded *shaded; /* elevation; owned */
   LineSet zero, flow;
@@ -77,7 +79,7 @@ typedef struct {
   Places *taken; /* where words and loupe came to stand; or NULL                            */
   const Underlay *underlay; /* a photo below grid and body; NULL: none                            */
   double underlay_opacity;  /* 0 .. 1                                                             */
-  Box keep_free[2]; /* where the window lays something over the drawing; 0 x 0: nowhere     */
+  Box keep_free[KEEP_FREE]; /* where the window lays something over it; 0 x 0: nowhere            */
 } ConnectorPicture;
 
 /* All layers, trial load, no advice; the view fits the whole height. */

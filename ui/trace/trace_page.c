@@ -58,6 +58,15 @@ static bool photo_alone(const SoffitTracePage *self)
   return gtk_widget_get_visible(self->photo) && !photo_in_side(self);
 }
 
+/* The views lie on the drawing, in the same place. */
+static void plates_tell(SoffitTracePage *self)
+{
+  Box plate[CANVAS_PLATES] = {{0, 0, 0, 0}, {0, 0, 0, 0}};
+  if (gtk_widget_get_visible(self->views))
+    views_plates(SOFFIT_VIEWS(self->views), plate);
+  canvas_set_plates(SOFFIT_CANVAS(self->canvas), plate);
+}
+
 /* Parts change their own structure outside of the allocation. */
 static gboolean refold_now(void *data)
 {
@@ -71,10 +80,10 @@ static gboolean refold_now(void *data)
   gtk_widget_set_visible(self->views, self->fold == FOLD_NONE ||
                                           !gtk_widget_get_visible(self->photo)); /* lies on it */
   if (self->fold != FOLD_NONE && gtk_widget_get_visible(self->views))
-    canvas_set_card(SOFFIT_CANVAS(self->canvas), (int)(scale * VIEWS_CARD_WIDTH),
-                    (int)(scale * VIEWS_CARD_HEIGHT), VIEWS_EDGE);
+    canvas_fold(SOFFIT_CANVAS(self->canvas), VIEWS_EDGE);
   else
-    canvas_set_card(SOFFIT_CANVAS(self->canvas), 0, 0, 0);
+    canvas_fold(SOFFIT_CANVAS(self->canvas), 0);
+  plates_tell(self);
   depth_set_covered(SOFFIT_DEPTH(self->depth),
                     self->fold != FOLD_NONE ? (int)(scale * VIEWS_CARD_WIDTH) + VIEWS_EDGE : 0);
   gtk_widget_set_visible(self->side, side_shown(self));
@@ -365,6 +374,7 @@ GtkWidget *trace_page_new(SoffitSession *session)
   self->views = views_new(session);
   g_signal_connect_object(self->views, "depth-wanted", G_CALLBACK(depth_wanted), self,
                           G_CONNECT_SWAPPED);
+  g_signal_connect_object(self->views, "placed", G_CALLBACK(plates_tell), self, G_CONNECT_SWAPPED);
   self->photo = photo_card_new(SOFFIT_CANVAS(self->canvas));
   g_signal_connect_object(self->photo, "notify::visible", G_CALLBACK(refold_soon), self,
                           G_CONNECT_SWAPPED);

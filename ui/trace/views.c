@@ -62,6 +62,20 @@ static void views_size_allocate(GtkWidget *widget, int width, int height, int ba
     plate_place(section, 0, gum_height, width, section_height);
     plate_place(key, 0, gum_height + section_height, width, height - gum_height - section_height);
   }
+  g_signal_emit_by_name(self, "placed");
+}
+
+void views_plates(SoffitViews *self, Box plate[2])
+{
+  GtkWidget *const over[2] = {self->plate[self->gum_shown ? PLATE_GUM : PLATE_SECTION],
+                              self->plate[PLATE_KEY]};
+  for (int i = 0; i < 2; i++) {
+    graphene_rect_t at;
+    bool lies = self->folded && gtk_widget_compute_bounds(over[i], GTK_WIDGET(self), &at) &&
+                at.size.width > 0;
+    plate[i] =
+        lies ? (Box){at.origin.x, at.origin.y, at.size.width, at.size.height} : (Box){0, 0, 0, 0};
+  }
 }
 
 static void views_measure(GtkWidget *widget, GtkOrientation orientation, int for_size, int *least,
@@ -174,6 +188,8 @@ static void views_class_init(SoffitViewsClass *class)
   widget_class->measure = views_measure;
   widget_class->contains = views_contains;
   g_signal_new("depth-wanted", G_TYPE_FROM_CLASS(class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+               G_TYPE_NONE, 0);
+  g_signal_new("placed", G_TYPE_FROM_CLASS(class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                G_TYPE_NONE, 0);
 }
 

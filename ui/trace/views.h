@@ -5,6 +5,7 @@
  * them) at the upper right of the drawing and the key at its lower right; the rest of the widget
  * lets the pen through. */
 #pragma once
+#include "ui/drawing/text.h"
 #include "ui/session.h"
 #include <gtk/gtk.h>
 
@@ -18,5 +19,8 @@ G_DECLARE_FINAL_TYPE(SoffitViews, views, SOFFIT, VIEWS, GtkWidget)
 
 GtkWidget *views_new(SoffitSession *session);
 void views_fold(SoffitViews *views, bool folded);
+/* Where card and key lie, px in the widget; open: nowhere, 0 x 0.  Signal "placed": they may have
+ * moved. */
+void views_plates(SoffitViews *views, Box plate[2]);
 /* Signal "depth-wanted": the picture in depth was asked for, or the drawing back. */
 void views_depth_shown(SoffitViews *views, bool shown);
