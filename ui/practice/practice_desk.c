@@ -56,11 +56,10 @@ static void drawing_answered(SoffitPracticeDesk *self)
   practice_score_live(self);
 }
 
-/* The pen touched the paper: that is the turn to redraw. */
+/* The paper was touched, by pen or keys: that is the turn to redraw. */
 static void drawing_changed(SoffitPracticeDesk *self)
 {
-  if (self->step == PRACTICE_SEE && session_editing(self->session) && !self->loading &&
-      practice_desk_has_step(self, PRACTICE_REDRAW))
+  if (self->step == PRACTICE_SEE && !self->loading && practice_desk_has_step(self, PRACTICE_REDRAW))
     practice_desk_go(self, PRACTICE_REDRAW);
 }
 
@@ -77,7 +76,10 @@ void practice_forget_work(SoffitPracticeDesk *self)
 bool practice_desk_open(SoffitPracticeDesk *self, const char *id)
 {
   const Exercise *exercise = exercise_find(self->set, id);
-  if (!exercise || !session_start(self->session, &exercise->start, NULL))
+  self->loading = true;
+  bool begun = exercise && session_start(self->session, &exercise->start, NULL);
+  self->loading = false;
+  if (!begun)
     return false;
   practice_forget_work(self);
   practice_duel_end(self);

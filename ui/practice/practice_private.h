@@ -25,7 +25,7 @@ struct _SoffitPracticeDesk {
   SoffitSession *session; /* owned ref */
   AssessJob *start_job;   /* owned */
   Assessment *start;      /* owned ref; NULL: not yet */
-  bool loading;           /* the load is being set, not drawn */
+  bool loading;           /* an exercise or a load is being set, nothing drawn */
   bool cracking;          /* practice_desk_cracking */
   bool swiping;           /* practice_desk_swiping, once at that step */
 
