@@ -8,6 +8,7 @@
 #include "fake_assessment.h"
 #include "ui/drawing/paper.h"
 #include "ui/drawing/picture_bars.h"
+#include "ui/drawing/picture_compare.h"
 #include "ui/drawing/picture_connector.h"
 #include "ui/drawing/picture_key.h"
 #include "ui/drawing/picture_plan.h"
@@ -291,6 +292,24 @@ static void test_silhouette(void)
   fake_assessment_free(a);
 }
 
+/* Name and figures of a compared outline stand above the crowns, at every size. */
+static void test_compare_head(void)
+{
+  Assessment *a = fake_assessment_new();
+  static const double size[][3] = {
+      {400, 300, 1}, {700, 420, 1}, {1400, 900, 1}, {840, 560, 1.6}, {2560, 1300, 2}};
+  for (size_t i = 0; i < G_N_ELEMENTS(size); i++) {
+    DrawContext context = {.palette = PALETTE_LIGHT, .scale = size[i][2]};
+    ComparePicture p = {.today = a, .connector = 1};
+    View view = compare_view(&p, (int)size[i][0], (int)size[i][1], &context);
+    for (size_t k = 1; k <= 2; k++)
+      g_assert_cmpfloat(view_px(view, point(0, a->c.unit[k].height)).y, >=,
+                        px(&context, COMPARE_HEAD_PX));
+    g_assert_cmpfloat(view_px(view, point(0, 0)).y, <, size[i][1]); /* the feet are there */
+  }
+  fake_assessment_free(a);
+}
+
 int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
@@ -302,6 +321,7 @@ int main(int argc, char **argv)
   g_test_add_func("/drawing/span-geometry", test_span_geometry);
   g_test_add_func("/drawing/places", test_places);
   g_test_add_func("/drawing/signs", test_signs);
+  g_test_add_func("/drawing/compare-head", test_compare_head);
   g_test_add_func("/drawing/silhouette", test_silhouette);
   return g_test_run();
 }

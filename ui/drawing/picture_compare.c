@@ -5,6 +5,7 @@
 #define HATCH_SHARE 0.15 /* of the limit: from here on "more" is hatched */
 #define LEAST_TOLD 0.02  /* of the limit: smaller differences bear no figure */
 #define BELOW_PX 30.0
+#define HEAD_PX 30.0 /* that name and figures take above the connector's own margin */
 #define LAYERS_BESIDE                                                                              \
   (LAYER_PAPER | LAYER_GRID | LAYER_GUM | LAYER_BODY | LAYER_SHADE | LAYER_ZERO | LAYER_OUTLINE |  \
    LAYER_NECK)
@@ -14,6 +15,14 @@ static const TextStyle title = {TEXT_BODY, true, true, COLOUR_TEXT, ALIGN_LEFT};
 static const TextStyle figure = {TEXT_BODY, true, true, COLOUR_TEXT, ALIGN_CENTRE};
 static const TextStyle note = {TEXT_NOTE, false, true, COLOUR_DIM, ALIGN_LEFT};
 
+View compare_view(const ComparePicture *p, int width, int height, const DrawContext *context)
+{
+  int head = (int)fmin(px(context, HEAD_PX), height * 0.12);
+  View view = connector_view_above(p->today, p->connector, width, height - head, BELOW_PX, context);
+  view.y += head;
+  return view;
+}
+
 static void one_side(cairo_t *cr, int width, int height, const DrawContext *context,
                      const ComparePicture *p, bool other)
 {
@@ -21,7 +30,7 @@ static void one_side(cairo_t *cr, int width, int height, const DrawContext *cont
   const ConnectorAssessment *k = &a->connector[p->connector];
   char buf[TEXT_ROOM];
   ConnectorPicture picture = connector_picture(a, p->connector, width, height, context);
-  picture.view = connector_view_above(p->today, p->connector, width, height, BELOW_PX, context);
+  picture.view = compare_view(p, width, height, context);
   picture.layers = LAYERS_BESIDE;
   picture_connector(cr, width, height, context, &picture);
   double x = px(context, 12);
@@ -61,8 +70,7 @@ static void superimposed(cairo_t *cr, int width, int height, const DrawContext *
   const Connector *now = &p->today->c.connector[p->connector],
                   *then = &p->other->c.connector[p->connector];
   ConnectorPicture picture = connector_picture(p->today, p->connector, width, height, context);
-  View view = picture.view =
-      connector_view_above(p->today, p->connector, width, height, BELOW_PX, context);
+  View view = picture.view = compare_view(p, width, height, context);
   picture.layers = LAYERS_UNDER;
   picture_connector(cr, width, height, context, &picture);
   double limit = connector_limit(&p->today->connector[p->connector], false);

@@ -14,5 +14,8 @@ typedef struct {
   const char *name;             /* of the other */
   bool beside;
 } ComparePicture;
+/* The crowns begin below name and figures, which take COMPARE_HEAD_PX. */
+#define COMPARE_HEAD_PX 46.0
+View compare_view(const ComparePicture *picture, int width, int height, const DrawContext *context);
 void picture_compare(cairo_t *cr, int width, int height, const DrawContext *context,
                      const ComparePicture *picture);
