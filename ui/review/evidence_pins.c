@@ -25,25 +25,48 @@ static bool remark_tip(SoffitEvidencePicture *self, const Remark *remark, Point 
   return remark->connector == review_desk_connector(self->desk) && point_finite(remark->at);
 }
 
+/* The pins that stand on the picture, one after the other: the case's remarks, then those not sent
+ * yet.  Settled ones and those of other connectors count, but have no pin. */
+typedef struct {
+  const GPtrArray *group[2];
+  int k;
+  guint i;
+  unsigned number; /* 1 .. */
+  bool waits;      /* not sent yet */
+  const Remark *remark;
+  Point tip; /* px */
+} PinWalk;
+
+static PinWalk pins_of(SoffitEvidencePicture *self)
+{
+  return (PinWalk){
+      .group = {review_desk_evidence(self->desk)->c.remark, review_desk_remarks(self->desk)}};
+}
+
+static bool pin_next(SoffitEvidencePicture *self, PinWalk *pin)
+{
+  for (; pin->k < 2; pin->k++, pin->i = 0)
+    while (pin->i < pin->group[pin->k]->len) {
+      pin->remark = pin->group[pin->k]->pdata[pin->i++];
+      pin->number++;
+      pin->waits = pin->k == 1;
+      if (remark_tip(self, pin->remark, &pin->tip) && pin->remark->settled != ANSWER_YES)
+        return true;
+    }
+  return false;
+}
+
 void picture_pins_draw(SoffitEvidencePicture *self, cairo_t *cr, const DrawContext *context)
 {
-  const Evidence *e = review_desk_evidence(self->desk);
-  const GPtrArray *group[] = {e->c.remark, review_desk_remarks(self->desk)};
   Places places = self->taken;
-  unsigned number = 0;
-  for (int k = 0; k < 2; k++)
-    for (guint i = 0; i < group[k]->len; i++) {
-      const Remark *remark = group[k]->pdata[i];
-      Point tip;
-      number++;
-      if (!remark_tip(self, remark, &tip) || remark->settled == ANSWER_YES)
-        continue;
-      draw_pin(cr, context, tip, number, k == 1);
-      draw_pin_words(cr, context, &places, tip, *remark->initials ? remark->initials : NULL,
-                     remark->text);
-    }
+  PinWalk pin = pins_of(self);
+  while (pin_next(self, &pin)) {
+    draw_pin(cr, context, pin.tip, pin.number, pin.waits);
+    draw_pin_words(cr, context, &places, pin.tip,
+                   *pin.remark->initials ? pin.remark->initials : NULL, pin.remark->text);
+  }
   if (self->hand == HAND_NEW)
-    draw_pin(cr, context, view_px(self->view, self->pin), number + 1, true);
+    draw_pin(cr, context, view_px(self->view, self->pin), pin.number + 1, true);
 }
 
 /* ---- words ---- */
@@ -304,22 +327,13 @@ static gboolean tip_asked(SoffitEvidencePicture *self, int x, int y, gboolean ke
                           GtkTooltip *tooltip)
 {
   (void)keyboard;
-  const Evidence *e = review_desk_evidence(self->desk);
   if (!picture_answer(self) || !self->sheet)
     return FALSE;
   char font[64];
   DrawContext context = draw_context_for(GTK_WIDGET(self), font);
-  const GPtrArray *group[] = {e->c.remark, review_desk_remarks(self->desk)};
-  unsigned number = 0;
-  for (int k = 0; k < 2; k++)
-    for (guint i = 0; i < group[k]->len; i++) {
-      const Remark *remark = group[k]->pdata[i];
-      Point tip;
-      number++;
-      if (!remark_tip(self, remark, &tip) || remark->settled == ANSWER_YES ||
-          !pin_hit(&context, tip, point(x, y)))
-        continue;
-      g_autofree char *words = pin_words(number, remark->initials, remark->text);
+  for (PinWalk pin = pins_of(self); pin_next(self, &pin);)
+    if (pin_hit(&context, pin.tip, point(x, y))) {
+      g_autofree char *words = pin_words(pin.number, pin.remark->initials, pin.remark->text);
       gtk_tooltip_set_text(tooltip, words);
       return TRUE;
     }
