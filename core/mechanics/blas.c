@@ -2,6 +2,7 @@
  * run. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "blas.h"
 #include <cblas.h>
+#include <stdatomic.h>
 #include <stdlib.h>
 #include <string.h>
 #include <threads.h>
@@ -33,8 +34,43 @@ static void kernels_choose(void)
 }
 #endif
 
+/* ---- the end of the program ---- */
+
+static atomic_int running;
+static atomic_bool ending;
+
+static void end(void)
+{
+  atomic_store(&ending, true);
+  while (atomic_load(&running) > 0)
+    thrd_sleep(&(struct timespec){.tv_nsec = 1000000}, NULL);
+}
+
+bool blas_ending(void)
+{
+  return atomic_load(&ending);
+}
+
+bool blas_enter(void)
+{
+  blas_start();
+  atomic_fetch_add(&running, 1); /* first: the end sees this, or this sees the end */
+  if (!blas_ending())
+    return true;
+  atomic_fetch_sub(&running, 1);
+  return false;
+}
+
+void blas_leave(void)
+{
+  atomic_fetch_sub(&running, 1);
+}
+
+/* ---- its beginning ---- */
+
 static void start(void)
 {
+  atexit(end);                 /* before the libraries' own ends, which are as old as the program */
   openblas_set_num_threads(1); /* before: it would start them again */
   blas_thread_shutdown_();
   kernels_choose();

@@ -2,6 +2,8 @@
  * run. SPDX-License-Identifier: GPL-3.0-or-later */
 #ifndef SOFFIT_MECHANICS_BLAS_H
 #define SOFFIT_MECHANICS_BLAS_H
+#include "base/fault.h"
+#include <stdbool.h>
 
 /* A program calls it first, solid_work_new() at last; further calls do nothing.  Two things:
  *
@@ -14,5 +16,12 @@
  * it has AVX2 and FMA, the kernels made for these ("Haswell") are taken instead.  Who sets
  * OPENBLAS_CORETYPE has chosen: nothing is changed then. */
 void blas_start(void);
+
+/* Around every stretch that calls BLAS on a thread which may still run when the program ends: the
+ * end waits for those that are in it, for the library is taken down below them.
+ * blas_enter(): false, and nothing to leave, once the program is ending; calls blas_start(). */
+MUST_CHECK bool blas_enter(void);
+void blas_leave(void);
+bool blas_ending(void); /* what is long looks now and then, and gives up */
 
 #endif

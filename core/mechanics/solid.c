@@ -289,6 +289,20 @@ static Fault loads_make(SolidWork *work)
   return fault;
 }
 
+/* The equations of both loads, from bricks and loads to u. */
+static Fault equations_solve(SolidWork *work, Elastic elastic, const SolidSettings *settings,
+                             double *u[UNIT_LOAD_N], double *residual)
+{
+  if (!blas_enter())
+    return FAULT_CANCELLED;
+  Fault fault = layer_factor_make(&work->factor, &work->mesh, work->brick, elastic, settings);
+  if (!fault)
+    fault = layer_factor_solve(&work->factor, &work->mesh, work->brick, elastic,
+                               tolerance_of(settings->grade), work->factor.vector[4], u, residual);
+  blas_leave();
+  return fault;
+}
+
 static Fault pair_solve(SolidWork *work, const Loft *loft, const SolidSettings *settings,
                         LoadPair pair, Field **field, Vec3 *where)
 {
@@ -306,12 +320,9 @@ static Fault pair_solve(SolidWork *work, const Loft *loft, const SolidSettings *
     fault = layer_factor_hold(&work->factor, &work->mesh);
   if (!fault)
     fault = loads_make(work);
-  if (!fault)
-    fault = layer_factor_make(&work->factor, &work->mesh, work->brick, elastic, settings);
   double **u = work->factor.vector[5];
   if (!fault)
-    fault = layer_factor_solve(&work->factor, &work->mesh, work->brick, elastic,
-                               tolerance_of(settings->grade), work->factor.vector[4], u, &residual);
+    fault = equations_solve(work, elastic, settings, u, &residual);
   if (!fault)
     fault = node_stress_make(&work->stress, &work->mesh, &work->table, work->brick, elastic, u);
   if (fault)

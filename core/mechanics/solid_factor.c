@@ -4,6 +4,7 @@
  * Column-major blocks, lower halves.  A layer owns the unknowns of its middle and of its far
  * section, in this order; the section nearer to the neck belongs to the layer before it. */
 #include "solid_factor.h"
+#include "blas.h"
 #include "solid_layer.h"
 #include <cblas.h>
 #include <stdlib.h>
@@ -145,7 +146,8 @@ static Fault arm_factor(const ArmTask *t)
     memset(t->neck + (size_t)j * (size_t)(section + 1), 0, (size_t)(section - j) * sizeof *t->neck);
   cuts_clear(&t->f->cuts_last, panel[layers - 1]);
   for (int k = layers - 1; k >= 0; k--) {
-    if (t->settings->cancelled && t->settings->cancelled(t->settings->cancel_data))
+    if (blas_ending() ||
+        (t->settings->cancelled && t->settings->cancelled(t->settings->cancel_data)))
       return FAULT_CANCELLED;
     float *before = t->neck;
     int ld_before = section;

@@ -1,8 +1,10 @@
 /* test_blas.c - OpenBLAS with the kernels this processor can run, and without helper threads.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "connector_solve.h"
 #include "mechanics/blas.h"
 #include <cblas.h>
-#include <glib.h>
+#include <stdlib.h>
+#include <unistd.h>
 
 /* Small whole numbers: exact in single precision, whatever the order of the sums. */
 static void product_check(void)
@@ -63,10 +65,67 @@ static void test_wish(void)
   product_check();
 }
 
+static gint given_up; /* threads */
+
+/* Solves until it is told that the program ends. */
+static void *solve_on(void *data)
+{
+  GMutex *first = data;
+  Connector4 c;
+  connector_draw(&c, (NotchShape){-2, -1, 0.5, 0, 0, 0, 2.5, 8, 8}, 3.2, 1);
+  LoftInput input = connector_input(&c);
+  Loft *loft;
+  SolidWork *work;
+  g_assert_cmpint(loft_new(&input, &loft, &(Point){0, 0}), ==, FAULT_NONE);
+  g_assert_cmpint(solid_work_new(&work), ==, FAULT_NONE);
+  SolidSettings settings = {.young_mpa = 205000, .poisson = 0.3, .grade = SOLID_LIVE};
+  Fault fault = FAULT_NONE;
+  while (!fault) {
+    Field *field = NULL;
+    fault = solid_solve(work, loft, &settings, &field, &(Vec3){0, 0, 0});
+    field_unref(field);
+    if (first)
+      g_mutex_unlock(first);
+    first = NULL;
+  }
+  g_assert_cmpint(fault, ==, FAULT_CANCELLED);
+  g_atomic_int_inc(&given_up);
+  return NULL;
+}
+
+/* Runs after the end that blas_start() has asked for, since it was asked for before; the libraries'
+ * own ends come after it. */
+static void late(void)
+{
+  for (int i = 0; i < 200 && g_atomic_int_get(&given_up) < 2; i++)
+    g_usleep(10000);
+  if (g_atomic_int_get(&given_up) < 2)
+    _exit(1);
+}
+
+/* The program ends while threads solve: they are sent home first, for the library is taken away
+ * below them. */
+static void test_end(void)
+{
+  if (!g_test_subprocess()) {
+    g_test_trap_subprocess(NULL, 0, 0);
+    g_test_trap_assert_passed();
+    return;
+  }
+  static GMutex first;
+  atexit(late);
+  g_mutex_lock(&first);
+  g_thread_unref(g_thread_new("solves", solve_on, &first));
+  g_thread_unref(g_thread_new("solves", solve_on, NULL));
+  g_mutex_lock(&first); /* one answer came: the next ones are under way */
+  exit(0);
+}
+
 int main(int argc, char **argv)
 {
   g_test_init(&argc, &argv, NULL);
   g_test_add_func("/blas/chosen", test_chosen);
   g_test_add_func("/blas/wish", test_wish);
+  g_test_add_func("/blas/end", test_end);
   return g_test_run();
 }

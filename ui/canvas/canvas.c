@@ -49,6 +49,7 @@ static void canvas_snapshot(GtkWidget *widget, GtkSnapshot *snapshot)
     cairo_destroy(cr);
     self->picture = gtk_snapshot_free_to_node(own);
     self->picture_view = self->hand.view;
+    canvas_marks_tell(self); /* where its words lie is known now */
   }
   gtk_snapshot_push_clip(snapshot, &GRAPHENE_RECT_INIT(0, 0, (float)width, (float)height));
   if (self->picture)

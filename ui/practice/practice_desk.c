@@ -83,7 +83,7 @@ bool practice_desk_open(SoffitPracticeDesk *self, const char *id)
     return false;
   practice_forget_work(self);
   practice_duel_end(self);
-  g_autoptr(GPtrArray) was = self->home; /* the views show one of it until they are told */
+  GPtrArray *was = self->home; /* the views show one of it until they are told */
   self->home = g_ptr_array_ref(self->set);
   self->exercise = exercise;
   self->step = practice_desk_has_step(self, PRACTICE_PREDICT) ? PRACTICE_PREDICT : PRACTICE_SEE;
@@ -101,6 +101,8 @@ bool practice_desk_open(SoffitPracticeDesk *self, const char *id)
   assess_job_request(self->start_job, &exercise->start, exercise->focus);
   practice_emit(self, PRACTICE_EXERCISE_CHANGED);
   practice_emit(self, PRACTICE_STEP_CHANGED);
+  if (was)
+    g_ptr_array_unref(was);
   return true;
 }
 
