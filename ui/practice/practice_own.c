@@ -56,8 +56,8 @@ bool practice_desk_delete(SoffitPracticeDesk *self, const char *id, GError **err
        gone = g_file_get_contents(deleted->path, &deleted->text, &deleted->length, error);
   if (gone && g_remove(deleted->path) != 0) {
     int why = errno;
-    g_set_error(error, G_FILE_ERROR, g_file_error_from_errno(why), _("%s cannot be deleted: %s"),
-                deleted->path, g_strerror(why));
+    g_set_error(error, G_FILE_ERROR, (int)g_file_error_from_errno(why),
+                _("%s cannot be deleted: %s"), deleted->path, g_strerror(why));
     gone = false;
   }
   if (!gone) {
