@@ -88,6 +88,8 @@ static void *solve_on(void *data)
       g_mutex_unlock(first);
     first = NULL;
   }
+  loft_free(loft);
+  solid_work_free(work);
   g_assert_cmpint(fault, ==, FAULT_CANCELLED);
   g_atomic_int_inc(&given_up);
   return NULL;
