@@ -88,6 +88,7 @@ static void *solve_on(void *data)
       g_mutex_unlock(first);
     first = NULL;
   }
+  connector4_clear(&c);
   loft_free(loft);
   solid_work_free(work);
   g_assert_cmpint(fault, ==, FAULT_CANCELLED);
