@@ -7,6 +7,7 @@
 import os
 import re
 import sys
+import time
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 from person import PATIENCE_S, Window, check, extents, look, outside, picture, start, stop, xdo
@@ -15,26 +16,44 @@ from test_practice import bare, crossed, draw, step
 
 # ---- the pen ----
 
-def touch(window, pattern, lower=0):
-    """In the middle of what is named so, once it lies inside of the window and stays there; lower: px below it."""
-    seen = []
+def touch(window, pattern, done, lower=0):
+    """In the middle of what is named so, once it lies inside of the window and stays there, until it is done; lower: px below it.  What
+    the hand did last may still move it, in the next frame: where a touch does nothing, the hand looks and touches again."""
+    seen, tried = [], []
 
     def reached():
         box = extents(window.named(pattern))
         seen.append((box.x, box.y, box.width))
         return box.width > 0 and box.y >= -2 and len(seen) > 2 and len(set(seen[-3:])) == 1 and box  # the head's buttons reach above it
-    box = look('to touch ' + pattern, reached)
-    xdo('mousemove', box.x + box.width // 2, box.y + box.height // 2 + lower, 'click', 1)
+
+    def there():
+        try:
+            return done()
+        except Exception:  # what is asked for is not there yet, or goes while it is read
+            return False
+
+    def touched():
+        if tried and there():
+            return True
+        box = reached()
+        if not box:
+            return False
+        tried.append(True)
+        xdo('mousemove', box.x + box.width // 2, box.y + box.height // 2 + lower, 'click', 1)
+        end = time.monotonic() + 3
+        while time.monotonic() < end and not there():
+            time.sleep(0.1)
+        return there()
+    look(pattern + ' touched', touched)
 
 
 def pen_choose(window, exercise):
     """From the list, which tells places of its own and not where it lies in the window: the hand tries lower until it has the row."""
     for lower in range(0, 200, 14):
         before = window.named('^Exercise .*Choose another').name
-        touch(window, '^Exercise .*Choose another')
-        look('the list', lambda: extents(window.named('^1[.]1  .*passed')).width > 0)
-        touch(window, '^' + re.escape(exercise) + '  .*passed', lower)
-        look('another exercise', lambda: window.named('^Exercise .*Choose another').name != before or len(window.find_ids()) == 1)
+        touch(window, '^Exercise .*Choose another', lambda: extents(window.named('^1[.]1  .*passed')).width > 0 and len(window.find_ids()) > 1)
+        touch(window, '^' + re.escape(exercise) + '  .*passed',
+              lambda: window.named('^Exercise .*Choose another').name != before or len(window.find_ids()) == 1, lower)
         if window.named('^Exercise %s  ' % re.escape(exercise)):
             look('its drawing', lambda: bare(window))
             return
@@ -48,20 +67,26 @@ def pen_cross(window, down):
 
 
 def pen_guess(window):
-    box = extents(look('the slider', lambda: window.named('^How much more will your outline carry, percent$')))
-    xdo('mousemove', box.x + box.width // 3, box.y + 12, 'click', 1)
-    look('the guess', lambda: window.named(r'^Your guess: \+[0-9]+ %$'))
+    def guessed():
+        if window.named(r'^Your guess: \+[0-9]+ %$'):
+            return True
+        box = extents(window.named('^How much more will your outline carry, percent$'))
+        xdo('mousemove', box.x + box.width // 3, box.y + 12, 'click', 1)
+        return False
+    look('the guess', guessed)
+
+
+def pen_answer(window, pattern):
+    touch(window, pattern, lambda: window.named(pattern).getState().contains(window.atspi.STATE_CHECKED))
 
 
 def pen_see(window):
-    touch(window, '^Show the pull$')
-    look('step See', lambda: step(window, 'See'))
+    touch(window, '^Show the pull$', lambda: step(window, 'See'))
 
 
 def pen_hand_in(window):
     look('that it can be handed in', lambda: window.named('^Hand in$').getState().contains(window.atspi.STATE_SENSITIVE))
-    touch(window, '^Hand in$')
-    look('step Compare', lambda: step(window, 'Compare'))
+    touch(window, '^Hand in$', lambda: step(window, 'Compare'))
 
 
 def pen_reshape(window):
@@ -79,7 +104,7 @@ def pen_reshape(window):
 def pen_crack(window):
     pen_choose(window, '1.5')
     pen_cross(window, 0.62)
-    touch(window, '^the gum side$|^gum side$')
+    pen_answer(window, '^the gum side$|^gum side$')
     pen_see(window)
     pen_hand_in(window)
     check(look('its score', lambda: window.named('^[0-9] of 2: ')) and window.named('hot spot'), 'by pen: 1.5 is marked and scored')
@@ -89,7 +114,7 @@ def pen_crack(window):
 def pen_weakest(window):
     pen_choose(window, '2.2')
     pen_cross(window, 0.62)
-    touch(window, '^Which neck breaks first[?] ')
+    pen_answer(window, '^Which neck breaks first[?] ')
     pen_guess(window)
     pen_see(window)
     pen_hand_in(window)
@@ -137,7 +162,7 @@ def inside(program, _root, way):
         if way == 'keys':
             xdo('key', 'alt+3')
         else:
-            touch(window, '^Practice$')
+            touch(window, '^Practice$', lambda: bare(window))
         look('the school bench', lambda: bare(window))
         for play in (keys_reshape,) if way == 'keys' else (pen_reshape, pen_crack, pen_weakest):
             play(window)
