@@ -205,7 +205,7 @@ static void factors_add(GtkWidget *form, CardDialog *dialog)
     gtk_label_set_xalign(GTK_LABEL(label), 0);
     gtk_widget_set_hexpand(label, TRUE);
     gtk_widget_add_css_class(remove, "plain");
-    gtk_widget_set_tooltip_text(remove, name);
+    spoken_tooltip(remove, name);
     spoken_name(remove, name);
     g_object_set_data(G_OBJECT(remove), "factor", GSIZE_TO_POINTER(i));
     g_signal_connect(remove, "clicked", G_CALLBACK(factor_removed), dialog);

@@ -22,7 +22,7 @@ static GtkWidget *button_of(const char *icon, const char *name, size_t bite)
 {
   GtkWidget *button = gtk_button_new_from_icon_name(icon);
   gtk_widget_add_css_class(button, "plain");
-  gtk_widget_set_tooltip_text(button, name);
+  spoken_tooltip(button, name);
   spoken_name(button, name);
   g_object_set_data(G_OBJECT(button), "bite", GSIZE_TO_POINTER(bite));
   return button;

@@ -4,6 +4,7 @@
  * mm.  Fields are bound to members of the draft; the page of a neck is filled anew when it is
  * shown, when another neck is chosen and when a mark comes or goes. */
 #include "ui/case_form.h"
+#include "ui/spoken.h"
 #include "ui/words.h"
 
 static const char *const answer[] = {N_("not recorded"), N_("no"), N_("yes")};
@@ -159,7 +160,7 @@ static GtkWidget *mark_row(CaseDraft *draft, guint at)
   GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget *remove = gtk_button_new_from_icon_name("list-remove-symbolic");
   gtk_widget_add_css_class(remove, "plain");
-  gtk_widget_set_tooltip_text(remove, _("Remove this mark"));
+  spoken_tooltip(remove, _("Remove this mark"));
   gtk_accessible_update_property(GTK_ACCESSIBLE(remove), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                  _("Remove this mark"), -1);
   g_object_set_data(G_OBJECT(remove), "mark", GUINT_TO_POINTER(at));

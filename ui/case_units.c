@@ -3,6 +3,7 @@
  *
  * mm.  Connectors keep their outlines when units come or go beside them. */
 #include "ui/case_form.h"
+#include "ui/spoken.h"
 #include "ui/words.h"
 
 #define TEETH 16 /* of one jaw */
@@ -156,7 +157,7 @@ static void unit_row(CaseDraft *draft, GtkWidget *table, size_t at)
   GtkWidget *remove = gtk_button_new_from_icon_name("list-remove-symbolic");
   g_autofree char *name = g_strdup_printf(_("Remove unit %d"), unit->tooth);
   gtk_widget_add_css_class(remove, "plain");
-  gtk_widget_set_tooltip_text(remove, name);
+  spoken_tooltip(remove, name);
   gtk_accessible_update_property(GTK_ACCESSIBLE(remove), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   gtk_widget_set_sensitive(remove, draft->c.n_unit > LEAST_UNITS);
   g_object_set_data(G_OBJECT(remove), "unit", GSIZE_TO_POINTER(at));

@@ -1,6 +1,7 @@
 /* message_bar.c - see message_bar.h.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui/message_bar.h"
+#include "ui/spoken.h"
 #include "ui/words.h"
 
 struct _SoffitMessageBar {
@@ -85,7 +86,7 @@ static void message_bar_init(SoffitMessageBar *self)
   GtkWidget *cross = gtk_button_new_from_icon_name("window-close-symbolic");
   gtk_widget_add_css_class(cross, "plain");
   gtk_widget_set_valign(cross, GTK_ALIGN_CENTER);
-  gtk_widget_set_tooltip_text(cross, _("Close this message"));
+  spoken_tooltip(cross, _("Close this message"));
   gtk_accessible_update_property(GTK_ACCESSIBLE(cross), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                  _("Close this message"), -1);
   g_signal_connect_swapped(cross, "clicked", G_CALLBACK(message_bar_clear), self);

@@ -22,8 +22,26 @@ void spoken_description(GtkWidget *widget, const char *description)
                description);
 }
 
+#define TOOLTIP "soffit-tooltip"
+
+static gboolean tooltip_asked(GtkWidget *widget, int x, int y, gboolean keyboard,
+                              GtkTooltip *tooltip)
+{
+  (void)x, (void)y, (void)keyboard;
+  const char *text = g_object_get_data(G_OBJECT(widget), TOOLTIP);
+  gtk_tooltip_set_text(tooltip, text);
+  return text && *text;
+}
+
 void spoken_tooltip(GtkWidget *widget, const char *text)
 {
-  if (g_strcmp0(gtk_widget_get_tooltip_text(widget), text) != 0)
-    gtk_widget_set_tooltip_text(widget, text);
+  const char *before = g_object_get_data(G_OBJECT(widget), TOOLTIP);
+  if (g_strcmp0(before, text) == 0)
+    return;
+  if (!g_object_get_data(G_OBJECT(widget), TOOLTIP "-asked")) {
+    g_signal_connect(widget, "query-tooltip", G_CALLBACK(tooltip_asked), NULL);
+    g_object_set_data(G_OBJECT(widget), TOOLTIP "-asked", widget);
+  }
+  g_object_set_data_full(G_OBJECT(widget), TOOLTIP, g_strdup(text), g_free);
+  gtk_widget_set_has_tooltip(widget, text && *text);
 }

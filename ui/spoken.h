@@ -8,4 +8,7 @@
 
 void spoken_name(GtkWidget *widget, const char *name);
 void spoken_description(GtkWidget *widget, const char *description);
-void spoken_tooltip(GtkWidget *widget, const char *text); /* NULL: none */
+/* What is shown under a pointer that rests; NULL or empty: none.  GTK's own asks the display server
+ * where the pointer is at each new text and waits for the answer, behind all that is being painted:
+ * a list of rows took 10 ms by it.  Here nothing is asked before the pointer rests. */
+void spoken_tooltip(GtkWidget *widget, const char *text);

@@ -194,8 +194,7 @@ static void state_show(SoffitWindow *self)
       practises ? practice_page_title(self->page[WORKSPACE_PRACTICE]) : g_strdup(number);
   gtk_label_set_text(GTK_LABEL(self->number), shown);
   gtk_widget_set_visible(self->where, !practises && *gtk_label_get_text(GTK_LABEL(self->where)));
-  gtk_widget_set_tooltip_text(self->number,
-                              modified ? _("changes not saved yet") : session_path(session));
+  spoken_tooltip(self->number, modified ? _("changes not saved yet") : session_path(session));
   g_autofree char *title = open ? g_strdup_printf("%s – Soffit", number) : g_strdup(_("Soffit"));
   gtk_window_set_title(GTK_WINDOW(self), title);
   gtk_stack_set_visible_child_name(GTK_STACK(self->pages), self->at == WORKSPACE_TRACE && !open
@@ -342,7 +341,7 @@ static GtkWidget *header_build(SoffitWindow *self)
   gtk_menu_button_set_icon_name(GTK_MENU_BUTTON(menu), "open-menu-symbolic");
   gtk_menu_button_set_menu_model(GTK_MENU_BUTTON(menu), model);
   gtk_menu_button_set_primary(GTK_MENU_BUTTON(menu), TRUE);
-  gtk_widget_set_tooltip_text(menu, _("Menu"));
+  spoken_tooltip(menu, _("Menu"));
   gtk_accessible_update_property(GTK_ACCESSIBLE(menu), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Menu"),
                                  -1);
   self->undo = header_button("edit-undo-symbolic", "win.undo");

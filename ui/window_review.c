@@ -3,6 +3,7 @@
 #include "casefile/save.h"
 #include "ui/file_choice.h"
 #include "ui/review/review_page.h"
+#include "ui/spoken.h"
 #include "ui/window_private.h"
 #include "ui/words.h"
 
@@ -20,8 +21,7 @@ void window_review_title(SoffitWindow *self)
   gtk_label_set_text(GTK_LABEL(self->number), _("Review"));
   gtk_label_set_text(GTK_LABEL(self->where), waits);
   gtk_widget_set_visible(self->where, *waits != '\0');
-  gtk_widget_set_tooltip_text(self->number,
-                              lab_desk_folder(review_desk_lab(review_page_desk(review_of(self)))));
+  spoken_tooltip(self->number, lab_desk_folder(review_desk_lab(review_page_desk(review_of(self)))));
   gtk_window_set_title(GTK_WINDOW(self), title);
 }
 

@@ -1,5 +1,6 @@
 /* workspaces.c - see workspaces.h.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ui/spoken.h"
 #include "ui/workspaces.h"
 #include "ui/words.h"
 
@@ -53,7 +54,7 @@ GtkWidget *workspace_switch_new(WorkspaceChosen chosen, void *data)
         gtk_toggle_button_new_with_label(words_translate(workspace[i].name));
     if (i)
       gtk_toggle_button_set_group(GTK_TOGGLE_BUTTON(button), GTK_TOGGLE_BUTTON(self->toggle[0]));
-    gtk_widget_set_tooltip_text(button, workspace[i].key);
+    spoken_tooltip(button, workspace[i].key);
     gtk_box_append(GTK_BOX(box), button);
   }
   for (int i = 0; i < WORKSPACE_N; i++)

@@ -9,6 +9,7 @@
 #include "ui/card_dialog.h"
 #include "ui/case_form.h"
 #include "ui/parts.h"
+#include "ui/spoken.h"
 #include "ui/words.h"
 
 typedef struct {
@@ -182,7 +183,7 @@ GtkWidget *bars_card_new(SoffitBarsDesk *desk, SoffitSession *session)
   gtk_grid_attach(GTK_GRID(grid), view->set, 1, 0, 1, 1);
   view->lot = entry_new(grid, 1, _("Lot"), sizeof((Material *)0)->lot / 2);
   view->who = entry_new(grid, 2, _("Entered by"), sizeof((Material *)0)->who / 2);
-  gtk_widget_set_tooltip_text(view->who, _("initials or role, no name"));
+  spoken_tooltip(view->who, _("initials or role, no name"));
   view->published = gtk_check_button_new_with_label(_("published, for the whole lab"));
   view->to_case = part_button(_("To this case"), "strong", G_CALLBACK(given_to_case), view);
   view->to_lab = part_button(_("To the lab’s cards"), "quiet", G_CALLBACK(given_to_lab), view);

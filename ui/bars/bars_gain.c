@@ -6,6 +6,7 @@
 #include "ui/bars/bars_parts.h"
 #include "ui/card_dialog.h"
 #include "ui/parts.h"
+#include "ui/spoken.h"
 #include "ui/words.h"
 
 typedef struct {
@@ -94,7 +95,7 @@ static void kept_show(GainView *view)
     gtk_widget_set_valign(remove, GTK_ALIGN_CENTER);
     g_autofree char *name = g_strdup_printf(_("Remove the factor of %s"),
                                             words_translate(finish_name(m->own[i].state)));
-    gtk_widget_set_tooltip_text(remove, name);
+    spoken_tooltip(remove, name);
     gtk_accessible_update_property(GTK_ACCESSIBLE(remove), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
     g_object_set_data(G_OBJECT(remove), "at", GSIZE_TO_POINTER(i));
     g_signal_connect(remove, "clicked", G_CALLBACK(removed), view);

@@ -25,8 +25,8 @@ static void bar_show(BestBar *self)
   gtk_widget_set_sensitive(self->scale, ready);
   gtk_widget_set_sensitive(self->take, ready);
   bool part = session_best_in_part(self->session); /* Enter keeps what is drawn */
-  gtk_widget_set_tooltip_text(self->take, part ? NULL : "Enter");
-  gtk_widget_set_tooltip_text(self->leave, part ? "Enter" : "Esc");
+  spoken_tooltip(self->take, part ? NULL : "Enter");
+  spoken_tooltip(self->leave, part ? "Enter" : "Esc");
   gtk_button_set_label(GTK_BUTTON(self->leave), part ? _("Keep this part") : _("Leave"));
   (part ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(self->leave, "strong");
   (part ? gtk_widget_remove_css_class : gtk_widget_add_css_class)(self->take, "strong");
@@ -86,7 +86,7 @@ static void bar_free(gpointer data)
 
 static GtkWidget *bar_button(BestBar *self, GtkWidget *button, const char *tip)
 {
-  gtk_widget_set_tooltip_text(button, tip);
+  spoken_tooltip(button, tip);
   gtk_box_append(GTK_BOX(self->bar), button);
   return button;
 }

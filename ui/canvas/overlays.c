@@ -148,7 +148,7 @@ GtkWidget *overlay_menu_new(SoffitCanvas *canvas)
   gtk_widget_add_css_class(popover, "sources");
   gtk_menu_button_set_popover(GTK_MENU_BUTTON(button), popover);
   gtk_menu_button_set_direction(GTK_MENU_BUTTON(button), GTK_ARROW_UP);
-  gtk_widget_set_tooltip_text(button, _("What the drawing shows"));
+  spoken_tooltip(button, _("What the drawing shows"));
   spoken_name(button, _("What the drawing shows"));
   g_object_set_data_full(G_OBJECT(button), MENU, menu, g_free);
   return button;

@@ -5,6 +5,7 @@
 #include "ui/canvas/overlays.h"
 #include "ui/canvas/snap_menu.h"
 #include "ui/canvas/smoothing.h"
+#include "ui/spoken.h"
 #include "ui/words.h"
 
 #define TARGET 44
@@ -94,7 +95,7 @@ static GtkWidget *tool_new(SoffitCanvas *canvas, GtkWidget *row, const Tool *too
   gtk_drawing_area_set_draw_func(GTK_DRAWING_AREA(area), icon_draw, (gpointer)tool, NULL);
   gtk_button_set_child(GTK_BUTTON(button), area);
   gtk_widget_set_size_request(button, TARGET, TARGET);
-  gtk_widget_set_tooltip_text(button, tip);
+  spoken_tooltip(button, tip);
   gtk_widget_add_css_class(button, "tool");
   gtk_accessible_update_property(GTK_ACCESSIBLE(button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   g_object_set_data(G_OBJECT(button), "soffit-tool", (gpointer)tool);

@@ -125,7 +125,7 @@ static GtkWidget *row_add(ExerciseDraft *draft, GtkWidget *grid, guint i)
   gtk_label_set_xalign(GTK_LABEL(draft->at_start[i]), 1);
   gtk_widget_add_css_class(remove, "plain");
   spoken_name(remove, away);
-  gtk_widget_set_tooltip_text(remove, away);
+  spoken_tooltip(remove, away);
   g_object_set_data(G_OBJECT(remove), "row", GUINT_TO_POINTER(i));
   g_signal_connect_swapped(remove, "clicked", G_CALLBACK(removed), draft);
   GtkWidget *const cell[COLUMNS] = {

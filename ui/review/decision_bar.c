@@ -49,7 +49,7 @@ static GtkWidget *remark_new_button(Bar *self, const Evidence *e, guint i, guint
   gtk_label_set_ellipsize(GTK_LABEL(label), PANGO_ELLIPSIZE_END);
   gtk_label_set_max_width_chars(GTK_LABEL(label), 30);
   gtk_widget_add_css_class(button, "small");
-  gtk_widget_set_tooltip_text(button, _("Take this remark away"));
+  spoken_tooltip(button, _("Take this remark away"));
   spoken_name(button, spoken);
   g_object_set_data(G_OBJECT(button), "remark", GUINT_TO_POINTER(i));
   g_signal_connect(button, "clicked", G_CALLBACK(remark_removed), self);

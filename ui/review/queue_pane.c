@@ -119,7 +119,7 @@ static void foot_show(QueuePane *self)
                                         progress.ready + progress.unreadable, progress.files);
   if (strcmp(gtk_label_get_text(GTK_LABEL(self->foot)), text) != 0)
     gtk_label_set_text(GTK_LABEL(self->foot), text);
-  gtk_widget_set_tooltip_text(self->foot, folder);
+  spoken_tooltip(self->foot, folder);
 }
 
 static void empty_show(QueuePane *self)

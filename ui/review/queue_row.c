@@ -45,7 +45,7 @@ static void row_show(SoffitQueueRow *self)
   text_show(self->counts, self->folded ? row_words_brief(row) : row_words_counts(row));
   class_when(self->reason, "wrong", *row->trouble != '\0');
   class_when(self->word, "wrong", row->state == ROW_UNREADABLE);
-  gtk_widget_set_tooltip_text(self->reason, gtk_label_get_text(GTK_LABEL(self->reason)));
+  spoken_tooltip(self->reason, gtk_label_get_text(GTK_LABEL(self->reason)));
   g_autofree char *sentence = row_words_sentence(row, now);
   GtkWidget *place = gtk_widget_get_parent(GTK_WIDGET(self)); /* what the list focuses */
   spoken_name(place ? place : GTK_WIDGET(self), sentence);

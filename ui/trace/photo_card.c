@@ -165,7 +165,7 @@ static GtkWidget *small_new(SoffitPhotoCard *self, const char *sign, const char 
   GtkWidget *button = part_button(sign, "quiet", G_CALLBACK(clicked), self);
   gtk_widget_add_css_class(button, "step");
   spoken_name(button, name);
-  gtk_widget_set_tooltip_text(button, name);
+  spoken_tooltip(button, name);
   return button;
 }
 
@@ -190,7 +190,7 @@ static GtkWidget *open_page(SoffitPhotoCard *self)
   gtk_box_append(GTK_BOX(self->placing), field_row(_("Opacity"), self->strength, ""));
   self->move = gtk_toggle_button_new_with_label(_("Move"));
   gtk_widget_add_css_class(self->move, "quiet");
-  gtk_widget_set_tooltip_text(self->move, _("Drag on the drawing, or arrows, finer with Shift"));
+  spoken_tooltip(self->move, _("Drag on the drawing, or arrows, finer with Shift"));
   g_signal_connect_swapped(self->move, "toggled", G_CALLBACK(move_toggled), self);
   GtkWidget *row = row_new(self->move, small_new(self, "↶", _("Turn to the left"), left_clicked));
   gtk_box_set_spacing(GTK_BOX(row), 2); /* no wider than the words */
@@ -202,7 +202,7 @@ static GtkWidget *open_page(SoffitPhotoCard *self)
                          part_button(_("Remove"), "quiet", G_CALLBACK(remove_clicked), self));
   gtk_box_append(GTK_BOX(self->placing), self->remove);
   self->inside = check_new(self, _("Keep it inside of the case"), inside_toggled);
-  gtk_widget_set_tooltip_text(self->inside, _("One file to send; else the photo lies beside it"));
+  spoken_tooltip(self->inside, _("One file to send; else the photo lies beside it"));
   gtk_box_append(GTK_BOX(self->placing), self->inside);
   gtk_box_append(GTK_BOX(page), self->placing);
   return page;
@@ -253,7 +253,7 @@ static GtkWidget *straight_page(SoffitPhotoCard *self)
                                           _("mm")));
   GtkWidget *error = field_number(_("Known to ±; empty: only the ratio is known"),
                                   &self->side_error, 0, 5, 0.01, 2);
-  gtk_widget_set_tooltip_text(error, _("Empty: only the ratio of the sides is known"));
+  spoken_tooltip(error, _("Empty: only the ratio of the sides is known"));
   gtk_box_append(GTK_BOX(page), field_row(_("Known to ±"), error, _("mm")));
   self->straight_off = part_button(_("As taken"), "quiet", G_CALLBACK(straight_off_clicked), self);
   gtk_box_append(GTK_BOX(page), row_new(part_button(_("Straighten"), "strong",

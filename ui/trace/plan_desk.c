@@ -286,8 +286,7 @@ static GtkWidget *picture_build(Desk *desk)
 static void alike_build(Desk *desk, GtkWidget *column)
 {
   desk->alike = gtk_check_button_new_with_label(_("Cheek and tongue side alike"));
-  gtk_widget_set_tooltip_text(desk->alike,
-                              _("The other side is the image of the one whose point is chosen"));
+  spoken_tooltip(desk->alike, _("The other side is the image of the one whose point is chosen"));
   gtk_widget_set_size_request(desk->alike, -1, 44);
   g_signal_connect(desk->alike, "toggled", G_CALLBACK(alike_toggled), desk);
   gtk_box_append(GTK_BOX(column), desk->alike);
@@ -307,8 +306,7 @@ static GtkWidget *column_build(Desk *desk)
   desk->remove = button_add(desk, column, _("Remove point"), drop);
   desk->turn = button_add(desk, column, _("Smooth or sharp"), turn);
   desk->propose = button_add(desk, column, _("Propose again"), propose);
-  gtk_widget_set_tooltip_text(desk->propose,
-                              _("Soffit draws both outlines again from the sizes of the teeth"));
+  spoken_tooltip(desk->propose, _("Soffit draws both outlines again from the sizes of the teeth"));
   gtk_box_append(GTK_BOX(column),
                  shape_note_new(_("Drag a point, or choose one with Page Up and Page Down and move "
                                   "it with the arrow keys (0.1 mm, with Shift 0.01 mm). Touch the "

@@ -43,7 +43,7 @@ static void rows_show(SendBar *self)
     gtk_label_set_max_width_chars(GTK_LABEL(words), WORDS_WIDE);
     gtk_label_set_lines(GTK_LABEL(words), WORDS_LINES);
     gtk_label_set_ellipsize(GTK_LABEL(words), PANGO_ELLIPSIZE_END);
-    gtk_widget_set_tooltip_text(words, remark->text);
+    spoken_tooltip(words, remark->text);
     gtk_widget_set_margin_start(words, 8);
     gtk_check_button_set_child(GTK_CHECK_BUTTON(check), words);
     spoken_name(check, text);

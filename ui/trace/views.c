@@ -152,7 +152,7 @@ static void shape_button_add(SoffitViews *self, GtkWidget *box, const char *name
   GtkWidget *shape = gtk_button_new_with_label(_("Shape…"));
   gtk_widget_add_css_class(shape, "plain");
   gtk_widget_add_css_class(shape, "note");
-  gtk_widget_set_tooltip_text(shape, name);
+  spoken_tooltip(shape, name);
   spoken_name(shape, name);
   g_signal_connect(shape, "clicked", clicked, self);
   gtk_box_append(GTK_BOX(box), shape);
@@ -238,7 +238,7 @@ GtkWidget *views_new(SoffitSession *session)
   self->depth = gtk_button_new_with_label(_("In depth"));
   gtk_widget_add_css_class(self->depth, "plain");
   gtk_widget_add_css_class(self->depth, "note");
-  gtk_widget_set_tooltip_text(self->depth, _("Turn the connector in depth (S)"));
+  spoken_tooltip(self->depth, _("Turn the connector in depth (S)"));
   g_signal_connect_object(self->depth, "clicked", G_CALLBACK(depth_clicked), self,
                           G_CONNECT_SWAPPED);
   GtkWidget *more = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 6);

@@ -63,8 +63,7 @@ static void row_tick(WorkRow *row)
   g_strstrip(initials);
   if (!initials_valid(initials)) {
     gtk_widget_add_css_class(row->initials, "error");
-    gtk_widget_set_tooltip_text(row->initials,
-                                _("Give your initials first: one to eight letters."));
+    spoken_tooltip(row->initials, _("Give your initials first: one to eight letters."));
     gtk_widget_grab_focus(row->initials);
     return;
   }
