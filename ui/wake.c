@@ -23,6 +23,11 @@ Wake *wake_new(GSourceFunc callback, void *data)
   return (Wake *)source;
 }
 
+void wake_set_priority(Wake *wake, int priority)
+{
+  g_source_set_priority(&wake->source, priority);
+}
+
 void wake_ring(Wake *wake)
 {
   g_source_set_ready_time(&wake->source, 0);

@@ -9,5 +9,7 @@
 typedef struct Wake Wake;
 Wake *wake_new(GSourceFunc callback,
                void *data); /* runs on the thread-default context of the caller */
+/* As g_source_set_priority(): G_PRIORITY_DEFAULT at first. */
+void wake_set_priority(Wake *wake, int priority);
 void wake_ring(Wake *wake);
 void wake_free(Wake *wake); /* on the thread of the callback; accepts NULL */

@@ -5,6 +5,7 @@
  * that the main thread puts together; the last few cases are kept. */
 #include "ui/review/evidence_make.h"
 #include "ui/wake.h"
+#include "ui/worker.h"
 #include <string.h>
 
 #define KEPT 6 /* cases whose evidence is remembered */
@@ -12,7 +13,8 @@
 struct EvidenceJob {
   EvidenceCame came;
   void *data;
-  Wake *wake;
+  Wake *wake;  /* the case is read, or its first picture there: before the window is painted */
+  Wake *later; /* all that follows: after it */
   GThread *thread;
   GPtrArray *kept; /* Evidence, the latest asked first */
   char *at;        /* file at hand; NULL = none */
@@ -56,7 +58,8 @@ static void place_work(EvidenceJob *job, Assessor *assessor, Place *place)
   else {
     place->stage = place->read && !part->fault ? place->stage + 1 : EVIDENCE_WHOLE + 1;
     g_ptr_array_add(job->part, part);
-    wake_ring(job->wake);
+    g_cond_broadcast(&job->moved);
+    wake_ring(part->stage <= EVIDENCE_FIRST ? job->wake : job->later);
   }
   place_unref(place);
 }
@@ -65,6 +68,7 @@ static void *worker_run(void *data)
 {
   EvidenceJob *job = data;
   Assessor *assessor = NULL;
+  worker_stand_back();
   bool able = assessor_new(&assessor) == FAULT_NONE;
   g_mutex_lock(&job->mutex);
   for (;;) {
@@ -137,15 +141,30 @@ static void part_take(EvidenceJob *job, Part *part)
     job->came(e, job->data);
 }
 
-static gboolean job_deliver(void *data)
+/* Up to this stage, in the order they were made. */
+static void parts_take(EvidenceJob *job, EvidenceStage most)
 {
-  EvidenceJob *job = data;
+  g_autoptr(GPtrArray) ready = g_ptr_array_new_with_free_func(part_free);
   g_mutex_lock(&job->mutex);
-  g_autoptr(GPtrArray) parts = job->part;
-  job->part = g_ptr_array_new_with_free_func(part_free);
+  for (guint i = 0; i < job->part->len;)
+    if (((Part *)job->part->pdata[i])->stage <= most)
+      g_ptr_array_add(ready, g_ptr_array_steal_index(job->part, i));
+    else
+      i++;
   g_mutex_unlock(&job->mutex);
-  for (guint i = 0; i < parts->len; i++)
-    part_take(job, parts->pdata[i]);
+  for (guint i = 0; i < ready->len; i++)
+    part_take(job, ready->pdata[i]);
+}
+
+static gboolean job_deliver(void *job)
+{
+  parts_take(job, EVIDENCE_FIRST);
+  return G_SOURCE_CONTINUE;
+}
+
+static gboolean job_deliver_later(void *job)
+{
+  parts_take(job, EVIDENCE_WHOLE);
   return G_SOURCE_CONTINUE;
 }
 
@@ -159,6 +178,8 @@ EvidenceJob *evidence_job_new(EvidenceCame came, void *data)
   g_mutex_init(&job->mutex);
   g_cond_init(&job->moved);
   job->wake = wake_new(job_deliver, job);
+  job->later = wake_new(job_deliver_later, job);
+  wake_set_priority(job->later, G_PRIORITY_DEFAULT_IDLE);
   job->thread = g_thread_new("soffit-evidence", worker_run, job);
   return job;
 }
@@ -174,6 +195,7 @@ void evidence_job_free(EvidenceJob *job)
   g_mutex_unlock(&job->mutex);
   g_thread_join(job->thread);
   wake_free(job->wake);
+  wake_free(job->later);
   for (int i = 0; i < 2; i++)
     place_unref(job->place[i]);
   g_ptr_array_unref(job->kept);
@@ -223,6 +245,17 @@ void evidence_job_ask(EvidenceJob *job, const EvidenceWanted *wanted, const Evid
   g_mutex_unlock(&job->mutex);
   if (known)
     job->came(known, job->data);
+}
+
+void evidence_job_await_read(EvidenceJob *job, gint64 most_us)
+{
+  gint64 end = g_get_monotonic_time() + most_us;
+  g_mutex_lock(&job->mutex);
+  while (job->place[0] && job->place[0]->stage == EVIDENCE_READ &&
+         g_cond_wait_until(&job->moved, &job->mutex, end))
+    ;
+  g_mutex_unlock(&job->mutex);
+  job_deliver(job);
 }
 
 void evidence_job_forget(EvidenceJob *job)

@@ -63,5 +63,8 @@ void evidence_job_free(EvidenceJob *job); /* cancels, joins; accepts NULL */
 /* This case is looked at now; what is kept of it is told at once.  next: looked at after it, made
  * when there is time; may be NULL. */
 void evidence_job_ask(EvidenceJob *job, const EvidenceWanted *wanted, const EvidenceWanted *next);
+/* Waits no longer than this until the case at hand is read, which takes 2 ms where its folder is
+ * not slow; what came is told before it returns.  Spares the window to show an empty page first. */
+void evidence_job_await_read(EvidenceJob *job, gint64 most_us);
 /* Another lab, other thresholds: nothing that is kept counts any more. */
 void evidence_job_forget(EvidenceJob *job);

@@ -10,6 +10,7 @@
 
 #define COLUMNS 5
 #define HISTORY_SHOWN 40
+#define HISTORY_MS 100 /* after the picture, which is looked at first */
 
 typedef struct {
   SoffitReviewDesk *desk; /* owned ref */
@@ -18,6 +19,7 @@ typedef struct {
   size_t told_connector;
   bool folded, told_folded;
   char told_history[65]; /* digest of the file whose history is shown; "" = none */
+  guint telling;         /* timer: its history comes */
 } Column;
 
 static const Evidence *with_answer(Column *self)
@@ -198,7 +200,7 @@ static void entry_row(GtkWidget *grid, const HistoryEntry *entry, int row)
       gtk_label_set_wrap_mode(GTK_LABEL(label), PANGO_WRAP_WORD_CHAR);
       gtk_label_set_lines(GTK_LABEL(label), 4);
       gtk_label_set_ellipsize(GTK_LABEL(label), PANGO_ELLIPSIZE_END);
-      gtk_widget_set_tooltip_text(label, what->str);
+      spoken_tooltip(label, what->str);
     } else {
       gtk_widget_add_css_class(label, "dim");
       gtk_label_set_wrap(GTK_LABEL(label), FALSE);
@@ -207,7 +209,19 @@ static void entry_row(GtkWidget *grid, const HistoryEntry *entry, int row)
   }
 }
 
-/* The newest first.  Many small parts: the picture of the case comes before them. */
+/* The newest first. */
+static gboolean history_fill(void *data)
+{
+  Column *self = data;
+  const Evidence *e = review_desk_evidence(self->desk);
+  self->telling = 0;
+  guint n = e->c.history->len;
+  for (guint i = 0; i < MIN(n, HISTORY_SHOWN); i++)
+    entry_row(self->history, e->c.history->pdata[n - 1 - i], (int)i);
+  return G_SOURCE_REMOVE;
+}
+
+/* Many small parts that take longer to place than all others: a moment later. */
 static void history_show(Column *self)
 {
   const Evidence *e = review_desk_evidence(self->desk);
@@ -215,14 +229,15 @@ static void history_show(Column *self)
   if (strcmp(self->told_history, of) == 0)
     return;
   g_strlcpy(self->told_history, of, sizeof self->told_history);
+  g_clear_handle_id(&self->telling, g_source_remove);
   for (GtkWidget *child; (child = gtk_widget_get_first_child(self->history));)
     gtk_grid_remove(GTK_GRID(self->history), child);
   guint n = *of ? e->c.history->len : 0;
   g_autofree char *spoken =
       g_strdup_printf(words_plural("History: %u entry", "History: %u entries", n), n);
   spoken_name(self->history, spoken);
-  for (guint i = 0; i < MIN(n, HISTORY_SHOWN); i++)
-    entry_row(self->history, e->c.history->pdata[n - 1 - i], (int)i);
+  if (n)
+    self->telling = g_timeout_add(HISTORY_MS, history_fill, self);
 }
 
 /* ---- all of it ---- */
@@ -262,6 +277,7 @@ static void column_free(void *data)
 {
   Column *self = data;
   g_signal_handlers_disconnect_by_data(self->desk, self);
+  g_clear_handle_id(&self->telling, g_source_remove);
   told_set(self, NULL);
   g_object_unref(self->desk);
   g_free(self);

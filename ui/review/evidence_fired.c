@@ -49,7 +49,7 @@ static GtkWidget *row_new(const Evidence *e, guint i, bool told[])
   gtk_widget_add_css_class(note, "dim");
   gtk_label_set_lines(GTK_LABEL(note), 1);
   gtk_label_set_ellipsize(GTK_LABEL(note), PANGO_ELLIPSIZE_END);
-  gtk_widget_set_tooltip_text(note, second);
+  spoken_tooltip(note, second);
   gtk_box_append(GTK_BOX(lines), note);
   gtk_widget_set_hexpand(lines, TRUE);
   gtk_box_append(GTK_BOX(row), lines);

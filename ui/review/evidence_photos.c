@@ -46,7 +46,7 @@ static void photo_came(GObject *owner, GdkTexture *texture, const GError *error,
     g_autofree char *spoken = g_strdup_printf(_("Photo of %s: %s"), one->about, error->message);
     gtk_label_set_text(GTK_LABEL(words), _("cannot be shown"));
     gtk_widget_add_css_class(words, "wrong");
-    gtk_widget_set_tooltip_text(button, error->message);
+    spoken_tooltip(button, error->message);
     spoken_name(button, spoken);
   }
   fetch_next(self);
@@ -105,7 +105,7 @@ static GtkWidget *small_new(Photos *self, guint i)
   gtk_widget_add_css_class(button, "photo-small");
   gtk_widget_set_halign(button, GTK_ALIGN_START);
   gtk_widget_set_valign(button, GTK_ALIGN_START);
-  gtk_widget_set_tooltip_text(button, about);
+  spoken_tooltip(button, about);
   spoken_name(button, about);
   g_object_set_data(G_OBJECT(button), "photo", GUINT_TO_POINTER(i));
   g_object_set_data(G_OBJECT(button), "words", words);

@@ -40,7 +40,7 @@ static void row_add(Remarks *self, const Case *c, guint i)
   if (placed) {
     lead = gtk_button_new_with_label(number);
     gtk_widget_add_css_class(lead, "plain");
-    gtk_widget_set_tooltip_text(lead, _("To its place on the drawing"));
+    spoken_tooltip(lead, _("To its place on the drawing"));
     g_object_set_data(G_OBJECT(lead), "connector", GSIZE_TO_POINTER(remark->connector));
     g_signal_connect(lead, "clicked", G_CALLBACK(remark_pressed), self);
     spoken_name(lead, spoken);
@@ -51,7 +51,7 @@ static void row_add(Remarks *self, const Case *c, guint i)
   gtk_label_set_wrap_mode(GTK_LABEL(label), PANGO_WRAP_WORD_CHAR);
   gtk_label_set_lines(GTK_LABEL(label), 4);
   gtk_label_set_ellipsize(GTK_LABEL(label), PANGO_ELLIPSIZE_END);
-  gtk_widget_set_tooltip_text(label, words);
+  spoken_tooltip(label, words);
   gtk_widget_set_hexpand(label, TRUE);
   if (remark->settled == ANSWER_YES)
     gtk_widget_add_css_class(label, "dim");

@@ -99,7 +99,7 @@ static void strip_show(Strip *self)
   gtk_label_set_text(GTK_LABEL(self->span), span);
   gtk_label_set_text(GTK_LABEL(self->facts), facts);
   gtk_label_set_text(GTK_LABEL(self->list), list);
-  gtk_widget_set_tooltip_text(self->list, list);
+  spoken_tooltip(self->list, list);
   glance_show(self);
   g_autofree char *spoken = g_strdup_printf(_("Whole bridge of %s at the order’s load. %s"), number,
                                             gtk_label_get_text(GTK_LABEL(self->glance)));
@@ -138,7 +138,7 @@ void evidence_strip_set_folded(GtkWidget *strip, bool folded)
   Strip *self = g_object_get_data(G_OBJECT(strip), "soffit-evidence-strip");
   const char *words = folded ? _("Show the queue (F9)") : _("Put the queue away (F9)");
   gtk_button_set_label(GTK_BUTTON(self->fold), folded ? "›" : "‹");
-  gtk_widget_set_tooltip_text(self->fold, words);
+  spoken_tooltip(self->fold, words);
   spoken_name(self->fold, words);
 }
 

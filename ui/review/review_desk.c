@@ -6,7 +6,8 @@
 #include "ui/review/review_desk_private.h"
 #include <string.h>
 
-#define LOOK_MS 1200 /* on the screen: seen */
+#define LOOK_MS 1200       /* on the screen: seen */
+#define READ_WAIT_US 10000 /* less than a frame: a case that is read by then is shown at once */
 
 G_DEFINE_FINAL_TYPE(SoffitReviewDesk, review_desk, G_TYPE_OBJECT)
 
@@ -121,7 +122,8 @@ static void evidence_came(const Evidence *evidence, void *data)
     self->evidence = evidence;
     if (!self->looking)
       look_begin(self);
-    g_signal_emit(self, signals[EVIDENCE], 0);
+    if (!self->selecting)
+      g_signal_emit(self, signals[EVIDENCE], 0);
   }
 }
 
@@ -158,11 +160,14 @@ static void select_file(SoffitReviewDesk *self, const char *file)
   self->connector = SIZE_MAX;
   *self->looked = '\0';
   look_begin(self);
-  if (own)
+  if (own) {
+    self->selecting = true; /* what is there at once is told with it */
     self->position = queue_position(self->queue, own);
-  g_signal_emit(self, signals[SELECTED], 0);
-  if (own)
     evidence_ask(self);
+    evidence_job_await_read(self->job, READ_WAIT_US);
+    self->selecting = false;
+  }
+  g_signal_emit(self, signals[SELECTED], 0);
 }
 
 void review_desk_select(SoffitReviewDesk *self, const char *file)

@@ -13,6 +13,7 @@ struct _SoffitReviewDesk {
   gint64 asked_us;   /* of the file, when its evidence was asked for */
   guint position;    /* where it stood in the queue */
   bool chosen;       /* by somebody, not because it came first */
+  bool selecting;    /* another case is being chosen: what comes is told with it */
   const Evidence *evidence;
   size_t connector; /* SIZE_MAX: the weakest */
   bool approved;    /* wanted: what changed since that, though he looked at it later */
