@@ -14,7 +14,7 @@ import tempfile
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 import person
-from person import PATIENCE_S, Window, check, german, look, nameless, outside, picture, said, start, stop, xdo
+from person import PATIENCE_S, Window, check, chooses_files, german, look, nameless, outside, picture, said, start, stop, xdo
 
 TRAINEES = {'Ada Lindqvist': 3, 'Björn Öztürk-Brandstätter': 12, 'Chen': 60, 'Dora': 0}  # attempts of each; names are invented
 DAY_S = 86400
@@ -128,6 +128,7 @@ def inside(program, _root, locale=None):
         if locale:
             german(place)
         folder = class_folder(place)
+        chooses_files()
         process = start(program)
         try:
             window = Window(pyatspi, process)

@@ -11,7 +11,7 @@ import subprocess
 import sys
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from person import LOCALE, PATIENCE_S, Window, check, extents, look, nameless, outside, picture, said, start, stop, xdo
+from person import LOCALE, PATIENCE_S, Window, check, chooses_files, extents, look, nameless, outside, picture, said, start, stop, xdo
 
 
 def above(window, below):
@@ -28,8 +28,7 @@ def gone(window, which, back):
 
 def inside(program, root):
     import pyatspi
-    if 'ASAN_OPTIONS' in os.environ:  # a leak of the file chooser's library is known by its whole stack only
-        os.environ['ASAN_OPTIONS'] += ':fast_unwind_on_malloc=0'
+    chooses_files()
 
     def word(msgid, whole=True):
         return said(program, msgid, whole)
