@@ -11,13 +11,14 @@ export OPENBLAS_NUM_THREADS=1
 passed=0 failed=0
 
 # suite NAME BUILD_DIR TARGETS LEFT_OUT [MESON_ARGUMENT...]: builds these targets and counts its tests but those of the suites left
-# out: gcc runs all; another compiler cannot change what people and other programs do, and sanitizers find nothing new in hundreds of
-# the same; the sanitizers make gcc warn of what is not there
+# out: gcc runs all; another compiler cannot change what people and other programs do, and neither it nor the sanitizers find anything
+# new in hundreds of the same; the sanitizers make gcc warn of what is not there
 suite() {
   name=$1 dir=$2 targets=$3 without=
   for left in $4; do without="$without --no-suite $left"; done
   shift 4
   echo "== $name"
+  began=$(date +%s)
   again=
   [ -f "$dir/build.ninja" ] && again=--reconfigure # tools may have come since
   # shellcheck disable=SC2086
@@ -33,7 +34,7 @@ suite() {
   if [ -z "$ok" ]; then ok=0 bad=$((bad + 1)); fi
   [ "$bad" -eq 0 ] || cat "$dir.log"
   passed=$((passed + ok)) failed=$((failed + bad))
-  echo "   $ok passed, $bad failed"
+  echo "   $ok passed, $bad failed, $(($(date +%s) - began)) s"
 }
 
 at_once=$(($(nproc) + 1)) # tests with a screen wait half of their time
@@ -42,7 +43,7 @@ CC=clang
 command -v ccache >/dev/null && CC='ccache clang' # meson looks for it only where no compiler is named
 export CC CC_LD=gold # takes a third of the time; the first build has the usual one
 # each file is read alone here: what it forgets to include would be hidden by what is read once for all
-suite clang build-clang all 'tree po person other' -Dwerror=true -Ddebug=false -Db_pch=false
+suite clang build-clang all 'tree po person other many' -Dwerror=true -Ddebug=false -Db_pch=false
 unset CC
 slow=6
 export ASAN_OPTIONS=detect_leaks=1:strict_string_checks=1 LSAN_OPTIONS=suppressions=$PWD/tests/leaks.txt
