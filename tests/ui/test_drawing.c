@@ -210,6 +210,66 @@ static void test_no_answer(void)
   fake_assessment_free(a);
 }
 
+/* Whether a line comes into a box: tried at 200 places. */
+static bool meets(Point p, Point q, Box box)
+{
+  for (int i = 0; i <= 200; i++) {
+    double x = p.x + (q.x - p.x) * i / 200, y = p.y + (q.y - p.y) * i / 200;
+    if (x > box.x && x < box.x + box.width && y > box.y && y < box.y + box.height)
+      return true;
+  }
+  return false;
+}
+
+/* The figures of the moment curve: wherever the load stands, none lies on the curve, on its zero
+ * line, on another one or on a door. */
+static void test_span_values(void)
+{
+  Assessment *a = fake_assessment_new();
+  SpanPicture span = span_picture(a);
+  double x[] = {0, 0, a->span_length, a->span_length};
+  double m[] = {0, 0, 0, 0};
+  g_free(a->curve_x);
+  g_free(a->curve_moment);
+  a->n_curve = 4;
+  guint shown = 0;
+  for (double scale = 1; scale < 2.1; scale += 0.5)
+    for (double load = 0.04; load < 1; load += 0.03) {
+      DrawContext context = {.palette = PALETTE_LIGHT, .scale = scale};
+      for (int lifted = 0; lifted < 2; lifted++) {
+        x[1] = x[2] = load * a->span_length; /* a triangle, as under one load; or a free end */
+        m[1] = m[2] = lifted ? -800 : 3000;
+        a->curve_x = x;
+        a->curve_moment = m;
+        SpanGeometry g = span_geometry(&span, 700, 252, &context);
+        double wide[] = {26 * scale, 32 * scale, 62 * scale};
+        Box value[3];
+        span_geometry_values(&g, a, &context, 700, wide, value);
+        for (int i = 0; i < 3; i++) {
+          if (value[i].width <= 0)
+            continue;
+          shown += scale == 1;
+          g_assert_cmpfloat(value[i].x, >=, 0);
+          g_assert_cmpfloat(value[i].x + value[i].width, <=, 700);
+          g_assert_cmpfloat(value[i].y + value[i].height, <=, g.door_y);
+          for (int k = 0; k < 3; k++)
+            g_assert_false(meets(span_geometry_curve(&g, x[k], m[k]),
+                                 span_geometry_curve(&g, x[k + 1], m[k + 1]), value[i]));
+          g_assert_cmpfloat(value[i].y, >=, g.curve_y);
+          for (int k = 0; k < 3; k++)
+            g_assert_false(meets(point(g.neck_x[k], g.curve_y), point(g.neck_x[k], g.door_y),
+                                 value[i])); /* nor on a stem */
+          for (int k = 0; k < i; k++)
+            g_assert_true(value[k].width <= 0 || value[k].x + value[k].width <= value[i].x);
+        }
+      }
+    }
+  g_assert_cmpuint(shown, >=, 2 * 3 * 32 * 9 / 10); /* nearly all are there where there is room */
+  a->curve_x = NULL;
+  a->curve_moment = NULL;
+  fake_assessment_free(a);
+}
+
 static void test_span_geometry(void)
 {
   Assessment *a = fake_assessment_new();
@@ -319,6 +379,7 @@ int main(int argc, char **argv)
   g_test_add_func("/drawing/pictures", test_pictures);
   g_test_add_func("/drawing/no-answer", test_no_answer);
   g_test_add_func("/drawing/span-geometry", test_span_geometry);
+  g_test_add_func("/drawing/span-values", test_span_values);
   g_test_add_func("/drawing/places", test_places);
   g_test_add_func("/drawing/signs", test_signs);
   g_test_add_func("/drawing/compare-head", test_compare_head);

@@ -107,24 +107,18 @@ static void draw_load(const SpanSheet *s)
   text_draw(s->cr, s->context, style, point(x, g->track_y + px(s->context, 5)), buf);
 }
 
-static Point curve_point(const SpanSheet *s, double x_mm, double moment)
-{
-  double y = s->g.curve_y + s->g.curve_scale * moment;
-  return point(view_px(s->g.view, point(x_mm, 0)).x, isfinite(y) ? y : s->g.curve_y);
-}
-
 static void draw_curve(const SpanSheet *s)
 {
   cairo_t *cr = s->cr;
   const Assessment *a = s->a;
   if (a->n_curve < 2 || s->picture->at_order)
     return;
-  Point first = curve_point(s, a->curve_x[0], 0),
-        last = curve_point(s, a->curve_x[a->n_curve - 1], 0);
+  Point first = span_geometry_curve(&s->g, a->curve_x[0], 0),
+        last = span_geometry_curve(&s->g, a->curve_x[a->n_curve - 1], 0);
   cairo_new_path(cr);
   cairo_move_to(cr, first.x, first.y);
   for (size_t i = 0; i < a->n_curve; i++) {
-    Point p = curve_point(s, a->curve_x[i], a->curve_moment[i]);
+    Point p = span_geometry_curve(&s->g, a->curve_x[i], a->curve_moment[i]);
     cairo_line_to(cr, p.x, p.y);
   }
   cairo_line_to(cr, last.x, last.y);
@@ -141,18 +135,23 @@ static void draw_curve(const SpanSheet *s)
 /* Values at the necks; the last one names the unit. */
 static void draw_values(const SpanSheet *s)
 {
+  const Assessment *a = s->a;
   TextStyle style = {TEXT_NOTE, false, false, COLOUR_TEXT, ALIGN_LEFT};
-  for (size_t i = 0; i < s->a->n_connector && !s->picture->at_order && s->a->n_curve > 1; i++) {
-    double moment = s->a->connector[i].trial.moment_n_mm;
-    Point p = curve_point(s, s->a->neck_x[i], moment);
-    char buf[TEXT_ROOM];
-    say(s->context, buf, i + 1 == s->a->n_connector ? N_("{0} N·mm") : "{0}", moment, 0, 0, 0);
-    double room =
-        (i + 1 < s->a->n_connector ? s->g.neck_x[i + 1] : s->width) - p.x - px(s->context, 14);
-    double y = fmax(p.y, s->g.curve_y) + px(s->context, 14); /* below the line, also when lifted */
-    if (text_width(s->cr, s->context, style, buf) <= room)
-      text_draw(s->cr, s->context, style,
-                point(p.x + px(s->context, 8), fmin(y, s->g.door_y - px(s->context, 4))), buf);
+  char buf[SPAN_MAX_UNITS][TEXT_ROOM];
+  double wide[SPAN_MAX_UNITS];
+  Box value[SPAN_MAX_UNITS];
+  if (s->picture->at_order || a->n_curve < 2)
+    return;
+  for (size_t i = 0; i < a->n_connector; i++) {
+    say(s->context, buf[i], i + 1 == a->n_connector ? N_("{0} N·mm") : "{0}",
+        a->connector[i].trial.moment_n_mm, 0, 0, 0);
+    wide[i] = text_width(s->cr, s->context, style, buf[i]);
+  }
+  span_geometry_values(&s->g, a, s->context, s->width, wide, value);
+  for (size_t i = 0; i < a->n_connector; i++) {
+    Point p = span_geometry_curve(&s->g, a->neck_x[i], a->connector[i].trial.moment_n_mm);
+    if (value[i].width > 0)
+      text_draw(s->cr, s->context, style, point(value[i].x, value[i].y + value[i].height), buf[i]);
     path_circle(s->cr, p, px(s->context, 3.4));
     ink_use(s->cr, s->context, COLOUR_CARD);
     cairo_fill_preserve(s->cr);

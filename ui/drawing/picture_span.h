@@ -41,6 +41,13 @@ SpanGeometry span_geometry(const SpanPicture *picture, int width, int height,
                            const DrawContext *context);
 double span_geometry_mm(const SpanGeometry *geometry, double x_px); /* limited to the span */
 bool span_geometry_on_handle(const SpanGeometry *geometry, Point px, double reach_px);
+/* On the moment curve; a moment that is no number lies on its zero line. */
+Point span_geometry_curve(const SpanGeometry *geometry, double x_mm, double moment);
+/* Where the figure of each neck stands: beside the neck, on the side where the curve lies higher,
+ * below it and clear of it, of the doors and of one another.  wide: px of each, n_neck; value: as
+ * many; width 0: there is no room. */
+void span_geometry_values(const SpanGeometry *geometry, const Assessment *a,
+                          const DrawContext *context, int width, const double wide[], Box value[]);
 /* Connector whose column holds px (half way to the next neck); SIZE_MAX above the bridge or without
  * necks. */
 size_t span_geometry_neck(const SpanGeometry *geometry, Point px);

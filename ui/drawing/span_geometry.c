@@ -4,10 +4,13 @@
 #include "ui/drawing/picture_span.h"
 #include "ui/drawing/silhouette.h"
 
-#define TOP_PX 28.0     /* track, handle, arrow       */
-#define GUM_PX 15.0     /* gum line to the curve      */
-#define CURVE_PX 24.0   /* deepest place of the curve */
-#define DOOR_GAP_PX 9.0 /* curve to the doors         */
+#define TOP_PX 28.0      /* track, handle, arrow       */
+#define GUM_PX 15.0      /* gum line to the curve      */
+#define CURVE_PX 21.0    /* deepest place of the curve */
+#define DOOR_GAP_PX 16.0 /* curve to the doors         */
+#define VALUE_PX 11.0    /* height of a figure         */
+#define VALUE_GAP_PX 3.0 /* between it and the line    */
+#define ASIDE_PX 8.0     /* from its neck              */
 #define TRACK_PX 18.0
 #define DOOR_PX 44.0
 
@@ -105,4 +108,46 @@ size_t span_geometry_neck(const SpanGeometry *g, Point px)
     if (best == SIZE_MAX || fabs(px.x - g->neck_x[i]) < fabs(px.x - g->neck_x[best]))
       best = i;
   return best;
+}
+
+Point span_geometry_curve(const SpanGeometry *g, double x_mm, double moment)
+{
+  double y = g->curve_y + g->curve_scale * moment;
+  return point(view_px(g->view, point(x_mm, 0)).x, isfinite(y) ? y : g->curve_y);
+}
+
+/* How far down the curve or its zero line comes between two places, px. */
+static double curve_lowest(const SpanGeometry *g, const Assessment *a, double from, double to)
+{
+  double low = g->curve_y;
+  for (size_t i = 0; i + 1 < a->n_curve; i++) {
+    Point p = span_geometry_curve(g, a->curve_x[i], a->curve_moment[i]),
+          q = span_geometry_curve(g, a->curve_x[i + 1], a->curve_moment[i + 1]);
+    double x0 = fmax(from, p.x), x1 = fmin(to, q.x), length = q.x - p.x;
+    if (x0 > x1)
+      continue;
+    double t0 = length > 0 ? (x0 - p.x) / length : 0, t1 = length > 0 ? (x1 - p.x) / length : 1;
+    low = fmax(low, p.y + fmax(t0 * (q.y - p.y), t1 * (q.y - p.y)));
+  }
+  return low;
+}
+
+void span_geometry_values(const SpanGeometry *g, const Assessment *a, const DrawContext *context,
+                          int width, const double wide[], Box value[])
+{
+  double aside = px(context, ASIDE_PX), high = px(context, VALUE_PX),
+         gap = px(context, VALUE_GAP_PX), taken = 0;
+  for (size_t i = 0; i < g->n_neck; i++) {
+    double next = i + 1 < g->n_neck ? g->neck_x[i + 1] - aside : width, best = INFINITY;
+    const double at[] = {g->neck_x[i] + aside, g->neck_x[i] - aside - wide[i]};
+    value[i] = (Box){0};
+    for (int side = 0; side < 2; side++) {
+      double low = curve_lowest(g, a, at[side] - gap, at[side] + wide[i] + gap);
+      if (at[side] < taken || at[side] + wide[i] > next || low >= best)
+        continue;
+      best = low;
+      value[i] = (Box){at[side], fmin(low + gap, g->door_y - gap - high), wide[i], high};
+    }
+    taken = fmax(g->neck_x[i] + aside, value[i].x + value[i].width + aside);
+  }
 }
