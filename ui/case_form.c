@@ -7,6 +7,8 @@
 
 #define WORDS_HEIGHT 64 /* three lines */
 #define FIELD_NAME "soffit-field-name"
+#define FIELD_NOTE "soffit-field-note"
+#define NOTE_WORDS "soffit-note-words"
 
 /* The focus lies on the button inside of a drop-down: that one says the name and what is chosen. */
 static void choice_name(GtkDropDown *field)
@@ -66,8 +68,43 @@ void form_row(GtkWidget *form, const char *name, GtkWidget *field, const char *n
   gtk_grid_attach(GTK_GRID(form), label, 0, row, 1, 1);
   gtk_grid_attach(GTK_GRID(form), field, 1, row, 1, 1);
   gtk_grid_attach(GTK_GRID(form), beside, 2, row, 1, 1);
-  if (*name) /* a button has its own words */
+  if (*name) { /* a button has its own words */
     field_name(field, name);
+    field_told_by(field, beside);
+  }
+}
+
+/* ---- what is wrong ---- */
+
+void field_told_by(GtkWidget *field, GtkWidget *label)
+{
+  g_object_set_data_full(G_OBJECT(label), NOTE_WORDS,
+                         g_strdup(gtk_label_get_text(GTK_LABEL(label))), g_free);
+  g_object_set_data(G_OBJECT(field), FIELD_NOTE, label); /* of the same grid: they go together */
+}
+
+static void class_set(GtkWidget *widget, const char *class_name, bool on)
+{
+  (on ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(widget, class_name);
+}
+
+void field_flaw(GtkWidget *field, const char *text)
+{
+  GtkWidget *note = g_object_get_data(G_OBJECT(field), FIELD_NOTE),
+            *spoken = GTK_IS_DROP_DOWN(field) ? gtk_widget_get_first_child(field) : field,
+            *framed = GTK_IS_TEXT_VIEW(field) ? gtk_widget_get_parent(field) : field;
+  class_set(framed, "flawed", text != NULL);
+  gtk_accessible_update_state(GTK_ACCESSIBLE(spoken), GTK_ACCESSIBLE_STATE_INVALID,
+                              text ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE,
+                              -1);
+  spoken_description(spoken, text ? text : "");
+  if (!note)
+    return;
+  const char *words = text ? text : g_object_get_data(G_OBJECT(note), NOTE_WORDS);
+  gtk_label_set_text(GTK_LABEL(note), words);
+  gtk_widget_set_visible(note, *words != '\0');
+  class_set(note, "wrong", text != NULL);
+  class_set(note, "dim", text == NULL);
 }
 
 /* A number that is not recorded is an empty field: it comes empty, and emptying it makes it so. */
@@ -119,10 +156,12 @@ GtkWidget *field_number(const char *name, double *value, double low, double high
   return field;
 }
 
-void form_number(GtkWidget *form, const char *name, const char *note, double *value, double low,
-                 double high, double step, int decimals)
+GtkWidget *form_number(GtkWidget *form, const char *name, const char *note, double *value,
+                       double low, double high, double step, int decimals)
 {
-  form_row(form, name, field_number(name, value, low, high, step, decimals), note);
+  GtkWidget *field = field_number(name, value, low, high, step, decimals);
+  form_row(form, name, field, note);
+  return field;
 }
 
 static void text_changed(GtkEditable *field, char **text)
@@ -131,7 +170,7 @@ static void text_changed(GtkEditable *field, char **text)
   *text = g_strdup(gtk_editable_get_text(field));
 }
 
-void form_text(GtkWidget *form, const char *name, const char *note, char **text)
+GtkWidget *form_text(GtkWidget *form, const char *name, const char *note, char **text)
 {
   GtkWidget *field = gtk_entry_new();
   gtk_editable_set_text(GTK_EDITABLE(field), *text);
@@ -139,6 +178,7 @@ void form_text(GtkWidget *form, const char *name, const char *note, char **text)
   gtk_widget_set_hexpand(field, TRUE);
   g_signal_connect(field, "changed", G_CALLBACK(text_changed), text);
   form_row(form, name, field, note);
+  return field;
 }
 
 static void words_changed(GtkTextBuffer *buffer, char **text)
@@ -147,7 +187,7 @@ static void words_changed(GtkTextBuffer *buffer, char **text)
   g_object_get(buffer, "text", text, NULL);
 }
 
-void form_words(GtkWidget *form, const char *name, const char *note, char **text)
+GtkWidget *form_words(GtkWidget *form, const char *name, const char *note, char **text)
 {
   GtkWidget *field = gtk_text_view_new(), *scroller = gtk_scrolled_window_new();
   GtkTextBuffer *buffer = gtk_text_view_get_buffer(GTK_TEXT_VIEW(field));
@@ -164,6 +204,8 @@ void form_words(GtkWidget *form, const char *name, const char *note, char **text
   g_signal_connect(buffer, "changed", G_CALLBACK(words_changed), text);
   form_row(form, name, scroller, note);
   field_name(field, name);
+  field_told_by(field, g_object_get_data(G_OBJECT(scroller), FIELD_NOTE));
+  return field;
 }
 
 static void choice_changed(GtkDropDown *field, GParamSpec *property, unsigned *value)
@@ -186,10 +228,12 @@ GtkWidget *field_choice(const char *name, const char *const choice[], guint n, u
   return field;
 }
 
-void form_choice(GtkWidget *form, const char *name, const char *note, const char *const choice[],
-                 guint n, unsigned *value)
+GtkWidget *form_choice(GtkWidget *form, const char *name, const char *note,
+                       const char *const choice[], guint n, unsigned *value)
 {
-  form_row(form, name, field_choice(name, choice, n, value), note);
+  GtkWidget *field = field_choice(name, choice, n, value);
+  form_row(form, name, field, note);
+  return field;
 }
 
 static void tick_changed(GtkCheckButton *field, unsigned *set)

@@ -20,22 +20,28 @@ GtkWidget *form_new(void); /* a grid of label, field, note */
 /* What a screen reader calls a field; rows and fields made here are named already. */
 void field_name(GtkWidget *field, const char *name);
 void form_title(GtkWidget *form, const char *title);
-/* NaN shows as an empty field; a field that is emptied becomes NaN.  Comma and point both part the
+/* Those that take input return their field, borrowed.
+ * NaN shows as an empty field; a field that is emptied becomes NaN.  Comma and point both part the
  * decimals. */
-void form_number(GtkWidget *form, const char *name, const char *note, double *value, double low,
-                 double high, double step, int decimals);
-void form_text(GtkWidget *form, const char *name, const char *note, char **text);
+GtkWidget *form_number(GtkWidget *form, const char *name, const char *note, double *value,
+                       double low, double high, double step, int decimals);
+GtkWidget *form_text(GtkWidget *form, const char *name, const char *note, char **text);
 /* Sentences over several lines; Tab goes on to the next field. */
-void form_words(GtkWidget *form, const char *name, const char *note, char **text);
+GtkWidget *form_words(GtkWidget *form, const char *name, const char *note, char **text);
 /* choice: n msgids; value: an enum, read and written as its number */
-void form_choice(GtkWidget *form, const char *name, const char *note, const char *const choice[],
-                 guint n, unsigned *value);
+GtkWidget *form_choice(GtkWidget *form, const char *name, const char *note,
+                       const char *const choice[], guint n, unsigned *value);
 /* set: bit k = choice k; one tick box each */
 void form_set(GtkWidget *form, const char *name, const char *note, const char *const choice[],
               guint n, unsigned *set);
 void form_wide(GtkWidget *form, GtkWidget *field); /* over all columns */
 int form_rows(GtkWidget *form);                    /* so far */
 void form_row(GtkWidget *form, const char *name, GtkWidget *field, const char *note);
+
+/* What is wrong with a field, beside it and to a screen reader; NULL: nothing is.  The words stand
+ * in the note of its row, or in the label that field_told_by() gave it. */
+void field_flaw(GtkWidget *field, const char *text);
+void field_told_by(GtkWidget *field, GtkWidget *label);
 
 /* The same fields without a row, for tables; name is what assistive technology hears. */
 GtkWidget *field_number(const char *name, double *value, double low, double high, double step,

@@ -26,28 +26,74 @@ static bool blank(const char *text)
   return *bare == '\0';
 }
 
-static bool words_missing(const Exercise *e, Phrase *why, Phrase *change)
+static void refuse(Solvable *s, SolvableKind kind, ExerciseField field, size_t row)
+{
+  s->kind = kind;
+  s->place = (ExercisePlace){field, row};
+}
+
+static bool words_missing(const Exercise *e, Solvable *s)
 {
   const struct {
     const char *text, *why, *change;
+    ExerciseField field;
   } need[] = {
-      {e->id, N_("The exercise has no short name."), N_("Write one such as own-1.")},
-      {e->title, N_("The exercise has no title."), N_("Write a few words, as in the list.")},
-      {e->task, N_("Nothing says what to do."), N_("Write it in a sentence or two.")},
-      {e->learnt, N_("Nothing says what is learnt."), N_("Write it in a sentence or two.")}};
+      {e->id, N_("The exercise has no short name."), N_("Write one such as own-1."), FIELD_ID},
+      {e->title, N_("The exercise has no title."), N_("Write a few words, as in the list."),
+       FIELD_TITLE},
+      {e->task, N_("Nothing says what to do."), N_("Write it in a sentence or two."), FIELD_TASK},
+      {e->learnt, N_("Nothing says what is learnt."), N_("Write it in a sentence or two."),
+       FIELD_LEARNT}};
   for (size_t i = 0; i < G_N_ELEMENTS(need); i++)
     if (blank(need[i].text)) {
-      *why = (Phrase){.text = need[i].why};
-      *change = (Phrase){.text = need[i].change};
+      refuse(s, SOLVABLE_WORDS, need[i].field, 0);
+      s->why = (Phrase){.text = need[i].why};
+      s->change = (Phrase){.text = need[i].change};
       return true;
     }
   for (size_t i = 0; i < e->n_hint; i++)
     if (blank(e->hint[i].text)) {
-      *why = (Phrase){.text = N_("Hint {0} is empty."), .value = {(double)(i + 1)}};
-      *change = (Phrase){.text = N_("Write it, or take it out.")};
+      refuse(s, SOLVABLE_WORDS, FIELD_HINT, i);
+      s->why = (Phrase){.text = N_("Hint {0} is empty."), .value = {(double)(i + 1)}};
+      s->change = (Phrase){.text = N_("Write it, or take it out.")};
       return true;
     }
   return false;
+}
+
+static size_t choices_right(const Question *q)
+{
+  size_t right = 0;
+  for (size_t i = 0; i < q->n_choice; i++)
+    right += q->choice[i].right;
+  return right;
+}
+
+/* The reader of the file refuses the same, by its lines (exercise_xml.c). */
+static bool question_wanting(const Exercise *e, size_t i, Solvable *s)
+{
+  const Question *q = &e->question[i];
+  const char *why = NULL, *change = N_("Write it, or take it out.");
+  ExerciseField field = FIELD_ANSWERS;
+  if (blank(q->text)) {
+    field = FIELD_QUESTION;
+    why = N_("Question {0} has no words.");
+  } else if (q->kind == QUESTION_CHOICE && q->n_choice < 2) {
+    why = N_("Question {0} needs two answers at least.");
+    change = N_("Write one a line; the right ones begin with a star.");
+  } else if (q->kind == QUESTION_CHOICE && choices_right(q) == 0) {
+    why = N_("Question {0} has no right answer.");
+    change = N_("Put a star before the right ones.");
+  } else if (q->kind == QUESTION_ORDER && q->n_choice < 2) {
+    why = N_("Question {0} needs two steps at least.");
+    change = N_("Write one a line, in the right order.");
+  }
+  if (!why)
+    return false;
+  refuse(s, SOLVABLE_WORDS, field, i);
+  s->why = (Phrase){.text = why, .value = {(double)(i + 1)}};
+  s->change = (Phrase){.text = change};
+  return true;
 }
 
 /* Larger than anything that a bridge has, by measure. */
@@ -69,44 +115,72 @@ static double measure_most(Measure measure)
   }
 }
 
-static bool limit_absurd(const Criterion *c, Phrase *why, Phrase *change)
+static bool limit_absurd(const Exercise *e, guint at, Solvable *s)
 {
+  const Criterion *c = &g_array_index(e->criterion, Criterion, at);
   double limit[2] = {c->least, c->most}, least = c->measure == MEASURE_STROKES ? 1 : 0;
-  *why = (Phrase){.text = N_("{word}: no limit is given."), .word = measure_name(c->measure)};
-  *change = (Phrase){.text = N_("Give the least, the most, or both.")};
-  if (isnan(c->least) && isnan(c->most))
-    return true;
-  for (int i = 0; i < 2; i++)
-    if (!isnan(limit[i]) && !(limit[i] >= least && limit[i] <= measure_most(c->measure))) {
-      *why = (Phrase){.text = N_("{word}: {0.2} is no limit that a bridge can have."),
-                      .word = measure_name(c->measure),
-                      .value = {limit[i]}};
-      *change = (Phrase){.text = N_("Give a number from {0} to {1}."),
-                         .value = {least, measure_most(c->measure)}};
-      return true;
-    }
-  *why = (Phrase){.text = N_("{word}: nothing can be at least {0.2} and at most {1.2}."),
-                  .word = measure_name(c->measure),
-                  .value = {c->least, c->most}};
-  *change = (Phrase){.text = N_("Correct one of the two.")};
-  return c->least > c->most;
-}
-
-bool exercise_flaw(const Exercise *e, Phrase *why, Phrase *change)
-{
-  if (words_missing(e, why, change))
-    return true;
-  for (guint i = 0; i < e->criterion->len; i++)
-    if (limit_absurd(&g_array_index(e->criterion, Criterion, i), why, change))
-      return true;
-  if (!(e->start.trial.force_n > 0 && e->start.trial.force_n <= CASE_LOAD_MAX_N)) {
-    *why = (Phrase){.text = N_("The load is missing.")};
-    *change = (Phrase){.text = N_("Give a load in newtons.")};
+  bool absurd = false;
+  s->why = (Phrase){.word = measure_name(c->measure)};
+  if (isnan(c->least) && isnan(c->most)) {
+    refuse(s, SOLVABLE_WORDS, measure_has_least(c->measure) ? FIELD_LEAST : FIELD_MOST, at);
+    s->why.text = N_("{word}: no limit is given.");
+    s->change = (Phrase){.text = N_("Give the least, the most, or both.")};
     return true;
   }
-  *why = (Phrase){.text = N_("Nothing is asked: there is no criterion and no question.")};
-  *change = (Phrase){.text = N_("Add a criterion, or make it free play.")};
-  return e->criterion->len == 0 && e->n_question == 0 && e->kind != EXERCISE_FREE;
+  for (int i = 0; i < 2 && !absurd; i++)
+    if (!isnan(limit[i]) && !(limit[i] >= least && limit[i] <= measure_most(c->measure))) {
+      refuse(s, SOLVABLE_WORDS, i == 0 ? FIELD_LEAST : FIELD_MOST, at);
+      s->why.text = N_("{word}: {0.2} is no limit that a bridge can have.");
+      s->why.value[0] = limit[i];
+      s->change = (Phrase){.text = N_("Give a number from {0} to {1}."),
+                           .value = {least, measure_most(c->measure)}};
+      absurd = true;
+    }
+  if (!absurd && c->least > c->most) {
+    refuse(s, SOLVABLE_WORDS, FIELD_MOST, at);
+    s->why.text = N_("{word}: nothing can be at least {0.2} and at most {1.2}.");
+    s->why.value[0] = c->least;
+    s->why.value[1] = c->most;
+    s->change = (Phrase){.text = N_("Correct one of the two.")};
+    absurd = true;
+  }
+  return absurd;
+}
+
+static bool flaw_found(const Exercise *e, Solvable *s)
+{
+  if (words_missing(e, s))
+    return true;
+  for (guint i = 0; i < e->criterion->len; i++)
+    if (limit_absurd(e, i, s))
+      return true;
+  for (size_t i = 0; i < e->n_question; i++)
+    if (question_wanting(e, i, s))
+      return true;
+  if (!(e->start.trial.force_n > 0 && e->start.trial.force_n <= CASE_LOAD_MAX_N)) {
+    refuse(s, SOLVABLE_WORDS, FIELD_LOAD, 0);
+    s->why = (Phrase){.text = N_("The load is missing.")};
+    s->change = (Phrase){.text = N_("Give a load in newtons.")};
+    return true;
+  }
+  if (e->criterion->len > 0 || e->n_question > 0 || e->kind == EXERCISE_FREE)
+    return false;
+  refuse(s, SOLVABLE_WORDS, FIELD_CRITERIA, 0);
+  s->why = (Phrase){.text = N_("Nothing is asked: there is no criterion and no question.")};
+  s->change = (Phrase){.text = N_("Add a criterion, or make it free play.")};
+  return true;
+}
+
+bool exercise_flaw(const Exercise *e, Solvable *flaw)
+{
+  Solvable found = {0};
+  if (!flaw_found(e, &found))
+    return false;
+  flaw->kind = found.kind;
+  flaw->place = found.place;
+  flaw->why = found.why;
+  flaw->change = found.change;
+  return true;
 }
 
 /* ---- the start ---- */
@@ -136,11 +210,16 @@ bool ranking_apart(const Assessment *start, size_t *first, size_t *second, doubl
   return *ratio > *band;
 }
 
-static bool asks_weakest(const Exercise *e)
+/* Where it is asked which neck goes first: a kind that brings the question along, or a question
+ * that stands alone.  False: nowhere. */
+static bool asks_weakest(const Exercise *e, ExercisePlace *place)
 {
   for (size_t i = 0; i < e->n_question; i++)
-    if (e->question[i].kind == QUESTION_CONNECTOR && e->question[i].find == FIND_WEAKEST)
+    if (e->question[i].kind == QUESTION_CONNECTOR && e->question[i].find == FIND_WEAKEST) {
+      bool brought = e->kind == EXERCISE_WEAKEST || e->kind == EXERCISE_FIRST;
+      *place = brought ? (ExercisePlace){FIELD_KIND, 0} : (ExercisePlace){FIELD_QUESTION, i};
       return true;
+    }
   return false;
 }
 
@@ -151,7 +230,7 @@ static Fault start_judge(const Exercise *e, const Assessment *start, Solvable *s
     Fault fault = start->fault ? start->fault : k->fault;
     if (!fault)
       continue;
-    s->kind = SOLVABLE_FAULT;
+    refuse(s, SOLVABLE_FAULT, FIELD_NECK, 0);
     s->why =
         (Phrase){.text = N_("{place}: the start has no answer. {word}"), .word = fault_text(fault)};
     g_strlcpy(s->why.place, k->name, sizeof s->why.place);
@@ -160,8 +239,9 @@ static Fault start_judge(const Exercise *e, const Assessment *start, Solvable *s
   }
   size_t first, second;
   double ratio, band;
-  if (asks_weakest(e) && !ranking_apart(start, &first, &second, &ratio, &band)) {
-    s->kind = SOLVABLE_TIED;
+  ExercisePlace place;
+  if (asks_weakest(e, &place) && !ranking_apart(start, &first, &second, &ratio, &band)) {
+    refuse(s, SOLVABLE_TIED, place.field, place.row);
     s->why =
         (Phrase){.text = N_("Nobody can tell which neck breaks first: {place} and {name} differ "
                             "by {0} %, the calculation doubts {1} %."),
@@ -183,7 +263,7 @@ static void too_easy(const Exercise *e, const Work *work, Solvable *s)
   const Criterion *c = &g_array_index(e->criterion, Criterion, 0);
   double value;
   criterion_worst(c, work, &value);
-  s->kind = SOLVABLE_TOO_EASY;
+  refuse(s, SOLVABLE_TOO_EASY, isnan(c->least) ? FIELD_MOST : FIELD_LEAST, 0);
   s->why = (Phrase){.text = N_("The start passes already: nothing would be left to do.")};
   s->change = (Phrase){.text = N_("Ask for more than the start has. {word}: it has {0.2}."),
                        .word = measure_name(c->measure),
@@ -206,8 +286,9 @@ static void beyond(const Exercise *e, const Assessment *start, const Search *sea
   bool apart = search->reached[i].met;
   const Criterion *c = &g_array_index(e->criterion, Criterion, i);
   const Reached *r = apart ? &search->nearest[i] : &search->reached[i];
-  double limit = isnan(c->least) || (!isnan(c->most) && r->value > c->most) ? c->most : c->least;
-  s->kind = apart ? SOLVABLE_APART : SOLVABLE_BEYOND;
+  bool high = isnan(c->least) || (!isnan(c->most) && r->value > c->most);
+  double limit = high ? c->most : c->least;
+  refuse(s, apart ? SOLVABLE_APART : SOLVABLE_BEYOND, high ? FIELD_MOST : FIELD_LEAST, i);
   s->reached = as_read(c, r->value, start, r->connector);
   s->asked = as_read(c, limit, start, r->connector);
   bool peak = c->measure == MEASURE_PEAK;
@@ -271,12 +352,8 @@ Fault exercise_solvable(Assessor *assessor, const Exercise *e, const SolvableSet
   Solvable made;
   solvable_init(&made);
   Fault fault = FAULT_NONE;
-  if (exercise_flaw(e, &made.why, &made.change))
-    made.kind = SOLVABLE_WORDS;
-  else {
-    made.why = made.change = (Phrase){0};
+  if (!exercise_flaw(e, &made))
     fault = judge(assessor, e, settings, &made);
-  }
   if (fault) {
     solvable_clear(&made);
     return fault;

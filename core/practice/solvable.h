@@ -17,8 +17,33 @@ typedef enum {
   SOLVABLE_APART     /* each can be met, but no drawing meets all                       */
 } SolvableKind;
 
+/* The field of an editor that a refusal is about. */
+typedef enum {
+  FIELD_NONE, /* no single one */
+  FIELD_ID,
+  FIELD_TITLE,
+  FIELD_TASK,
+  FIELD_LEARNT,
+  FIELD_KIND,
+  FIELD_NECK, /* to be drawn */
+  FIELD_LOAD,
+  FIELD_HINT,     /* row */
+  FIELD_QUESTION, /* row */
+  FIELD_ANSWERS,  /* row: of a question */
+  FIELD_LEAST,    /* row: of a criterion */
+  FIELD_MOST,     /* row: of a criterion */
+  FIELD_CRITERIA, /* there is none */
+  FIELDS
+} ExerciseField;
+
+typedef struct {
+  ExerciseField field;
+  size_t row; /* from 0; 0 for fields that are there once */
+} ExercisePlace;
+
 typedef struct {
   SolvableKind kind;
+  ExercisePlace place;   /* where to mend it; FIELD_NONE for SOLVABLE_YES */
   Phrase why, change;    /* in words; .text NULL for SOLVABLE_YES; borrow from the exercise */
   guint criterion;       /* SOLVABLE_BEYOND, SOLVABLE_APART: the one that is missed         */
   double reached, asked; /* as people read it: MPa for a peak, else the measure's unit   */
@@ -37,8 +62,9 @@ typedef struct {
 } SolvableSettings;
 
 /* What keeps the file from being an exercise, whatever its drawing: empty words, limits that mean
- * nothing.  False when nothing does.  At once. */
-bool exercise_flaw(const Exercise *exercise, Phrase *why, Phrase *change);
+ * nothing, questions that nobody can answer.  Fills kind, place, why and change of *flaw; false,
+ * and *flaw untouched, when nothing does.  At once. */
+bool exercise_flaw(const Exercise *exercise, Solvable *flaw);
 /* *solvable is inited, and replaced.  FAULT_CANCELLED or FAULT_MEMORY; all else is told inside. */
 MUST_CHECK Fault exercise_solvable(Assessor *assessor, const Exercise *exercise,
                                    const SolvableSettings *settings, Solvable *solvable);

@@ -55,11 +55,15 @@ static char *in_words(const Phrase *phrase)
   return g_strdup(text);
 }
 
-static void refused(const Exercise *e, SolvableKind kind, const char *why, const char *change)
+/* field, row: where an editor is led to */
+static void refused(const Exercise *e, SolvableKind kind, ExerciseField field, size_t row,
+                    const char *why, const char *change)
 {
   Solvable s = judged(e);
   g_autofree char *says = s.why.text ? in_words(&s.why) : g_strdup("taken"),
                   *act = s.change.text ? in_words(&s.change) : g_strdup("");
+  g_assert_cmpint(s.place.field, ==, field);
+  g_assert_cmpuint(s.place.row, ==, row);
   if (s.kind != kind || !strstr(says, why) || !strstr(act, change))
     g_error("%s: kind %d, %s %s", e->id, s.kind, says, act);
   g_test_message("%s %s", says, act);
@@ -75,16 +79,17 @@ static void test_words(void)
   static const char *const why[] = {"no title", "what to do", "what is learnt", "no short name"};
   static const char *const change[] = {"a few words", "a sentence or two", "a sentence or two",
                                        "such as own-1"};
+  static const ExerciseField field[] = {FIELD_TITLE, FIELD_TASK, FIELD_LEARNT, FIELD_ID};
   for (size_t i = 0; i < G_N_ELEMENTS(at); i++) {
     g_autoptr(Exercise) e = copy_of("1.1");
     char **text = (char **)((char *)e + at[i]);
     g_free(*text);
     *text = g_strdup("  ");
-    refused(e, SOLVABLE_WORDS, why[i], change[i]);
+    refused(e, SOLVABLE_WORDS, field[i], 0, why[i], change[i]);
   }
   g_autoptr(Exercise) hint = copy_of("1.1");
   *hint->hint[1].text = '\0';
-  refused(hint, SOLVABLE_WORDS, "Hint 2 is empty", "take it out");
+  refused(hint, SOLVABLE_WORDS, FIELD_HINT, 1, "Hint 2 is empty", "take it out");
 }
 
 static void test_numbers(void)
@@ -93,23 +98,56 @@ static void test_numbers(void)
     Measure measure;
     double least, most;
     const char *why, *change;
-  } row[] = {{MEASURE_ROOF_RADIUS, NAN, NAN, "Roof radius: no limit is given", "Give the least"},
-             {MEASURE_ROOF_RADIUS, -1, NAN, "1.00 is no limit", "0 to 15"},
-             {MEASURE_GAP, 900, NAN, "900.00 is no limit", "0 to 15"},
-             {MEASURE_GAP, 2, 1, "at least 2.00 and at most 1.00", "Correct one"},
-             {MEASURE_PEAK, NAN, 130, "130.00 is no limit", "0 to 100"},
-             {MEASURE_STROKES, NAN, 0, "0.00 is no limit", "1 to 200"},
-             {MEASURE_LEAN, 95, NAN, "95.00 is no limit", "0 to 90"}};
+    ExerciseField field;
+  } row[] = {{MEASURE_ROOF_RADIUS, NAN, NAN, "Roof radius: no limit is given", "Give the least",
+              FIELD_LEAST},
+             {MEASURE_ROOF_RADIUS, -1, NAN, "1.00 is no limit", "0 to 15", FIELD_LEAST},
+             {MEASURE_GAP, 900, NAN, "900.00 is no limit", "0 to 15", FIELD_LEAST},
+             {MEASURE_GAP, 2, 1, "at least 2.00 and at most 1.00", "Correct one", FIELD_MOST},
+             {MEASURE_PEAK, NAN, 130, "130.00 is no limit", "0 to 100", FIELD_MOST},
+             {MEASURE_STROKES, NAN, 0, "0.00 is no limit", "1 to 200", FIELD_MOST},
+             {MEASURE_LEAN, 95, NAN, "95.00 is no limit", "0 to 90", FIELD_LEAST}};
   for (size_t i = 0; i < G_N_ELEMENTS(row); i++) {
     g_autoptr(Exercise) e = copy_of("1.1");
+    guint last = e->criterion->len;
     ask(e, row[i].measure, row[i].least, row[i].most);
-    refused(e, SOLVABLE_WORDS, row[i].why, row[i].change);
+    refused(e, SOLVABLE_WORDS, row[i].field, last, row[i].why, row[i].change);
   }
   g_autoptr(Exercise) bare = copy_of("1.1"), load = copy_of("1.1");
   g_array_set_size(bare->criterion, 0);
-  refused(bare, SOLVABLE_WORDS, "Nothing is asked", "free play");
+  refused(bare, SOLVABLE_WORDS, FIELD_CRITERIA, 0, "Nothing is asked", "free play");
   load->start.trial.force_n = NAN;
-  refused(load, SOLVABLE_WORDS, "load is missing", "newtons");
+  refused(load, SOLVABLE_WORDS, FIELD_LOAD, 0, "load is missing", "newtons");
+}
+
+static void question_put(Exercise *e, QuestionKind kind, const char *text, size_t choices)
+{
+  Question q = {.id = g_strdup("q1"), .text = g_strdup(text), .kind = kind, .connector = SIZE_MAX};
+  for (q.n_choice = 0; q.n_choice < choices; q.n_choice++)
+    q.choice[q.n_choice] =
+        (Choice){.id = g_strdup_printf("c%zu", q.n_choice + 1), .text = g_strdup("polish")};
+  e->question[e->n_question++] = q;
+}
+
+/* What the file's reader would refuse by its lines is refused here by its field. */
+static void test_questions(void)
+{
+  static const struct {
+    QuestionKind kind;
+    const char *text;
+    size_t choices;
+    ExerciseField field;
+    const char *why, *change;
+  } row[] = {
+      {QUESTION_CHOICE, " ", 2, FIELD_QUESTION, "Question 1 has no words", "take it out"},
+      {QUESTION_CHOICE, "Which?", 1, FIELD_ANSWERS, "two answers at least", "one a line"},
+      {QUESTION_CHOICE, "Which?", 2, FIELD_ANSWERS, "no right answer", "Put a star"},
+      {QUESTION_ORDER, "In which order?", 1, FIELD_ANSWERS, "two steps at least", "right order"}};
+  for (size_t i = 0; i < G_N_ELEMENTS(row); i++) {
+    g_autoptr(Exercise) e = copy_of("1.1");
+    question_put(e, row[i].kind, row[i].text, row[i].choices);
+    refused(e, SOLVABLE_WORDS, row[i].field, 0, row[i].why, row[i].change);
+  }
 }
 
 /* ---- the start ---- */
@@ -118,7 +156,7 @@ static void test_too_easy(void)
 {
   g_autoptr(Exercise) e = copy_of("1.1");
   criterion(e, MEASURE_ROOF_RADIUS)->least = 0.15;
-  refused(e, SOLVABLE_TOO_EASY, "passes already", "Roof radius: it has 0.20");
+  refused(e, SOLVABLE_TOO_EASY, FIELD_LEAST, 0, "passes already", "Roof radius: it has 0.20");
 }
 
 /* Two necks alike on both sides of a pontic with the load on its middle: neither goes first. */
@@ -136,7 +174,8 @@ static void test_tied(void)
     ok(connector_complete(c, i, &side));
   e->kind = EXERCISE_FIRST;
   g_assert_true(exercise_kind_question(e));
-  refused(e, SOLVABLE_TIED, "Nobody can tell which neck breaks first", "clearly weaker");
+  refused(e, SOLVABLE_TIED, FIELD_KIND, 0, "Nobody can tell which neck breaks first",
+          "clearly weaker");
 }
 
 static void test_fault(void)
@@ -146,7 +185,7 @@ static void test_fault(void)
   Neighbours around = case_neighbours(&e->start, 0);
   outline_clear(&e->start.connector[0].side[SIDE_GINGIVAL]);
   ok(shape_gingival(high, G_N_ELEMENTS(high), &around, &e->start.connector[0].side[SIDE_GINGIVAL]));
-  refused(e, SOLVABLE_FAULT, "34/35: the start has no answer", "in Trace");
+  refused(e, SOLVABLE_FAULT, FIELD_NECK, 0, "34/35: the start has no answer", "in Trace");
 }
 
 /* ---- the room ---- */
@@ -161,6 +200,8 @@ static void test_beyond(void)
   g_autofree char *why = in_words(&s.why), *change = in_words(&s.change);
   g_test_message("%s %s", why, change);
   g_assert_cmpint(s.kind, ==, SOLVABLE_BEYOND);
+  g_assert_cmpint(s.place.field, ==, FIELD_MOST);
+  g_assert_cmpuint(s.place.row, ==, 0);
   g_assert_cmpfloat(s.reached, >, s.asked);
   g_autofree char *says = g_strdup_printf("The best outline in this room reaches %.0f MPa; the "
                                           "limit asks for %.0f.",
@@ -255,6 +296,7 @@ int main(int argc, char **argv)
   ok(assessor_new(&assessor));
   g_test_add_func("/solvable/words", test_words);
   g_test_add_func("/solvable/numbers", test_numbers);
+  g_test_add_func("/solvable/questions", test_questions);
   g_test_add_func("/solvable/too-easy", test_too_easy);
   g_test_add_func("/solvable/tied", test_tied);
   g_test_add_func("/solvable/fault", test_fault);

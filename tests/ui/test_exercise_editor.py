@@ -6,12 +6,13 @@
 import os
 import re
 import shutil
+import subprocess
 import sys
 import tempfile
 import xml.etree.ElementTree as tree
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from person import PATIENCE_S, Window, check, drawing_of, look, nameless, outside, picture, start, stop, xdo
+from person import PATIENCE_S, Window, check, drawing_of, extents, look, nameless, outside, picture, start, stop, xdo
 
 PAGES = ('Exercise', 'Bridge and room', 'Passed when', 'Hints', 'Questions')
 
@@ -45,6 +46,48 @@ def save(window, dialog, answer):
     return look(answer, lambda: window.named(answer))
 
 
+def led(window, dialog, on, name, answer):
+    """The page is turned to, the keys go on in the field, and what is wrong stands beside it."""
+    at = look('the keys in ' + name, lambda: (f := window.focused(dialog)) and in_field(f, name) and f)
+    page_of = look('its page', lambda: window.named('^%s$' % re.escape(on)))
+    told, box = window.named(answer), extents(at)
+    check(told, 'what is wrong is told', answer)
+    words = extents(told)
+    beside = words.x >= box.x + box.width and words.y < box.y + box.height and words.y + words.height > box.y
+    below = 0 <= words.y - (box.y + box.height) < 40
+    check(page_of and (beside or below), 'beside %s' % name, (box.x, box.y, box.width, box.height), (words.x, words.y))
+    check(window.named('^Nothing was saved: what is wrong stands at its field on the page “%s”[.]$' % on), 'the page is named: ' + on)
+
+
+def in_field(accessible, name):
+    """The words of a field with arrows are a child of it."""
+    return name in (accessible.name, (accessible.parent.name if accessible.parent else None))
+
+
+def lead(window, dialog):
+    """From another page the refusal leads back, by key and by pointer."""
+    for how in ('key', 'pointer'):
+        page(window, dialog, 'Questions')
+        if how == 'key':
+            window.tab_to('^Go to the field$', dialog)
+            xdo('key', 'space')
+        else:
+            box = extents(window.named('^Go to the field$'))
+            xdo('mousemove', *corner(window, box.x + box.width // 2, box.y + box.height // 2), 'click', 1)
+        led(window, dialog, 'Exercise', 'Title', '^✗ The exercise has no title[.]')
+
+
+def corner(window, x, y):
+    """On the screen: the dialog lies above the window."""
+    other = next(i for i in window.find_ids() if i != window.id)
+    at = dict(re.findall('^(X|Y)=(-?[0-9]+)$', xdo_says('getwindowgeometry', '--shell', other), re.M))
+    return int(at['X']) + x, int(at['Y']) + y
+
+
+def xdo_says(*words):
+    return subprocess.run(['xdotool', *map(str, words)], capture_output=True, text=True, check=True, timeout=PATIENCE_S).stdout
+
+
 def make(window):
     xdo('key', 'ctrl+shift+l')
     dialog = window.dialog('New exercise')
@@ -53,29 +96,34 @@ def make(window):
         check(not (found := nameless(window, dialog, least=6)), name + ': everything that takes the focus has a name', *found)
     page(window, dialog, 'Exercise')
     save(window, dialog, '^✗ The exercise has no title[.] Write a few words, as in the list[.]$')
-    page(window, dialog, 'Exercise')
+    led(window, dialog, 'Exercise', 'Title', '^✗ The exercise has no title[.]')
+    picture('exercise-refused-title')
+    lead(window, dialog)
     field(window, dialog, 'Title', 'Round it & rest')
     field(window, dialog, 'Task', 'Bring the pull down by a fifth.')
     field(window, dialog, 'Learnt', 'A round roof shares the pull.')
     field(window, dialog, 'Short name', '1.1')
     save(window, dialog, '^✗ There is an exercise 1[.]1 already: “From V to U”')
+    led(window, dialog, 'Exercise', 'Short name', '^✗ There is an exercise 1[.]1 already')
     page(window, dialog, 'Exercise')
     field(window, dialog, 'Short name', 'own-1')
     page(window, dialog, 'Passed when')
     look('what the start has', lambda: window.named('^100 %$'))
     field(window, dialog, 'Criterion 1, at most', '5')
     refused = save(window, dialog, r'^✗ The best outline in this room reaches [0-9]+ MPa; the limit asks for [0-9]+[.] Ask for [0-9]+ %')
+    led(window, dialog, 'Passed when', 'Criterion 1, at most', '^✗ The best outline in this room reaches')
     picture('exercise-refused')
     best, asked, percent = map(int, re.findall('([0-9]+) MPa; the limit asks for ([0-9]+)[.] Ask for ([0-9]+) %', refused.name)[0])
     check(best > asked and 5 < percent < 80, 'the reason has its figures', refused.name)
     check(not os.path.exists(own_folder()) or not os.listdir(own_folder()), 'what was refused is not saved')
-    page(window, dialog, 'Passed when')
     field(window, dialog, 'Criterion 1, at most', '80')
     page(window, dialog, 'Hints')
     window.tab_to('^Add a hint$', dialog)
     xdo('key', 'space')
     look('a hint', lambda: window.named('^Hint 1$'))
-    page(window, dialog, 'Hints')
+    page(window, dialog, 'Exercise')
+    save(window, dialog, '^✗ Hint 1 is empty[.]')
+    led(window, dialog, 'Hints', 'Hint 1', '^✗ Hint 1 is empty[.]')
     field(window, dialog, 'Hint 1', 'Look at the top.')
     saved = save(window, dialog, r'^✓ It can be done[.] Saved as .*own-1[.]xml')
     picture('exercise-saved')

@@ -96,6 +96,15 @@ static void put(GtkWidget *grid, GtkWidget *child, int column, guint row)
   gtk_grid_attach(GTK_GRID(grid), child, column, (int)row, 1, 1);
 }
 
+/* Below a row: what is wrong with it. */
+static GtkWidget *flaw_new(void)
+{
+  GtkWidget *flaw = part_label("", "note");
+  gtk_label_set_max_width_chars(GTK_LABEL(flaw), 70);
+  gtk_widget_set_visible(flaw, FALSE);
+  return flaw;
+}
+
 static GtkWidget *row_add(ExerciseDraft *draft, GtkWidget *grid, guint i)
 {
   const char *measure[MEASURES], *where[SPAN_MAX_UNITS + 1] = {N_("each neck")};
@@ -132,7 +141,11 @@ static GtkWidget *row_add(ExerciseDraft *draft, GtkWidget *grid, guint i)
       what,  place, draft->limit[i][0], draft->limit[i][1], draft->unit[i], draft->at_start[i],
       remove};
   for (int k = 0; k < COLUMNS; k++)
-    put(grid, cell[k], k, i + 1);
+    put(grid, cell[k], k, 2 * i + 1);
+  GtkWidget *flaw = flaw_new();
+  gtk_grid_attach(GTK_GRID(grid), flaw, 0, 2 * (int)i + 2, COLUMNS, 1);
+  for (int k = 0; k < 2; k++)
+    field_told_by(draft->limit[i][k], flaw);
   row_show(draft, i);
   return what;
 }
@@ -168,6 +181,10 @@ static void criteria_fill(ExerciseDraft *draft, guint focus)
   form_wide(form, note);
   form_wide(form, grid);
   form_wide(form, add);
+  GtkWidget *none = flaw_new();
+  form_wide(form, none);
+  field_told_by(add, none);
+  draft->field[FIELD_CRITERIA] = add;
   gtk_box_append(GTK_BOX(draft->criteria), form);
   if (focus != G_MAXUINT)
     gtk_widget_grab_focus(go_on ? go_on : add);

@@ -1,10 +1,12 @@
 /* exercise_dialog.c - the pages of an exercise; checked in a thread, then saved into the folder of
  * the person's own exercises. SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A refusal is told in words above the buttons: what is wrong, what to change; nothing is lost. */
+ * A refusal leads to its field: its page is turned to, the keys go on there, and what is wrong and
+ * what to change stands beside it.  One that no field can mend is told above the buttons. */
 #include "ui/practice/exercise_dialog.h"
 #include "casefile/exercise_xml.h"
 #include "practice/exercise_make.h"
+#include "ui/case_form.h"
 #include "ui/dialog_window.h"
 #include "ui/parts.h"
 #include "ui/practice/exercise_draft.h"
@@ -19,7 +21,8 @@
 
 typedef struct {
   SoffitPracticeDesk *desk; /* owned ref */
-  GtkWidget *window, *stack, *message, *bar, *stop, *save;
+  GtkWidget *window, *stack, *message, *bar, *stop, *save, *show;
+  GtkWidget *flawed;    /* weak: the field that a refusal is about; NULL: none */
   ExerciseDraft *draft; /* owned */
   ExerciseJob *job;     /* owned */
   char *path;           /* owned; the file it is kept in; NULL: none yet */
@@ -29,6 +32,7 @@ typedef struct {
 
 static void dialog_free(ExerciseDialog *dialog)
 {
+  g_clear_weak_pointer(&dialog->flawed);
   exercise_job_free(dialog->job);
   exercise_draft_free(dialog->draft);
   g_object_unref(dialog->desk);
@@ -45,11 +49,61 @@ static void tell(ExerciseDialog *dialog, const char *text, bool wrong)
   spoken_name(dialog->message, text);
 }
 
-static void refuse(ExerciseDialog *dialog, const Phrase *why, const Phrase *change)
+/* ---- a refusal leads to its field ---- */
+
+static GtkWidget *page_of(ExerciseDialog *dialog, GtkWidget *field)
 {
-  g_autofree char *reason = words_phrase(why), *act = words_phrase(change);
+  while (field && gtk_widget_get_parent(field) != dialog->stack)
+    field = gtk_widget_get_parent(field);
+  return field;
+}
+
+static void flaw_forget(ExerciseDialog *dialog)
+{
+  if (dialog->flawed)
+    field_flaw(dialog->flawed, NULL);
+  g_clear_weak_pointer(&dialog->flawed);
+  gtk_widget_set_visible(dialog->show, FALSE);
+}
+
+/* Its row may have been taken out since: then there is nothing to mend. */
+static void flaw_show(ExerciseDialog *dialog)
+{
+  GtkWidget *page = page_of(dialog, dialog->flawed);
+  if (!page) {
+    flaw_forget(dialog);
+    tell(dialog, "", false);
+    gtk_widget_grab_focus(dialog->save);
+    return;
+  }
+  gtk_stack_set_visible_child(GTK_STACK(dialog->stack), page);
+  gtk_widget_grab_focus(dialog->flawed);
+}
+
+static void refuse_at(ExerciseDialog *dialog, GtkWidget *field, const char *text)
+{
+  GtkWidget *page = page_of(dialog, field);
+  if (!page) {
+    tell(dialog, text, true);
+    gtk_widget_grab_focus(dialog->save);
+    return;
+  }
+  g_autofree char *title = NULL;
+  g_object_get(gtk_stack_get_page(GTK_STACK(dialog->stack), page), "title", &title, NULL);
+  g_autofree char *where = g_strdup_printf(
+      _("Nothing was saved: what is wrong stands at its field on the page “%s”."), title);
+  g_set_weak_pointer(&dialog->flawed, field);
+  field_flaw(field, text);
+  gtk_widget_set_visible(dialog->show, TRUE);
+  tell(dialog, where, true);
+  flaw_show(dialog);
+}
+
+static void refuse(ExerciseDialog *dialog, const Solvable *flaw)
+{
+  g_autofree char *reason = words_phrase(&flaw->why), *act = words_phrase(&flaw->change);
   g_autofree char *text = g_strdup_printf("✗ %s %s", reason, act);
-  tell(dialog, text, true);
+  refuse_at(dialog, exercise_draft_field(dialog->draft, flaw->place), text);
 }
 
 /* ---- what the file is called ---- */
@@ -61,10 +115,9 @@ static bool id_good(ExerciseDialog *dialog)
   for (const char *p = e->id; *p; p++)
     plain = plain && (g_ascii_isalnum(*p) || strchr(".-_", *p));
   if (!plain) {
-    tell(dialog,
-         _("✗ The short name is missing, too long, or has other signs than letters, figures, point "
-           "and dash. Write one such as own-1."),
-         true);
+    refuse_at(dialog, dialog->draft->field[FIELD_ID],
+              _("✗ The short name is missing, too long, or has other signs than letters, figures, "
+                "point and dash. Write one such as own-1."));
     return false;
   }
   other = exercise_find(practice_desk_set(dialog->desk), e->id);
@@ -73,7 +126,7 @@ static bool id_good(ExerciseDialog *dialog)
   g_autofree char *text = g_strdup_printf(
       _("✗ There is an exercise %s already: “%s”. Give this one another short name."), e->id,
       words_translate(other->title));
-  tell(dialog, text, true);
+  refuse_at(dialog, dialog->draft->field[FIELD_ID], text);
   return false;
 }
 
@@ -133,10 +186,12 @@ static void job_told(double share, const Solvable *answer, Fault fault, void *da
   if (!answer)
     return;
   running_show(dialog, false);
+  if (!fault && answer->kind) {
+    refuse(dialog, answer);
+    return;
+  }
   if (fault || (!answer->kind && !answer_take(dialog, answer)))
     tell(dialog, words_translate(fault_text(fault ? fault : FAULT_MEMORY)), true);
-  else if (answer->kind)
-    refuse(dialog, &answer->why, &answer->change);
   else
     save(dialog);
   gtk_widget_grab_focus(dialog->save);
@@ -145,12 +200,13 @@ static void job_told(double share, const Solvable *answer, Fault fault, void *da
 static void save_clicked(GtkButton *button, ExerciseDialog *dialog)
 {
   (void)button;
-  Phrase why, change;
+  Solvable flaw;
   g_autoptr(GError) error = NULL;
   exercise_draft_give(dialog->draft);
   dialog->leaving = false;
-  if (exercise_flaw(dialog->draft->e, &why, &change)) {
-    refuse(dialog, &why, &change);
+  flaw_forget(dialog);
+  if (exercise_flaw(dialog->draft->e, &flaw)) {
+    refuse(dialog, &flaw);
     return;
   }
   if (!id_good(dialog))
@@ -163,6 +219,12 @@ static void save_clicked(GtkButton *button, ExerciseDialog *dialog)
   running_show(dialog, true);
   gtk_widget_grab_focus(dialog->stop);
   tell(dialog, _("Looking whether it can be done …"), false);
+}
+
+static void show_clicked(GtkButton *button, ExerciseDialog *dialog)
+{
+  (void)button;
+  flaw_show(dialog);
 }
 
 static void stop_clicked(GtkButton *button, ExerciseDialog *dialog)
@@ -204,8 +266,14 @@ static GtkWidget *actions_build(ExerciseDialog *dialog)
   gtk_widget_set_hexpand(gap, TRUE);
   dialog->stop = dialog_button_new(_("Stop"), "quiet", G_CALLBACK(stop_clicked), dialog);
   dialog->save = dialog_button_new(_("Check and save"), "strong", G_CALLBACK(save_clicked), dialog);
-  GtkWidget *const part[] = {dialog->bar, gap, dialog->stop,
-                             dialog_button_new(_("Leave"), "quiet", NULL, NULL), dialog->save};
+  dialog->show = dialog_button_new(_("Go to the field"), "quiet", G_CALLBACK(show_clicked), dialog);
+  gtk_widget_set_visible(dialog->show, FALSE);
+  GtkWidget *const part[] = {dialog->bar,
+                             dialog->show,
+                             gap,
+                             dialog->stop,
+                             dialog_button_new(_("Leave"), "quiet", NULL, NULL),
+                             dialog->save};
   for (size_t i = 0; i < G_N_ELEMENTS(part); i++)
     gtk_box_append(GTK_BOX(row), part[i]);
   gtk_box_append(GTK_BOX(box), dialog->message);

@@ -179,3 +179,22 @@ void exercise_draft_give(ExerciseDraft *draft)
   }
   e->skills |= exercise_skills(e);
 }
+
+GtkWidget *exercise_draft_field(const ExerciseDraft *draft, ExercisePlace place)
+{
+  const Exercise *e = draft->e;
+  size_t row = place.row;
+  switch (place.field) {
+  case FIELD_HINT:
+    return row < e->n_hint ? draft->hint[row] : NULL;
+  case FIELD_QUESTION:
+    return row < e->n_question ? draft->question[row] : NULL;
+  case FIELD_ANSWERS:
+    return row < e->n_question ? draft->answers[row] : NULL;
+  case FIELD_LEAST:
+  case FIELD_MOST:
+    return row < e->criterion->len ? draft->limit[row][place.field == FIELD_MOST] : NULL;
+  default:
+    return draft->field[place.field];
+  }
+}

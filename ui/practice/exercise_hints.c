@@ -62,7 +62,7 @@ static void hints_fill(ExerciseDraft *draft, bool focus)
                              "answer. Whoever looked at the worked answer has shown no skill.")));
   for (size_t i = 0; i < e->n_hint; i++) {
     g_autofree char *name = g_strdup_printf(_("Hint %zu"), i + 1);
-    form_words(form, name, "", &e->hint[i].text);
+    draft->hint[i] = form_words(form, name, "", &e->hint[i].text);
   }
   GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8),
             *add = button_new(_("Add a hint"), G_CALLBACK(hint_added), draft),
@@ -153,9 +153,9 @@ static void question_row(ExerciseDraft *draft, GtkWidget *form, size_t i)
   g_autofree char *name = g_strdup_printf(_("Question %zu"), i + 1),
                   *answers = g_strdup_printf(_("Answers of question %zu"), i + 1),
                   *away = g_strdup_printf(_("Remove question %zu"), i + 1);
-  form_text(form, name, written ? "" : answers_note(q->kind), &q->text);
-  if (written)
-    form_words(form, answers, answers_note(q->kind), &draft->choices[i]);
+  draft->question[i] = form_text(form, name, written ? "" : answers_note(q->kind), &q->text);
+  draft->answers[i] = written ? form_words(form, answers, answers_note(q->kind), &draft->choices[i])
+                              : draft->question[i];
   GtkWidget *remove = part_button(away, "quiet", G_CALLBACK(question_removed), draft);
   gtk_widget_set_halign(remove, GTK_ALIGN_START);
   g_object_set_data(G_OBJECT(remove), "row", GSIZE_TO_POINTER(i));

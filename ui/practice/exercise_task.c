@@ -17,13 +17,17 @@ GtkWidget *exercise_task_page(ExerciseDraft *draft)
     kind[i] = exercise_kind_name((ExerciseKind)i);
   Exercise *e = draft->e;
   GtkWidget *form = form_new();
-  form_text(form, _("Title"), "", &e->title);
-  form_choice(form, _("Kind"), _("what the trainee does"), kind, EXERCISE_KINDS, &draft->kind);
+  GtkWidget **const field = draft->field;
+  field[FIELD_TITLE] = form_text(form, _("Title"), "", &e->title);
+  field[FIELD_KIND] =
+      form_choice(form, _("Kind"), _("what the trainee does"), kind, EXERCISE_KINDS, &draft->kind);
   form_choice(form, _("Level"), _("1 the easiest"), level, G_N_ELEMENTS(level), &draft->level);
   form_words(form, _("Case"), _("the bridge in words, for the trainee"), &e->scenario);
-  form_words(form, _("Task"), _("what is to be done, in a sentence or two"), &e->task);
-  form_words(form, _("Learnt"), _("shown with the score"), &e->learnt);
-  form_text(form, _("Short name"), _("such as own-1; no two have the same"), &e->id);
+  field[FIELD_TASK] =
+      form_words(form, _("Task"), _("what is to be done, in a sentence or two"), &e->task);
+  field[FIELD_LEARNT] = form_words(form, _("Learnt"), _("shown with the score"), &e->learnt);
+  field[FIELD_ID] =
+      form_text(form, _("Short name"), _("such as own-1; no two have the same"), &e->id);
   form_text(form, _("Next"), _("short name of the exercise after it, or nothing"), &e->next);
   return form;
 }
@@ -39,9 +43,9 @@ GtkWidget *exercise_bridge_page(ExerciseDraft *draft)
     neck[necks++] = name[i];
   }
   GtkWidget *form = form_new();
-  form_choice(form, _("Neck to draw"), "", neck, necks, &draft->focus);
-  form_number(form, _("Load"), _("N, on the biting edge"), &c->trial.force_n, 1, CASE_LOAD_MAX_N,
-              10, 0);
+  draft->field[FIELD_NECK] = form_choice(form, _("Neck to draw"), "", neck, necks, &draft->focus);
+  draft->field[FIELD_LOAD] = form_number(form, _("Load"), _("N, on the biting edge"),
+                                         &c->trial.force_n, 1, CASE_LOAD_MAX_N, 10, 0);
   form_number(form, _("Place of the load"), _("mm along the bridge; empty: the worst place"),
               &c->trial.x, 0, 300, 0.5, 1);
   form_number(form, _("Brush that has to pass"), _("mm, passage hole"), &c->brush_mm, 0.4, 3, 0.1,
