@@ -80,7 +80,8 @@ static int class_print(const Options *o, const GPtrArray *set)
   if (o->pdf && rows->len == 0)
     return cli_bad(_("%s: no progress file here. Ask the trainees to keep theirs in it."),
                    o->class_folder);
-  if (o->pdf && !paper_write_class(rows, set, paper_size_default(), day, &context, o->pdf, &error))
+  if (o->pdf && !paper_write_class(rows, set, paper_size_default(), day, &context, NULL, NULL,
+                                   o->pdf, &error))
     return cli_bad("%s", error->message);
   for (guint i = 0; i < message->len; i++)
     cli_bad("%s", (const char *)message->pdata[i]);

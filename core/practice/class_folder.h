@@ -5,6 +5,7 @@
 
 #define PROGRESS_ENDING ".progress"
 
+/* Counted: a table and a paper made of it at the same time each hold their own. */
 typedef struct {
   char *file; /* name in the folder, owned */
   Progress *progress;
@@ -13,14 +14,20 @@ typedef struct {
   double place_mm, gain_points; /* calibration */
 } ClassRow;
 
-void class_row_free(gpointer row);
+ClassRow *class_row_ref(ClassRow *row); /* by any thread */
+void class_row_unref(gpointer row);
 
-/* Names of the progress files, in their order; NULL and the error when there is no folder. */
-GPtrArray *class_files(const char *folder, GError **error);
-/* One of them.  NULL when it cannot be read; *message, owned by the caller, says why, or what was
- * made good; NULL: nothing. */
-ClassRow *class_row_read(const char *folder, const char *file, const GPtrArray *set,
-                         char **message);
+/* One file of the folder, or, at first, none: how many there are.
+ *   row      owned by the callee; NULL: it cannot be read, or nothing was read yet
+ *   message  owned by the callee; why not, or what was made good; NULL: nothing
+ *   done, of files read so far, and to read
+ * False: no more. */
+typedef bool (*ClassTell)(ClassRow *row, char *message, guint done, guint of, void *data);
+
+/* Reads the progress files of a folder in the order of their names.  False and the error when there
+ * is no folder. */
+bool class_walk(const char *folder, const GPtrArray *set, ClassTell tell, void *data,
+                GError **error);
 /* GPtrArray of ClassRow by file name, freed with its array.  A file that cannot be read is left out
  * and told in `message` (of char *, may be NULL). NULL and the error when there is no folder. */
 GPtrArray *class_read(const char *folder, const GPtrArray *set, GPtrArray *message, GError **error);

@@ -81,8 +81,8 @@ bool paper_write_pdf(const PaperJob *job, const DrawContext *context, const char
 }
 
 bool paper_write_class(const GPtrArray *rows, const GPtrArray *set, PaperSize size,
-                       const char *time, const DrawContext *context, const char *path,
-                       GError **error)
+                       const char *time, const DrawContext *context, PaperTell tell, void *data,
+                       const char *path, GError **error)
 {
   double width, height;
   paper_size_points(size, &width, &height);
@@ -90,9 +90,17 @@ bool paper_write_class(const GPtrArray *rows, const GPtrArray *set, PaperSize si
   cairo_surface_t *surface = cairo_pdf_surface_create_for_stream(keep, bytes, width, height);
   cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATOR, CREATOR);
   cairo_t *cr = cairo_create(surface);
-  for (guint i = 0; i < rows->len; i++)
+  bool more = true;
+  for (guint i = 0; i < rows->len && more; i++) {
     paper_trainee(cr, context, rows->pdata[i], set, width, height, time);
+    more = !tell || tell(i + 1, data);
+  }
   cairo_status_t status = pdf_end(cr, surface);
+  if (!more) {
+    g_set_error_literal(error, CASE_ERROR, CASE_ERROR_SAVE,
+                        text_word(context, N_("Stopped. Nothing was saved.")));
+    return false;
+  }
   return status ? undrawn(context, status, error)
                 : file_save(path, (const char *)bytes->data, bytes->len, error);
 }

@@ -1,15 +1,15 @@
 /* class_dialog.c - a row a trainee: what was passed, the box of each skill, how far predictions are
  * off. SPDX-License-Identifier: GPL-3.0-or-later
  *
- * mm, percent points.  The folder is chosen once and read on a thread (class_job.h); files that
- * cannot be read are named below. */
+ * mm, percent points.  The folder is chosen once and read on a thread (class_job.h), paper is
+ * written on another (class_paper_job.h); files that cannot be read are named below. */
 #include "ui/practice/class_dialog.h"
 #include "ui/dialog_window.h"
-#include "ui/drawing/paper_pdf.h"
 #include "ui/file_choice.h"
 #include "ui/folder_head.h"
 #include "ui/parts.h"
 #include "ui/practice/class_job.h"
+#include "ui/practice/class_paper_job.h"
 #include "ui/preferences.h"
 #include "ui/spoken.h"
 #include "ui/tab_stop.h"
@@ -20,6 +20,7 @@
 #define FOLDER_KEY "class-folder"
 #define PDF_ENDING ".pdf"
 #define MESSAGES_MOST 5
+#define STOP_AFTER_MS 400 /* before, a bar would only flash */
 
 enum {
   COLUMN_NAME,
@@ -35,10 +36,12 @@ static const int column_width[COLUMNS] = {145, 76, 76, 80, 96, 80, 80, 72, 80, 8
 
 typedef struct {
   SoffitPracticeDesk *desk; /* owned ref */
-  GtkWidget *window, *list, *message, *pdf;
+  GtkWidget *window, *list, *message, *pdf, *bar, *stop;
   FolderHead head;
-  ClassJob *job; /* owned; NULL: no folder */
-  guint shown;   /* rows in the list */
+  ClassJob *job;        /* owned; NULL: no folder */
+  guint shown;          /* rows in the list */
+  ClassPaperJob *paper; /* owned; NULL: none is written */
+  guint paper_long;     /* source; 0 = none */
 } ClassDialog;
 
 static void dialog_free(ClassDialog *dialog)
@@ -46,6 +49,8 @@ static void dialog_free(ClassDialog *dialog)
   g_object_unref(dialog->desk);
   folder_head_clear(&dialog->head);
   class_job_free(dialog->job);
+  g_clear_handle_id(&dialog->paper_long, g_source_remove);
+  class_paper_job_free(dialog->paper);
   g_free(dialog);
 }
 
@@ -161,6 +166,15 @@ static void state_tell(ClassDialog *dialog, const ClassState *state)
          *messages);
 }
 
+/* Stays so while a short one is written: the keys do not lose their place. */
+static void pdf_allow(ClassDialog *dialog)
+{
+  const ClassState *state = dialog->job ? class_job_state(dialog->job) : NULL;
+  gtk_widget_set_sensitive(dialog->pdf, state && state->row->len > 0 &&
+                                            (state->over || state->late) &&
+                                            !gtk_widget_get_visible(dialog->stop));
+}
+
 static void job_changed(void *data)
 {
   ClassDialog *dialog = data;
@@ -168,8 +182,9 @@ static void job_changed(void *data)
   for (; dialog->shown < state->row->len; dialog->shown++)
     gtk_list_box_append(GTK_LIST_BOX(dialog->list),
                         row_new(dialog, state->row->pdata[dialog->shown]));
-  gtk_widget_set_sensitive(dialog->pdf, state->row->len > 0 && (state->over || state->late));
-  state_tell(dialog, state);
+  pdf_allow(dialog);
+  if (!dialog->paper)
+    state_tell(dialog, state);
 }
 
 static void folder_read(void *data, const char *folder)
@@ -187,27 +202,78 @@ static void folder_read(void *data, const char *folder)
 
 /* ---- paper ---- */
 
+static void paper_running_show(ClassDialog *dialog, bool runs)
+{
+  bool keys = gtk_widget_has_focus(runs ? dialog->pdf : dialog->stop);
+  gtk_widget_set_visible(dialog->bar, runs);
+  gtk_widget_set_visible(dialog->stop, runs);
+  pdf_allow(dialog);
+  if (keys)
+    gtk_widget_grab_focus(runs ? dialog->stop : dialog->pdf);
+}
+
+static gboolean paper_takes_long(void *data)
+{
+  ClassDialog *dialog = data;
+  dialog->paper_long = 0;
+  paper_running_show(dialog, true);
+  return G_SOURCE_REMOVE;
+}
+
+static void paper_end(ClassDialog *dialog)
+{
+  g_clear_handle_id(&dialog->paper_long, g_source_remove);
+  g_clear_pointer(&dialog->paper, class_paper_job_free);
+  paper_running_show(dialog, false);
+}
+
+static void paper_changed(void *data)
+{
+  ClassDialog *dialog = data;
+  const ClassPaperState *state = class_paper_job_state(dialog->paper);
+  gtk_progress_bar_set_fraction(GTK_PROGRESS_BAR(dialog->bar), (double)state->done / state->of);
+  g_autofree char *text =
+      state->trouble ? g_strdup(state->trouble)
+      : state->over  ? g_strdup_printf(_("✓ Saved as %s, one page a trainee."),
+                                       class_paper_job_path(dialog->paper))
+      : state->done < state->of
+          ? g_strdup_printf(_("Drawing page %u of %u."), state->done + 1, state->of)
+          : g_strdup_printf(_("Writing %s …"), class_paper_job_path(dialog->paper));
+  tell(dialog, text, state->trouble != NULL);
+  if (state->over)
+    paper_end(dialog);
+}
+
+static void stop_clicked(GtkButton *button, ClassDialog *dialog)
+{
+  (void)button;
+  if (!dialog->paper)
+    return;
+  g_autofree char *late = g_strdup_printf(_("No longer waited for: %s may come still."),
+                                          class_paper_job_path(dialog->paper));
+  bool none = class_paper_job_stop(dialog->paper);
+  paper_end(dialog);
+  tell(dialog, none ? _("Stopped. Nothing was saved.") : late, false);
+}
+
 static void pdf_chosen(GtkNativeDialog *native, int response, ClassDialog *dialog)
 {
   (void)native;
   g_autofree char *path = file_choice_done(&dialog->head.chooser, response);
-  if (!path || !dialog->job)
+  if (!path || !dialog->job || dialog->paper)
     return;
-  g_autoptr(GDateTime) now = g_date_time_new_now_local();
-  g_autofree char *day = g_date_time_format(now, "%Y-%m-%d");
-  g_autoptr(GError) error = NULL;
-  DrawContext context = paper_context(words_translate, words_decimal());
-  bool written =
-      paper_write_class(class_job_state(dialog->job)->row, practice_desk_set(dialog->desk),
-                        paper_size_default(), day, &context, path, &error);
-  g_autofree char *text =
-      written ? g_strdup_printf(_("✓ Saved as %s, one page a trainee."), path) : NULL;
-  tell(dialog, written ? text : error->message, !written);
+  dialog->paper =
+      class_paper_job_new(class_job_state(dialog->job)->row, practice_desk_set(dialog->desk),
+                          paper_size_default(), path, paper_changed, dialog);
+  dialog->paper_long = g_timeout_add(STOP_AFTER_MS, paper_takes_long, dialog);
+  paper_changed(dialog);
 }
 
 static void pdf_asked(GtkButton *button, ClassDialog *dialog)
 {
   (void)button;
+  if (dialog->paper)
+    return;
   GtkFileChooserNative *chooser =
       file_choice_new(&dialog->head.chooser, GTK_WINDOW(dialog->window), _("Class on paper"),
                       GTK_FILE_CHOOSER_ACTION_SAVE, _("Save"));
@@ -264,7 +330,16 @@ static GtkWidget *actions_build(ClassDialog *dialog)
   GtkWidget *close = dialog_button_new(_("Close"), "quiet", NULL, NULL);
   gtk_widget_set_valign(close, GTK_ALIGN_END); /* the message may have many lines */
   gtk_widget_set_valign(dialog->pdf, GTK_ALIGN_END);
+  dialog->bar = gtk_progress_bar_new();
+  spoken_name(dialog->bar, _("How much of the paper is drawn"));
+  gtk_widget_set_valign(dialog->bar, GTK_ALIGN_CENTER);
+  gtk_widget_set_visible(dialog->bar, FALSE);
+  dialog->stop = dialog_button_new(_("Stop"), "quiet", G_CALLBACK(stop_clicked), dialog);
+  gtk_widget_set_valign(dialog->stop, GTK_ALIGN_END);
+  gtk_widget_set_visible(dialog->stop, FALSE);
   gtk_box_append(GTK_BOX(row), dialog->message);
+  gtk_box_append(GTK_BOX(row), dialog->bar);
+  gtk_box_append(GTK_BOX(row), dialog->stop);
   gtk_box_append(GTK_BOX(row), close);
   gtk_box_append(GTK_BOX(row), dialog->pdf);
   gtk_widget_add_css_class(row, "actions");

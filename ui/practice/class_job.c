@@ -4,7 +4,6 @@
  * Job and worker hold a reference each: who is last frees.  A thread of its own, not one of a pool:
  * a pool would be used up by folders that never answer. */
 #include "ui/practice/class_job.h"
-#include "casefile/folder_files.h"
 #include "ui/wake.h"
 #include "ui/worker.h"
 
@@ -23,7 +22,7 @@ struct ClassJob {
 
 static ClassState state_new(void)
 {
-  return (ClassState){.row = g_ptr_array_new_with_free_func(class_row_free),
+  return (ClassState){.row = g_ptr_array_new_with_free_func(class_row_unref),
                       .message = g_ptr_array_new_with_free_func(g_free)};
 }
 
@@ -56,16 +55,16 @@ static bool ring(ClassJob *job)
   return job->wake != NULL;
 }
 
-static bool row_hand(ClassJob *job, const char *name)
+static bool row_hand(ClassRow *row, char *message, guint done, guint of, void *data)
 {
-  char *message = NULL;
-  ClassRow *row = class_row_read(job->folder, name, job->set, &message);
+  ClassJob *job = data;
   g_mutex_lock(&job->mutex);
   if (row)
     g_ptr_array_add(job->fresh.row, row);
   if (message)
     g_ptr_array_add(job->fresh.message, message);
-  job->fresh.done++;
+  job->fresh.done = done;
+  job->fresh.of = of;
   bool more = ring(job);
   g_mutex_unlock(&job->mutex);
   return more;
@@ -76,13 +75,7 @@ static void *worker_run(void *data)
   ClassJob *job = data;
   g_autoptr(GError) error = NULL;
   worker_stand_back();
-  g_autoptr(GPtrArray) names = class_files(job->folder, &error);
-  g_mutex_lock(&job->mutex);
-  job->fresh.of = names ? names->len : 0;
-  bool more = ring(job);
-  g_mutex_unlock(&job->mutex);
-  for (guint i = 0; names && i < names->len && more; i++)
-    more = row_hand(job, names->pdata[i]);
+  class_walk(job->folder, job->set, row_hand, job, &error);
   g_mutex_lock(&job->mutex);
   job->fresh.over = true;
   job->fresh.trouble = g_strdup(error ? error->message : NULL);
