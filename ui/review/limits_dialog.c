@@ -7,6 +7,8 @@
 #include "ui/spoken.h"
 #include "ui/words.h"
 
+#define WIDE_CHARS 46 /* of the words below the fields */
+
 typedef struct {
   SoffitReviewDesk *desk; /* owned ref */
   GtkWidget *window, *close, *holds, *wrong;
@@ -47,7 +49,17 @@ static GtkWidget *margin_field(GtkWidget *grid, int row, const char *text, doubl
   spoken_name(field, text);
   gtk_grid_attach(GTK_GRID(grid), part_label(text, NULL), 0, row, 1, 1);
   gtk_grid_attach(GTK_GRID(grid), field, 1, row, 1, 1);
+  gtk_label_set_wrap(GTK_LABEL(gtk_grid_get_child_at(GTK_GRID(grid), 0, row)), FALSE);
   return field;
+}
+
+/* Never narrower: GTK makes a window as high as its words would be at their narrowest. */
+static GtkWidget *words_new(const char *text, const char *class_name)
+{
+  GtkWidget *words = part_label(text, class_name);
+  gtk_label_set_width_chars(GTK_LABEL(words), WIDE_CHARS);
+  gtk_label_set_max_width_chars(GTK_LABEL(words), WIDE_CHARS);
+  return words;
 }
 
 /* Who set those in force, and since when. */
@@ -77,14 +89,13 @@ void limits_dialog_new(GtkWindow *parent, SoffitReviewDesk *desk)
   gtk_grid_set_column_spacing(GTK_GRID(grid), 16);
   self->close = margin_field(grid, 0, _("rework below a margin of"), now->limits.close_margin);
   self->holds = margin_field(grid, 1, _("close below a margin of"), now->limits.holds_margin);
-  self->wrong = part_label("", "wrong");
-  GtkWidget *words = part_label(_("They count from now on. Decisions keep those that they were "
-                                  "taken by; who set them, and when, stays in the lab’s folder."),
-                                "note");
-  gtk_label_set_max_width_chars(GTK_LABEL(words), 48);
+  self->wrong = words_new("", "wrong");
   gtk_box_append(GTK_BOX(form), grid);
-  gtk_box_append(GTK_BOX(form), part_label(by, "note"));
-  gtk_box_append(GTK_BOX(form), words);
+  gtk_box_append(GTK_BOX(form), words_new(by, "note"));
+  gtk_box_append(GTK_BOX(form),
+                 words_new(_("They count from now on. Decisions keep those that they were "
+                             "taken by; who set them, and when, stays in the lab’s folder."),
+                           "note"));
   gtk_box_append(GTK_BOX(form), self->wrong);
   gtk_widget_add_css_class(form, "form");
   gtk_widget_set_vexpand(form, TRUE); /* the buttons stand at the edge */
