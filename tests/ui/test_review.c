@@ -11,7 +11,9 @@
 #include "ui/review/queue_columns.h"
 #include "ui/review/row_words.h"
 #include "ui/words.h"
+#include <signal.h>
 #include <string.h>
+#include <sys/resource.h>
 
 #define WAIT_S 60
 #define MUCH_N 900 /* more than any demo case orders */
@@ -385,6 +387,44 @@ static void changed_file_is_not_decided(void)
   desk_end(desk, lab);
 }
 
+/* The disk is full, as a limit of the system in the middle of the file: nothing is lost, and it is
+ * decided once there is room. */
+static void full_disk_is_told(void)
+{
+  char *lab;
+  SoffitReviewDesk *desk = desk_make(&lab);
+  g_autofree char *file = g_strdup(review_desk_file(desk));
+  g_autofree char *path = g_build_filename(lab, file, NULL), *before = NULL, *after = NULL;
+  g_autoptr(GString) told = g_string_new(NULL);
+  struct rlimit limit, small;
+  Case c;
+  g_signal_connect(desk, "told", G_CALLBACK(told_keep), told);
+  g_assert_true(g_file_get_contents(path, &before, NULL, NULL));
+  review_desk_set_words(desk, "the dentist knows");
+  signal(SIGXFSZ, SIG_IGN);
+  g_assert_cmpint(getrlimit(RLIMIT_FSIZE, &limit), ==, 0);
+  small = limit;
+  small.rlim_cur = 1000; /* bytes; the case has more */
+  g_assert_cmpint(setrlimit(RLIMIT_FSIZE, &small), ==, 0);
+  g_assert_true(review_desk_decide(desk, ENTRY_PASS));
+  wait_for(desk, is_written);
+  g_assert_cmpint(setrlimit(RLIMIT_FSIZE, &limit), ==, 0);
+  g_assert_nonnull(strstr(told->str, file));
+  g_assert_nonnull(strstr(told->str, "another place"));
+  g_assert_true(g_file_get_contents(path, &after, NULL, NULL));
+  g_assert_cmpstr(after, ==, before);
+  g_assert_cmpstr(review_desk_file(desk), ==, file);
+  g_assert_cmpstr(review_desk_words(desk), ==, "the dentist knows");
+  g_autoptr(GDir) dir = g_dir_open(lab, 0, NULL);
+  for (const char *name; (name = g_dir_read_name(dir));) /* nothing half written is left */
+    g_assert_true(g_str_has_suffix(name, ".xml") && strchr(name, '.') == strrchr(name, '.'));
+  g_assert_true(review_desk_decide(desk, ENTRY_PASS));
+  wait_for(desk, is_written);
+  g_assert_cmpint(last_entry(&c, lab, file)->kind, ==, ENTRY_PASS);
+  case_clear(&c);
+  desk_end(desk, lab);
+}
+
 /* ---- what changed since he looked ---- */
 
 static void folder_drop(const char *path)
@@ -513,6 +553,7 @@ int main(int argc, char **argv)
   g_test_add_func("/review/queue", queue_follows_the_view);
   g_test_add_func("/review/decision", decision_is_written_and_moves_on);
   g_test_add_func("/review/changed", changed_file_is_not_decided);
+  g_test_add_func("/review/full-disk", full_disk_is_told);
   g_test_add_func("/review/since", changes_since_the_last_look);
   g_test_add_func("/review/first", weakest_comes_first);
   int status = folder_run();

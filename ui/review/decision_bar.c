@@ -7,6 +7,8 @@
 #include "ui/spoken.h"
 #include "ui/words.h"
 
+#define WORDS_LEAST 260 /* px */
+
 typedef struct {
   SoffitReviewDesk *desk; /* owned ref */
   GtkWidget *remarks, *words, *pass, *back, *wait, *hint, *told, *take_over, *take_back, *list;
@@ -139,6 +141,7 @@ static void desk_told(SoffitReviewDesk *desk, const char *words, gboolean wrong,
   (void)desk;
   gtk_label_set_text(GTK_LABEL(self->told), words);
   spoken_name(self->told, words);
+  spoken_tooltip(self->told, words); /* all of it, where it is cut */
   (wrong ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(self->told, "wrong");
   buttons_show(self);
 }
@@ -236,6 +239,7 @@ static GtkWidget *words_build(Bar *self)
   gtk_widget_add_css_class(frame, "lines");
   gtk_widget_set_vexpand(frame, TRUE);
   gtk_widget_set_hexpand(left, TRUE);
+  gtk_widget_set_size_request(left, WORDS_LEAST, -1); /* beside a long message, too */
   gtk_box_append(GTK_BOX(left), remarks);
   gtk_box_append(GTK_BOX(left), frame);
   return left;
@@ -258,7 +262,7 @@ static GtkWidget *buttons_build(Bar *self)
   gtk_label_set_xalign(GTK_LABEL(self->hint), 1);
   self->told = part_label("", "note");
   gtk_label_set_xalign(GTK_LABEL(self->told), 1);
-  gtk_label_set_lines(GTK_LABEL(self->told), 2);
+  gtk_label_set_lines(GTK_LABEL(self->told), 4);
   gtk_label_set_ellipsize(GTK_LABEL(self->told), PANGO_ELLIPSIZE_END);
   gtk_label_set_max_width_chars(GTK_LABEL(self->told), 36);
   gtk_widget_set_hexpand(self->told, TRUE);
