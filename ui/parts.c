@@ -29,3 +29,10 @@ void part_place(GtkWidget *widget, int x, int y, int width, int height)
   GskTransform *transform = gsk_transform_translate(NULL, &GRAPHENE_POINT_INIT((float)x, (float)y));
   gtk_widget_allocate(widget, width, MAX(height, least_height), -1, transform);
 }
+
+bool part_motion(GtkWidget *widget)
+{
+  gboolean wanted = TRUE;
+  g_object_get(gtk_widget_get_settings(widget), "gtk-enable-animations", &wanted, NULL);
+  return wanted;
+}

@@ -8,6 +8,7 @@
 #include "ui/canvas/smoothing.h"
 #include "ui/canvas/canvas_note.h"
 #include "ui/canvas/tool_row.h"
+#include "ui/parts.h"
 #include <math.h>
 
 #define REACH_MOUSE_PX 12
@@ -43,13 +44,6 @@ static gint64 frame_time(SoffitCanvas *self)
 {
   GdkFrameClock *clock = gtk_widget_get_frame_clock(GTK_WIDGET(self));
   return clock ? gdk_frame_clock_get_frame_time(clock) : g_get_monotonic_time();
-}
-
-static bool motion_wanted(SoffitCanvas *self)
-{
-  gboolean wanted = TRUE;
-  g_object_get(gtk_widget_get_settings(GTK_WIDGET(self)), "gtk-enable-animations", &wanted, NULL);
-  return wanted;
 }
 
 /* ---- ink ---- */
@@ -128,7 +122,7 @@ void canvas_release(SoffitCanvas *self)
                             : eraser_reach(&self->hand) * self->hand.view.scale);
     self->acting->release(&self->hand);
   }
-  canvas_ink_lift(self->ink, frame_time(self), motion_wanted(self));
+  canvas_ink_lift(self->ink, frame_time(self), part_motion(GTK_WIDGET(self)));
   if (canvas_ink_strength(self->ink, frame_time(self)) > 0)
     gtk_widget_add_tick_callback(GTK_WIDGET(self), ink_fades, NULL, NULL);
   canvas_invalidate(self);
@@ -320,7 +314,7 @@ static void decelerate(GtkEventControllerScroll *controller, double vx, double v
   (void)controller;
   SoffitCanvas *self = data;
   glide_stop(self);
-  if (!motion_wanted(self))
+  if (!part_motion(GTK_WIDGET(self)))
     return;
   self->glide = point(-vx, -vy);
   self->glide_us = frame_time(self);

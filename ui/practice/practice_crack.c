@@ -53,13 +53,6 @@ static gboolean play_frame(GtkWidget *canvas, GdkFrameClock *clock, gpointer dat
   return G_SOURCE_REMOVE;
 }
 
-static bool motion_wanted(GtkWidget *widget)
-{
-  gboolean wanted = TRUE;
-  g_object_get(gtk_widget_get_settings(widget), "gtk-enable-animations", &wanted, NULL);
-  return wanted;
-}
-
 /* Another load bends the way: then it is shown as far as it had come. */
 static void play_show(Play *self)
 {
@@ -67,7 +60,7 @@ static void play_show(Play *self)
   if (!shown) {
     play_stop(self);
     canvas_set_crack(SOFFIT_CANVAS(self->canvas), NULL, 0);
-  } else if (!self->shown && motion_wanted(self->canvas)) {
+  } else if (!self->shown && part_motion(self->canvas)) {
     self->begun_us = 0;
     self->tick = gtk_widget_add_tick_callback(self->canvas, play_frame, self, NULL);
   } else if (!self->tick)
