@@ -155,6 +155,37 @@ static void test_clear(void)
   }
 }
 
+/* Tools are as large as the text, where there is room, and lie on no plate. */
+static void test_large_text(void)
+{
+  static const struct {
+    const char *font;
+    int width, height, least, most; /* of a button */
+  } size[] = {{"Noto Sans 11", 1440, 852, 44, 44},
+              {"Noto Sans 16", 1100, 652, 44, 44},
+              {"Noto Sans 16", 1440, 852, 48, 63},
+              {"Noto Sans 22", 2560, 1392, 66, 71}};
+  g_autofree char *usual = NULL;
+  g_object_get(gtk_settings_get_default(), "gtk-font-name", &usual, NULL);
+  for (size_t i = 0; i < G_N_ELEMENTS(size); i++) {
+    g_object_set(gtk_settings_get_default(), "gtk-font-name", size[i].font, NULL);
+    Table table = table_open(size[i].width, size[i].height);
+    GtkWidget *row = table.canvas->row, *button = gtk_widget_get_first_child(row);
+    Box over[8];
+    size_t n = floating(table.page, GTK_WIDGET(table.canvas), over, 0, G_N_ELEMENTS(over));
+    for (size_t k = 0; k < n; k++)
+      for (size_t j = 0; j < k; j++)
+        g_assert_false(touch(over[k], over[j]));
+    g_test_message("%s in %d x %d: %d px", size[i].font, size[i].width, size[i].height,
+                   gtk_widget_get_width(button));
+    g_assert_cmpint(gtk_widget_get_width(button), >=, size[i].least);
+    g_assert_cmpint(gtk_widget_get_width(button), <=, size[i].most);
+    g_assert_cmpint(gtk_widget_get_height(button), >=, gtk_widget_get_width(button));
+    table_close(&table);
+  }
+  g_object_set(gtk_settings_get_default(), "gtk-font-name", usual, NULL);
+}
+
 int main(int argc, char *argv[])
 {
   g_autofree char *home = g_dir_make_tmp("soffit-room-XXXXXX", NULL);
@@ -165,6 +196,7 @@ int main(int argc, char *argv[])
   gtk_test_init(&argc, &argv, NULL);
   theme_start();
   g_test_add_func("/table-room/clear", test_clear);
+  g_test_add_func("/table-room/large-text", test_large_text);
   int status = g_test_run();
   g_rmdir(home);
   return status;

@@ -166,10 +166,10 @@ static void canvas_size_allocate(GtkWidget *widget, int width, int height, int b
   canvas_invalidate(self);
 }
 
-void canvas_fold(SoffitCanvas *self, int edge)
+void canvas_fold(SoffitCanvas *self, int edge, int room)
 {
   self->folded_edge = edge;
-  tool_row_fold(self->row, edge > 0); /* the key of the shade stands beside it */
+  tool_row_fit(self->row, room, gtk_widget_get_height(GTK_WIDGET(self)), edge > 0);
   self->fitted = false;
   gtk_widget_queue_resize(GTK_WIDGET(self));
 }

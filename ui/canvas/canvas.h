@@ -11,8 +11,8 @@ G_DECLARE_FINAL_TYPE(SoffitCanvas, canvas, SOFFIT, CANVAS, GtkWidget)
 GtkWidget *soffit_canvas_new(SoffitSession *session);
 
 /* Folded window: plates lie on the drawing, the tool row is narrow and stands `edge` px from the
- * left.  0: open, the row in the middle. */
-void canvas_fold(SoffitCanvas *canvas, int edge);
+ * left.  0: open, the row in the middle.  room: px, for the row beside the key of the shade. */
+void canvas_fold(SoffitCanvas *canvas, int edge, int room);
 /* Where plates lie on the drawing, px; 0 x 0: none.  Words keep out of their way. */
 #define CANVAS_PLATES 2
 void canvas_set_plates(SoffitCanvas *canvas, const Box plate[CANVAS_PLATES]);

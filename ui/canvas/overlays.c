@@ -7,7 +7,6 @@
 #include "ui/words.h"
 
 #define TARGET 44
-#define ICON_SIZE 24
 #define DOT_RADIUS 2.5
 #define MENU "soffit-overlays" /* of the button: OverlayMenu */
 
@@ -78,11 +77,8 @@ static void icon_draw(GtkDrawingArea *area, cairo_t *cr, int width, int height, 
   const Overlay *of = data; /* NULL: of the button */
   char font[64];
   DrawContext context = draw_context_for(GTK_WIDGET(area), font);
-  cairo_save(cr);
-  cairo_translate(cr, (width - ICON_SIZE) / 2.0, (height - ICON_SIZE) / 2.0);
-  draw_tool_icon(cr, of ? of->icon : ICON_LAYERS, ICON_SIZE,
-                 palette_colour(context.palette, COLOUR_TEXT));
-  cairo_restore(cr);
+  draw_tool_icon_in(cr, of ? of->icon : ICON_LAYERS, width, height,
+                    palette_colour(context.palette, COLOUR_TEXT));
   GtkWidget *toggle = gtk_widget_get_ancestor(GTK_WIDGET(area), GTK_TYPE_TOGGLE_BUTTON);
   if (!of || !gtk_toggle_button_get_active(GTK_TOGGLE_BUTTON(toggle)))
     return;

@@ -50,8 +50,8 @@ static void icon_draw(GtkDrawingArea *area, cairo_t *cr, int width, int height, 
   (void)data;
   char font[64];
   DrawContext context = draw_context_for(GTK_WIDGET(area), font);
-  cairo_translate(cr, (width - 24) / 2.0, (height - 24) / 2.0);
-  draw_tool_icon(cr, ICON_SMOOTHING, 24, palette_colour(context.palette, COLOUR_TEXT));
+  draw_tool_icon_in(cr, ICON_SMOOTHING, width, height,
+                    palette_colour(context.palette, COLOUR_TEXT));
 }
 
 void smoothing_update(GtkWidget *button)

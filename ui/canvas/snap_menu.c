@@ -86,10 +86,7 @@ static void icon_draw(GtkDrawingArea *area, cairo_t *cr, int width, int height, 
   SnapMenu *menu = data;
   char font[64];
   DrawContext context = draw_context_for(GTK_WIDGET(area), font);
-  cairo_save(cr);
-  cairo_translate(cr, (width - ICON_SIZE) / 2.0, (height - ICON_SIZE) / 2.0);
-  draw_tool_icon(cr, ICON_SNAP, ICON_SIZE, palette_colour(context.palette, COLOUR_TEXT));
-  cairo_restore(cr);
+  draw_tool_icon_in(cr, ICON_SNAP, width, height, palette_colour(context.palette, COLOUR_TEXT));
   if (!menu->canvas->hand.snaps.on)
     return;
   ink_use(cr, &context, COLOUR_ACCENT); /* a dot like that of a shown layer */

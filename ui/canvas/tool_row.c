@@ -7,10 +7,13 @@
 #include "ui/canvas/smoothing.h"
 #include "ui/spoken.h"
 #include "ui/words.h"
+#include <math.h>
 
 #define TARGET 44
-#define TARGET_NARROW 38 /* wide; as high as ever */
-#define ICON_SIZE 24
+#define TARGET_NARROW 38  /* wide; as high as ever */
+#define LARGEST 1.6       /* of large text, where there is room */
+#define HEIGHT_SHARE 0.11 /* of the drawing, at most */
+#define SEPARATOR 4
 
 static const Tool *const tools[] = {&tool_pen,       &tool_eraser, &tool_knot,    &tool_starter_u,
                                     &tool_starter_v, &tool_disc,   &tool_measure, &tool_photo,
@@ -27,10 +30,7 @@ static void icon_draw(GtkDrawingArea *area, cairo_t *cr, int width, int height, 
   const Tool *tool = data;
   char font[64];
   DrawContext context = draw_context_for(GTK_WIDGET(area), font);
-  cairo_save(cr);
-  cairo_translate(cr, (width - ICON_SIZE) / 2.0, (height - ICON_SIZE) / 2.0);
-  draw_tool_icon(cr, tool->icon, ICON_SIZE, palette_colour(context.palette, COLOUR_TEXT));
-  cairo_restore(cr);
+  draw_tool_icon_in(cr, tool->icon, width, height, palette_colour(context.palette, COLOUR_TEXT));
   GtkWidget *button = gtk_widget_get_ancestor(GTK_WIDGET(area), GTK_TYPE_TOGGLE_BUTTON);
   if (gtk_toggle_button_get_active(GTK_TOGGLE_BUTTON(button))) {
     ink_use(cr, &context, COLOUR_ACCENT);
@@ -73,16 +73,29 @@ void tool_row_leave_out(GtkWidget *row, const Tool *tool)
     gtk_widget_set_visible(button->pdata[i], tools[i] != tool);
 }
 
-void tool_row_fold(GtkWidget *row, bool folded)
+void tool_row_fit(GtkWidget *row, int room, int height, bool narrow)
 {
-  int wide = folded ? TARGET_NARROW : TARGET;
-  (folded ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(row, "narrow");
+  double scale = text_scale(row);
+  int n = 0, frame = 0, wide, high,
+      most = (int)fmax(TARGET, fmin(TARGET * fmin(scale, LARGEST), height * HEIGHT_SHARE));
+  for (GtkWidget *child = gtk_widget_get_first_child(row); child;
+       child = gtk_widget_get_next_sibling(child))
+    if (GTK_IS_SEPARATOR(child))
+      frame += SEPARATOR;
+    else if (gtk_widget_get_visible(child))
+      n++;
+  wide = MIN((room - frame) / MAX(n, 1), most);
+  wide = MAX(wide, narrow ? TARGET_NARROW : TARGET);
+  if (scale <= 1 && narrow)
+    wide = TARGET_NARROW;
+  high = MAX(wide, TARGET);
+  (wide < TARGET ? gtk_widget_add_css_class : gtk_widget_remove_css_class)(row, "narrow");
   for (GtkWidget *child = gtk_widget_get_first_child(row); child;
        child = gtk_widget_get_next_sibling(child)) {
     if (GTK_IS_MENU_BUTTON(child))
-      gtk_widget_set_size_request(gtk_menu_button_get_child(GTK_MENU_BUTTON(child)), wide, TARGET);
+      gtk_widget_set_size_request(gtk_menu_button_get_child(GTK_MENU_BUTTON(child)), wide, high);
     if (!GTK_IS_SEPARATOR(child))
-      gtk_widget_set_size_request(child, wide, TARGET);
+      gtk_widget_set_size_request(child, wide, high);
   }
 }
 

@@ -4,8 +4,10 @@
 #include "ui/canvas/canvas.h"
 
 GtkWidget *tool_row_new(SoffitCanvas *canvas);
-void tool_row_fold(GtkWidget *row, bool folded); /* narrow drawing: narrower buttons */
-void tool_row_update(GtkWidget *row);            /* after tool, layers or smoothing changed */
+/* Buttons of 44 px grow with the text as far as there is room beside them, in px, and a drawing of
+ * this height keeps its own; narrow: 38 will do. */
+void tool_row_fit(GtkWidget *row, int room, int height, bool narrow);
+void tool_row_update(GtkWidget *row); /* after tool, layers or smoothing changed */
 
 void tool_row_leave_out(GtkWidget *row, const Tool *tool); /* NULL: all are there */
 

@@ -40,3 +40,5 @@ typedef enum {
   ICON_N
 } ToolIcon;
 void draw_tool_icon(cairo_t *cr, ToolIcon icon, double size, Rgba colour);
+/* In the middle of a place of this size: 24 px, more in a button of more than 44. */
+void draw_tool_icon_in(cairo_t *cr, ToolIcon icon, int width, int height, Rgba colour);

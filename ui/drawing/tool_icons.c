@@ -392,3 +392,12 @@ void draw_tool_icon(cairo_t *cr, ToolIcon icon, double size, Rgba colour)
   cairo_stroke(cr);
   cairo_restore(cr);
 }
+
+void draw_tool_icon_in(cairo_t *cr, ToolIcon icon, int width, int height, Rgba colour)
+{
+  double size = 24 * fmax(1, fmin(width, height) / 44.0);
+  cairo_save(cr);
+  cairo_translate(cr, (width - size) / 2, (height - size) / 2);
+  draw_tool_icon(cr, icon, size, colour);
+  cairo_restore(cr);
+}

@@ -36,6 +36,7 @@ struct _SoffitTracePage {
   Fold fold;
   bool side_sent_away; /* F9 while the column has its own place         */
   bool side_over;      /* F9 while it has none: lies over the drawing    */
+  int drawing;         /* px, its width                                  */
   guint refold, enter; /* idle sources                                   */
 };
 
@@ -67,6 +68,14 @@ static void plates_tell(SoffitTracePage *self)
   canvas_set_plates(SOFFIT_CANVAS(self->canvas), plate);
 }
 
+/* For the row of tools: beside the key of the shade, where that lies on the drawing. */
+static int tools_room(const SoffitTracePage *self)
+{
+  bool covered = self->fold != FOLD_NONE && gtk_widget_get_visible(self->views);
+  int key = covered ? VIEWS_EDGE + (int)(text_scale(GTK_WIDGET(self)) * VIEWS_CARD_WIDTH) : 0;
+  return self->drawing - 2 * VIEWS_EDGE - key;
+}
+
 /* Parts change their own structure outside of the allocation. */
 static gboolean refold_now(void *data)
 {
@@ -79,10 +88,8 @@ static gboolean refold_now(void *data)
   views_fold(SOFFIT_VIEWS(self->views), self->fold != FOLD_NONE);
   gtk_widget_set_visible(self->views, self->fold == FOLD_NONE ||
                                           !gtk_widget_get_visible(self->photo)); /* lies on it */
-  if (self->fold != FOLD_NONE && gtk_widget_get_visible(self->views))
-    canvas_fold(SOFFIT_CANVAS(self->canvas), VIEWS_EDGE);
-  else
-    canvas_fold(SOFFIT_CANVAS(self->canvas), 0);
+  bool covered = self->fold != FOLD_NONE && gtk_widget_get_visible(self->views);
+  canvas_fold(SOFFIT_CANVAS(self->canvas), covered ? VIEWS_EDGE : 0, tools_room(self));
   plates_tell(self);
   depth_set_covered(SOFFIT_DEPTH(self->depth),
                     self->fold != FOLD_NONE ? (int)(scale * VIEWS_CARD_WIDTH) + VIEWS_EDGE : 0);
@@ -128,6 +135,9 @@ static void trace_page_size_allocate(GtkWidget *widget, int width, int height, i
   int column = photo_alone(self) ? photo_card_width(self) : 0, drawing = rest - column;
   if (!folded)
     drawing -= views;
+  if (drawing != self->drawing && scale > 1)
+    refold_soon(self); /* the tools are as large as the text, where there is room */
+  self->drawing = drawing;
   part_place(self->strip, 0, 0, rest, strip);
   part_place(self->canvas, 0, strip, drawing, height - strip);
   if (gtk_widget_should_layout(self->depth)) /* over the drawing */

@@ -51,11 +51,11 @@ static void views_size_allocate(GtkWidget *widget, int width, int height, int ba
     GtkWidget *card = self->gum_shown ? gum : section;
     int card_width = (int)(scale * VIEWS_CARD_WIDTH), key_width = (int)(scale * KEY_WIDTH),
         key_height = (int)(scale * KEY_HEIGHT);
+    int above = width < ROW_WIDTH + key_width + VIEWS_EDGE ? ROW_HEIGHT : 0,
+        key_y = height - key_height - VIEWS_EDGE - above;
     plate_place(card, width - card_width - VIEWS_EDGE, VIEWS_EDGE, card_width,
-                (int)(scale * VIEWS_CARD_HEIGHT));
-    int above = width < ROW_WIDTH + key_width + VIEWS_EDGE ? ROW_HEIGHT : 0;
-    plate_place(key, width - key_width - VIEWS_EDGE, height - key_height - VIEWS_EDGE - above,
-                key_width, key_height);
+                MIN((int)(scale * VIEWS_CARD_HEIGHT), key_y - 2 * VIEWS_EDGE)); /* clear of it */
+    plate_place(key, width - key_width - VIEWS_EDGE, key_y, key_width, key_height);
   } else {
     int gum_height = (int)(scale * GUM_HEIGHT), section_height = (int)(scale * SECTION_HEIGHT);
     plate_place(gum, 0, 0, width, gum_height);
