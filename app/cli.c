@@ -4,6 +4,7 @@
 #include "mechanics/blas.h"
 #include "ui/words.h"
 #include <locale.h>
+#include <signal.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -102,6 +103,7 @@ static void usage(FILE *to)
 int main(int argc, char **argv)
 {
   blas_start();
+  signal(SIGXFSZ, SIG_IGN); /* a file that may not grow is told as a full disk is */
   words_start();
   setlocale(LC_NUMERIC, "C"); /* numbers of the command line are the same everywhere */
   if (argc >= 2 && (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0)) {

@@ -4,6 +4,7 @@
 #include "mechanics/blas.h"
 #include "ui/review/lab_round.h"
 #include "ui/words.h"
+#include <signal.h>
 #include <unistd.h>
 
 #define END_PATIENCE_MS 5000
@@ -11,6 +12,7 @@
 int main(int argc, char *argv[])
 {
   blas_start();
+  signal(SIGXFSZ, SIG_IGN); /* a file that may not grow is told as a full disk is */
   /* The pictures come from cairo as finished textures: GL would only copy them, at the price of 80
    * MB and half a second at the start (measured with software GL).  A renderer that the person
    * chose stays. */

@@ -305,15 +305,10 @@ static void case_changed(SoffitWindow *self)
 static void case_opened(SoffitWindow *self)
 {
   self->at = WORKSPACE_TRACE;
+  g_clear_pointer(&self->save_error, g_free); /* of another case */
   case_changed(self);
   if (session_has_case(self->session))
     gtk_widget_grab_focus(trace_page_canvas(trace_of(self)));
-}
-
-static void autosave_failed(SoffitWindow *self)
-{
-  window_error(self, _("The safety copy of your work cannot be written. Save the case now, and "
-                       "look whether the disk is full."));
 }
 
 /* --- building --- */
@@ -419,6 +414,7 @@ static void window_dispose(GObject *object)
     g_signal_handlers_disconnect_by_data(self->session, self);
   g_clear_object(&self->session);
   g_clear_pointer(&self->lock_told, g_free);
+  g_clear_pointer(&self->save_error, g_free);
   G_OBJECT_CLASS(window_parent_class)->dispose(object);
 }
 
@@ -477,7 +473,8 @@ static void window_init(SoffitWindow *self)
   g_signal_connect_swapped(self->session, "focus-changed", G_CALLBACK(where_show), self);
   g_signal_connect_swapped(self->session, "assessment-changed", G_CALLBACK(window_print_state),
                            self);
-  g_signal_connect_swapped(self->session, "autosave-failed", G_CALLBACK(autosave_failed), self);
+  g_signal_connect_swapped(self->session, "autosave-failed", G_CALLBACK(window_autosave_failed),
+                           self);
   g_signal_connect_object(canvas_photo(SOFFIT_CANVAS(trace_page_canvas(trace_of(self)))), "trouble",
                           G_CALLBACK(window_error), self, G_CONNECT_SWAPPED);
   window_take_drops(self);

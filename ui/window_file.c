@@ -50,13 +50,30 @@ static bool save_to(SoffitWindow *self, const char *path)
   if (!session_save(self->session, path, &error)) {
     if (g_error_matches(error, CASE_ERROR, CASE_ERROR_CHANGED))
       window_lock_show(self, true); /* tells it, and offers what can be done */
-    else
+    else {
+      g_free(self->save_error);
+      self->save_error = g_strdup(error->message);
       window_error(self, error->message);
+    }
     return false;
   }
+  g_clear_pointer(&self->save_error, g_free);
   message_bar_clear(SOFFIT_MESSAGE_BAR(self->message));
   recent_add(session_path(self->session));
   return true;
+}
+
+/* Whoever was told why a save failed is not told to save. */
+void window_autosave_failed(SoffitWindow *self)
+{
+  g_autofree char *both =
+      self->save_error ? g_strdup_printf(_("%s The safety copy of your work cannot be written "
+                                           "either: leave Soffit open until the case is saved."),
+                                         self->save_error)
+                       : NULL;
+  window_error(self, both ? both
+                          : _("The safety copy of your work cannot be written. Save the case now, "
+                              "and look whether the disk is full."));
 }
 
 /* --- choosing a file --- */

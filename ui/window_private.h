@@ -13,10 +13,13 @@ struct _SoffitWindow {
   Workspace at;
   bool leaving;                  /* the unsaved changes were settled: close without a question */
   GtkFileChooserNative *chooser; /* owned while it is open */
+  char *save_error;              /* owned; why the last save failed; NULL: it did not */
   GtkWidget *lock_bar;
   char *lock_told; /* owned; what the bar of the lock said last, NULL = nothing */
 };
 
+/* The safety copy cannot be written: told beside what else is wrong (window_file.c). */
+void window_autosave_failed(SoffitWindow *self);
 GMenuModel *window_menu(void); /* owned by the caller (window_menu.c) */
 void window_show_workspace(SoffitWindow *self, Workspace to);
 /* Made where it was not asked for yet; not shown. */

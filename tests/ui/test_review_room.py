@@ -12,7 +12,7 @@ import tempfile
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 import person
-from person import PATIENCE_S, Window, check, extents, german, look, outside, picture, said, start, stop, xdo
+from person import PATIENCE_S, Window, check, extents, german, look, outside, picture, press, said, start, stop, xdo
 
 person.LOCALE = 'de_DE.UTF-8'
 person.WINDOW = (2560, 1440)  # the screen; the window is made smaller
@@ -36,6 +36,22 @@ def settled(window, drawing, least):
         seen.append(tuple(getattr(extents(drawing), key) for key in ('x', 'y', 'width', 'height')))
         return len(seen) > 3 and len(set(seen[-4:])) == 1 and seen[-1][2] >= least and extents(drawing)
     return look('the drawing at least %d wide; is %s' % (least, seen[-1:]), still)
+
+
+def limits(window, program):
+    """The dialog is as high as its words: its buttons follow them."""
+    def word(msgid):
+        return said(program, msgid)
+    press(look('the button', lambda: window.named(word('Limits…'))))
+    window.dialog('Grenzen dieses Labors')
+    words = extents(look('the words', lambda: window.named(word(
+        'They count from now on. Decisions keep those that they were taken by; who set them, and when, stays in the lab’s folder.'))))
+    button = extents(window.named(word('Set from now on')))
+    room = button.y - words.y - words.height
+    picture('room-limits')
+    check(0 < room < 50 and words.width > 200, 'between the words of the limits and the buttons there is no empty room:', room)
+    xdo('key', 'Escape')
+    window.dialog_gone('Grenzen dieses Labors')
 
 
 def main(program, root):
@@ -64,6 +80,7 @@ def main(program, root):
                 check(not out, 'all of them lie inside of the window', *out)
                 covered = [a.name for a in buttons if a.parent != drawing and over(extents(a), box)]
                 check(not covered and not over(extents(rows), box), 'none lies over the drawing', *covered)
+            limits(window, program)
         finally:
             stop(process)
     return 0

@@ -21,6 +21,13 @@ static void limits_free(void *data)
   g_free(self);
 }
 
+static void wrong_say(Limits *self, const char *text)
+{
+  gtk_label_set_text(GTK_LABEL(self->wrong), text);
+  spoken_name(self->wrong, text);
+  gtk_widget_set_visible(self->wrong, TRUE);
+}
+
 static void limits_set(Limits *self)
 {
   const VerdictLimits limits = {
@@ -29,7 +36,7 @@ static void limits_set(Limits *self)
   const char *reason;
   g_autoptr(GError) error = NULL;
   if (!verdict_limits_check(&limits, &reason)) {
-    gtk_label_set_text(GTK_LABEL(self->wrong), _(reason));
+    wrong_say(self, _(reason));
     return;
   }
   Person by = person_profile();
@@ -38,7 +45,7 @@ static void limits_set(Limits *self)
   if (set)
     gtk_window_destroy(GTK_WINDOW(self->window));
   else
-    gtk_label_set_text(GTK_LABEL(self->wrong), error->message);
+    wrong_say(self, error->message);
 }
 
 static GtkWidget *margin_field(GtkWidget *grid, int row, const char *text, double value)
@@ -90,6 +97,7 @@ void limits_dialog_new(GtkWindow *parent, SoffitReviewDesk *desk)
   self->close = margin_field(grid, 0, _("rework below a margin of"), now->limits.close_margin);
   self->holds = margin_field(grid, 1, _("close below a margin of"), now->limits.holds_margin);
   self->wrong = words_new("", "wrong");
+  gtk_widget_set_visible(self->wrong, FALSE); /* takes no room before there is something to say */
   gtk_box_append(GTK_BOX(form), grid);
   gtk_box_append(GTK_BOX(form), words_new(by, "note"));
   gtk_box_append(GTK_BOX(form),
