@@ -89,24 +89,28 @@ static int rows_status(const GPtrArray *rows)
   return status;
 }
 
-static void rows_tell(const GPtrArray *rows, bool json, bool csv)
+static void rows_csv(const GPtrArray *rows)
 {
-  if (csv) {
-    g_autoptr(GString) table = lab_rows_to_csv(rows);
-    fwrite(table->str, 1, table->len, stdout);
-    return;
-  }
-  size_t *all = g_new(size_t, lab_columns);
+  g_autoptr(GString) table = lab_rows_to_csv(rows);
+  fwrite(table->str, 1, table->len, stdout);
+}
+
+static void rows_json(const GPtrArray *rows)
+{
+  g_autofree size_t *all = g_new(size_t, lab_columns);
+  g_autoptr(GString) line = g_string_new(NULL);
   lab_columns_all(all);
   for (guint i = 0; i < rows->len; i++) {
-    g_autoptr(GString) line = g_string_new(NULL);
-    if (json)
-      lab_row_to_json(line, rows->pdata[i], all, lab_columns);
-    else
-      row_print(rows->pdata[i]);
-    fputs(line->str, stdout);
+    g_string_truncate(line, 0);
+    lab_row_to_json(line, rows->pdata[i], all, lab_columns);
+    fwrite(line->str, 1, line->len, stdout);
   }
-  g_free(all);
+}
+
+static void rows_print(const GPtrArray *rows)
+{
+  for (guint i = 0; i < rows->len; i++)
+    row_print(rows->pdata[i]);
 }
 
 int cli_lab(int argc, char **argv)
@@ -138,7 +142,7 @@ int cli_lab(int argc, char **argv)
   if (list->more)
     cli_bad(_("there are more than %d cases: the others are left out."), LAB_FILES_MOST);
   rows_make(lab, list, fresh, &rows);
-  rows_tell(rows.row, json, csv);
+  (csv ? rows_csv : json ? rows_json : rows_print)(rows.row);
   int status = trouble || list->more ? EXIT_BAD : rows_status(rows.row);
   g_ptr_array_unref(rows.row);
   g_mutex_clear(&rows.mutex);

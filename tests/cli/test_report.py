@@ -156,6 +156,9 @@ with tempfile.TemporaryDirectory() as folder:
     text = text_of(pdf)
     check('2 decisions: 1 passed, 1 returned, 0 left waiting' in text and 'roof too sharp' in text and
           text.index('QB-01') < text.index('QB-02') and '0.30' in text, 'day: counts, reason, order of time, margin', text)
+    p = report('--day', '2026-03-03', lab, '-o', pdf, '--paper', 'letter')
+    text = text_of(pdf)
+    check('One decision: 0 passed, 0 returned, 1 left waiting' in text and '2 cases read.' in text, 'day: one decision is told as one', text)
     p = report('--day', '2026-03-02', '--json', lab)
     lines = [json.loads(line) for line in p.stdout.splitlines()]
     check(p.returncode == 0 and [(d['case'], d['decision'], d['reason']) for d in lines] == [('QB-01', 'pass', ''), ('QB-02', 'return', 'roof too sharp')],

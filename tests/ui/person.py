@@ -256,6 +256,11 @@ def start(program, *arguments):
     return subprocess.Popen([program, *arguments], env=environment())
 
 
+def quits(process, what='Ctrl+Q ends the program'):
+    xdo('key', 'ctrl+q')
+    check(process.wait(timeout=PATIENCE_S) == 0, what)
+
+
 def stop(process):
     """However the test ended."""
     if process.poll() is None:

@@ -14,7 +14,7 @@ import tempfile
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 import person
-from person import PATIENCE_S, Window, check, chooses_files, german, look, nameless, outside, picture, said, start, stop, xdo
+from person import PATIENCE_S, Window, check, chooses_files, german, look, nameless, outside, picture, quits, said, start, stop, xdo
 
 TRAINEES = {'Ada Lindqvist': 3, 'Björn Öztürk-Brandstätter': 12, 'Chen': 60, 'Dora': 0}  # attempts of each; names are invented
 DAY_S = 86400
@@ -155,8 +155,7 @@ def inside(program, _root, locale=None):
             paper(saved('class.pdf'), plain)
             xdo('key', 'Escape')
             window.dialog_gone(plain('Class'))
-            xdo('key', 'ctrl+q')
-            check(process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends the program, though a thread still waits')
+            quits(process, 'Ctrl+Q ends the program, though a thread still waits')
         finally:
             stop(process)
     return 0

@@ -12,7 +12,7 @@ import tempfile
 import xml.etree.ElementTree as tree
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from person import PATIENCE_S, Window, check, drawing_of, extents, look, nameless, outside, picture, start, stop, xdo
+from person import PATIENCE_S, Window, check, drawing_of, extents, look, nameless, outside, picture, quits, start, stop, xdo
 
 PAGES = ('Exercise', 'Bridge and room', 'Passed when', 'Hints', 'Questions')
 
@@ -236,8 +236,7 @@ def inside(program, root):
             play(window)
             change(window)
             delete(window)
-            xdo('key', 'ctrl+q')
-            check(process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends the program')
+            quits(process)
         finally:
             stop(process)
     return 0

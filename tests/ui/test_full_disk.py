@@ -14,7 +14,7 @@ import sys
 import xml.etree.ElementTree as tree
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from person import PATIENCE_S, Window, check, chooses_files, look, outside, picture, start, stop, xdo
+from person import PATIENCE_S, Window, check, chooses_files, look, outside, picture, quits, start, stop, xdo
 
 CASES = 4     # three of them wait
 FULL = 2000  # bytes: less than any case or paper
@@ -149,7 +149,7 @@ def inside(program, root):
         case_saved(window, disk, case, lab, kept)
         paper(window, disk, lab)
         decision(window, disk, lab)
-        check(process.poll() is None, 'the program still runs')
+        quits(process, 'the program ran all the while, and ends')
     finally:
         stop(process)
     return 0

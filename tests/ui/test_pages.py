@@ -10,7 +10,7 @@ import subprocess
 import sys
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from person import PATIENCE_S, Window, check, environment, look, nameless, outside, press, stop, xdo
+from person import Window, check, environment, look, nameless, outside, press, quits, stop, xdo
 
 
 def write(text):
@@ -238,8 +238,7 @@ def inside(program, root):
         broken_bar(window)
         xdo('key', 'ctrl+b')
         window.dialog('Records of breaks')
-        xdo('key', 'ctrl+q')
-        check(process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends the program under a dialog')
+        quits(process, 'Ctrl+Q ends the program under a dialog')
     finally:
         stop(process)
     return 0

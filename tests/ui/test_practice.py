@@ -11,7 +11,7 @@ import sys
 if 'small' in sys.argv:
     os.environ.setdefault('SOFFIT_TEST_SIZE', '1100x700')
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from person import PATIENCE_S, Window, check, extents, look, nameless, outside, picture, start, stop, xdo
+from person import Window, check, extents, look, nameless, outside, picture, quits, start, stop, xdo
 
 
 def bare(window):
@@ -266,8 +266,7 @@ def inside(program, _root, part=''):
         if part == 'small':
             class_table(window)
         look('what was passed', lambda: window.named('· [012] of 24$' if part == 'small' else '· [12] of 24$'))
-        xdo('key', 'ctrl+q')
-        check(process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends the program, practice is no unsaved case')
+        quits(process, 'Ctrl+Q ends the program, practice is no unsaved case')
     finally:
         stop(process)
     return 0

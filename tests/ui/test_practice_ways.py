@@ -10,7 +10,7 @@ import sys
 import time
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from person import PATIENCE_S, Window, check, extents, look, outside, picture, start, stop, xdo
+from person import Window, check, extents, look, outside, picture, quits, start, stop, xdo
 from test_practice import bare, crossed, draw, step
 
 
@@ -166,8 +166,7 @@ def inside(program, _root, way):
         look('the school bench', lambda: bare(window))
         for play in (keys_reshape,) if way == 'keys' else (pen_reshape, pen_crack, pen_weakest):
             play(window)
-        xdo('key', 'ctrl+q')
-        check(process.wait(timeout=PATIENCE_S) == 0, 'the program ends')
+        quits(process)
     finally:
         stop(process)
     return 0

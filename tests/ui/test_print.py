@@ -11,7 +11,7 @@ import subprocess
 import sys
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from person import LOCALE, PATIENCE_S, Window, check, chooses_files, extents, look, nameless, outside, picture, said, start, stop, xdo
+from person import LOCALE, PATIENCE_S, Window, check, chooses_files, extents, look, nameless, outside, picture, quits, said, start, stop, xdo
 
 
 def above(window, below):
@@ -142,8 +142,7 @@ def inside(program, root):
         xdo('key', 'Escape')
         gone(window, dialog, window.id)
         check(True, 'Escape closes the dialog')
-        xdo('key', 'ctrl+q')
-        check(process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends the program')
+        quits(process)
     finally:
         stop(process)
     return 0

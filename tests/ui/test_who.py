@@ -11,7 +11,7 @@ import subprocess
 import sys
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from person import PATIENCE_S, Window, check, environment, look, nameless, outside, picture, said, stop, xdo
+from person import PATIENCE_S, Window, check, environment, look, nameless, outside, picture, quits, said, stop, xdo
 
 
 def write(text):
@@ -102,8 +102,7 @@ def inside(program, cli, root):
         check(named(dialog, key_id), 'the key is kept')
         xdo('key', 'Escape')
         window.dialog_gone(title)
-        xdo('key', 'ctrl+q')
-        check(process.wait(timeout=PATIENCE_S) == 0, 'Ctrl+Q ends the program')
+        quits(process)
     finally:
         stop(process)
     return 0

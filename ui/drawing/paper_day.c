@@ -88,10 +88,14 @@ static void draw_counts(Paper *p)
     n[d->kind == ENTRY_PASS ? 0 : d->kind == ENTRY_RETURN ? 1 : 2]++;
   }
   paper_words(p, paper_strong, paper_left(), wide,
-              say(p->context, buf, N_("{0} decisions: {1} passed, {2} returned, {3} left waiting"),
+              say(p->context, buf,
+                  day->decision->len == 1
+                      ? N_("One decision: {1} passed, {2} returned, {3} left waiting")
+                      : N_("{0} decisions: {1} passed, {2} returned, {3} left waiting"),
                   n[0] + n[1] + n[2], n[0], n[1], n[2]));
   paper_words(p, paper_note, paper_left(), wide,
-              say(p->context, buf, N_("{0} cases read."), day->cases, 0, 0, 0));
+              say(p->context, buf, day->cases == 1 ? N_("One case read.") : N_("{0} cases read."),
+                  day->cases, 0, 0, 0));
 }
 
 static void draw_trouble(Paper *p)
