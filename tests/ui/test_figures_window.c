@@ -1,5 +1,6 @@
 /* test_figures_window.c - the figures of a lab in their window: read on threads, shown and said.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "on_screen.h"
 #include "casefile/shipped.h"
 #include "ui/figures_words.h"
 #include "ui/review/figures_window.h"
@@ -95,9 +96,7 @@ static void test_gone(void)
 
 int main(int argc, char **argv)
 {
-  g_setenv("GDK_DEBUG", "gl-disable", TRUE); /* a driver of GL is unloaded with memory of its own */
-  g_setenv("GTK_A11Y", "none", TRUE);
-  g_setenv("GSETTINGS_BACKEND", "memory", TRUE);
+  on_screen();
   g_test_init(&argc, &argv, NULL);
   words_start();
   gtk_init();

@@ -3,6 +3,7 @@
  *
  * Needs a display (xvfb-run).  The session answers with the invented assessment. */
 #include "fake_assessment.h"
+#include "on_screen.h"
 #include "ui/canvas/canvas_private.h"
 #include "ui/canvas/smoothing.h"
 #include "ui/preferences.h"
@@ -355,9 +356,7 @@ int main(int argc, char *argv[])
 {
   g_autofree char *home = g_dir_make_tmp("soffit-ink-XXXXXX", NULL);
   g_setenv("XDG_CONFIG_HOME", home, TRUE);
-  g_setenv("GDK_DEBUG", "gl-disable", TRUE); /* a driver of GL is unloaded with memory of its own */
-  g_setenv("GTK_A11Y", "none", TRUE);
-  g_setenv("GSETTINGS_BACKEND", "memory", TRUE);
+  on_screen();
   gtk_test_init(&argc, &argv, NULL);
   theme_start();
   g_test_add_func("/ink/blend", test_blend);

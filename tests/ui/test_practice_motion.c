@@ -7,6 +7,7 @@
 #include "ui/practice/practice_page.h"
 #include "ui/theme.h"
 #include "ui/words.h"
+#include "on_screen.h"
 #include "wait_for.h"
 #include <glib/gstdio.h>
 
@@ -148,9 +149,7 @@ int main(int argc, char *argv[])
   g_autofree char *home = g_dir_make_tmp("soffit-motion-XXXXXX", NULL);
   g_setenv("XDG_CONFIG_HOME", home, TRUE);
   g_setenv("XDG_DATA_HOME", home, TRUE);
-  g_setenv("GDK_DEBUG", "gl-disable", TRUE); /* a driver of GL is unloaded with memory of its own */
-  g_setenv("GTK_A11Y", "none", TRUE);
-  g_setenv("GSETTINGS_BACKEND", "memory", TRUE);
+  on_screen();
   gtk_test_init(&argc, &argv, NULL);
   words_start();
   theme_start();

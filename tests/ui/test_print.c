@@ -3,6 +3,7 @@
  *
  * Needs a display (xvfb-run) and pdfinfo, pdftotext.  No printer: GTK exports the operation. */
 #include "fake_assessment.h"
+#include "on_screen.h"
 #include "ui/print_job.h"
 #include <glib/gstdio.h>
 #include <stdio.h>
@@ -166,7 +167,7 @@ static void test_no_place(void)
 
 int main(int argc, char **argv)
 {
-  g_setenv("GDK_DEBUG", "gl-disable", TRUE); /* a driver of GL is unloaded with memory of its own */
+  on_screen();
   gtk_test_init(&argc, &argv, NULL);
   g_test_add_data_func("/print/sheets/case", GINT_TO_POINTER(PAPER_CASE), test_sheets);
   g_test_add_data_func("/print/sheets/bench", GINT_TO_POINTER(PAPER_BENCH), test_sheets);

@@ -1,5 +1,6 @@
 /* test_spoken.c - what is shown under a pointer that rests, asked as GTK asks.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "on_screen.h"
 #include "ui/spoken.h"
 
 static bool asked(GtkWidget *widget)
@@ -42,9 +43,7 @@ static void test_tooltip_none(void)
 
 int main(int argc, char **argv)
 {
-  g_setenv("GDK_DEBUG", "gl-disable", TRUE); /* a driver of GL is unloaded with memory of its own */
-  g_setenv("GTK_A11Y", "none", TRUE);
-  g_setenv("GSETTINGS_BACKEND", "memory", TRUE);
+  on_screen();
   g_test_init(&argc, &argv, NULL);
   gtk_init();
   g_test_add_func("/spoken/tooltip", test_tooltip);

@@ -7,6 +7,7 @@
 #include "ui/preferences.h"
 #include "ui/theme.h"
 #include "ui/trace/trace_page.h"
+#include "on_screen.h"
 #include "wait_for.h"
 #include <glib/gstdio.h>
 #include <math.h>
@@ -190,9 +191,7 @@ int main(int argc, char *argv[])
 {
   g_autofree char *home = g_dir_make_tmp("soffit-room-XXXXXX", NULL);
   g_setenv("XDG_CONFIG_HOME", home, TRUE);
-  g_setenv("GDK_DEBUG", "gl-disable", TRUE); /* a driver of GL is unloaded with memory of its own */
-  g_setenv("GTK_A11Y", "none", TRUE);
-  g_setenv("GSETTINGS_BACKEND", "memory", TRUE);
+  on_screen();
   gtk_test_init(&argc, &argv, NULL);
   theme_start();
   g_test_add_func("/table-room/clear", test_clear);
