@@ -43,6 +43,7 @@ static GtkWidget *choice_new(MergeDialog *dialog, guint i, MergeChoice choice, c
   GtkWidget *button = gtk_toggle_button_new(), *box = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8),
             *sign = gtk_label_new("✓"), *label = part_label(words, NULL);
   gtk_label_set_wrap_mode(GTK_LABEL(label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_max_width_chars(GTK_LABEL(label), 1); /* both sides as wide, whatever the words */
   gtk_widget_set_hexpand(label, TRUE);
   gtk_widget_set_valign(sign, GTK_ALIGN_START);
   gtk_widget_set_valign(label, GTK_ALIGN_START);
@@ -118,8 +119,12 @@ static bool rows_fill(MergeDialog *dialog)
   grid_clear(dialog->grid);
   static const char *const title[] = {N_("Part"), N_("Mine, in this window"),
                                       N_("Theirs, in the file")};
-  for (int i = 0; i < 3; i++)
-    gtk_grid_attach(GTK_GRID(dialog->grid), part_label(_(title[i]), "dim"), i, 0, 1, 1);
+  for (int i = 0; i < 3; i++) {
+    GtkWidget *label = part_label(_(title[i]), "dim");
+    if (i > 0)
+      gtk_label_set_max_width_chars(GTK_LABEL(label), 1); /* as the words below it */
+    gtk_grid_attach(GTK_GRID(dialog->grid), label, i, 0, 1, 1);
+  }
   for (guint i = 0; i < merge->rows->len; i++)
     row_build(dialog, i);
   if (merge->rows->len == 0)

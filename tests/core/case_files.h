@@ -23,6 +23,20 @@ static inline int folder_run(void)
   return status;
 }
 
+/* A folder with all that lies in it. */
+static inline void folder_drop(const char *path)
+{
+  g_autoptr(GDir) dir = g_dir_open(path, 0, NULL);
+  for (const char *name; dir && (name = g_dir_read_name(dir));) {
+    g_autofree char *one = g_build_filename(path, name, NULL);
+    if (g_file_test(one, G_FILE_TEST_IS_DIR))
+      folder_drop(one);
+    else
+      g_remove(one);
+  }
+  g_rmdir(path);
+}
+
 /* The text of a shipped file, to be freed. */
 static inline char *shipped_text(const char *name)
 {

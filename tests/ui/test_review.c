@@ -427,19 +427,6 @@ static void full_disk_is_told(void)
 
 /* ---- what changed since he looked ---- */
 
-static void folder_drop(const char *path)
-{
-  g_autoptr(GDir) dir = g_dir_open(path, 0, NULL);
-  for (const char *name; dir && (name = g_dir_read_name(dir));) {
-    g_autofree char *one = g_build_filename(path, name, NULL);
-    if (g_file_test(one, G_FILE_TEST_IS_DIR))
-      folder_drop(one);
-    else
-      g_remove(one);
-  }
-  g_rmdir(path);
-}
-
 static char *my_looks(SoffitReviewDesk *desk)
 {
   Person me = person_profile();

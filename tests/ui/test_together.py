@@ -11,7 +11,7 @@ import sys
 import xml.etree.ElementTree as tree
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from person import PATIENCE_S, Window, check, environment, look, nameless, outside, picture, press, stop, xdo
+from person import PATIENCE_S, Window, check, environment, extents, look, nameless, outside, picture, press, stop, xdo
 
 SPACE = '{https://soffit.invalid/case}'
 
@@ -167,6 +167,8 @@ def merged(anna, bert, case, of_bert, beside):
     look('the rows', lambda: sum(1 for a in anna.shown(dialog) if ', mine: ' in (a.name or '')) == 2)
     check(sum(1 for a in anna.shown(dialog) if a.name == '⚠ Both changed it: choose.') == 2, 'one row a part that both have changed')
     check(not (found := nameless(anna, dialog, least=6)), 'everything in the dialog has a name', *found)
+    sides = [extents(a).width for side in ('mine', 'theirs') for a in anna.shown(dialog) if ', %s: ' % side in (a.name or '')]
+    check(len(sides) == 4 and max(sides) - min(sides) <= 8 and min(sides) > 200, 'both sides are as wide, whatever their words:', *sides)
     at = anna.tab_to('^45/46: .*, mine: ', dialog)
     xdo('key', 'space')
     look('mine chosen', lambda: at.getState().contains(anna.atspi.STATE_PRESSED) or at.getState().contains(anna.atspi.STATE_CHECKED))
