@@ -156,16 +156,16 @@ static void test_clear(void)
   }
 }
 
-/* Tools are as large as the text, where there is room, and lie on no plate. */
+/* Tools are as large as the text, where there is room, and lie on no plate; the words of a walk can
+ * be read. */
 static void test_large_text(void)
 {
   static const struct {
     const char *font;
     int width, height, least, most; /* of a button */
-  } size[] = {{"Noto Sans 11", 1440, 852, 44, 44},
-              {"Noto Sans 16", 1100, 652, 44, 44},
-              {"Noto Sans 16", 1440, 852, 48, 63},
-              {"Noto Sans 22", 2560, 1392, 66, 71}};
+  } size[] = {{"Noto Sans 11", 1440, 852, 44, 44}, {"Noto Sans 16", 1100, 652, 44, 44},
+              {"Noto Sans 22", 1100, 636, 44, 44}, {"Noto Sans 16", 1440, 852, 48, 63},
+              {"Noto Sans 22", 1440, 852, 44, 71}, {"Noto Sans 22", 2560, 1392, 66, 71}};
   g_autofree char *usual = NULL;
   g_object_get(gtk_settings_get_default(), "gtk-font-name", &usual, NULL);
   for (size_t i = 0; i < G_N_ELEMENTS(size); i++) {
@@ -177,6 +177,15 @@ static void test_large_text(void)
     for (size_t k = 0; k < n; k++)
       for (size_t j = 0; j < k; j++)
         g_assert_false(touch(over[k], over[j]));
+    canvas_set_tool(table.canvas, &tool_walk);
+    settle(&table);
+    Box plate = table.canvas->told;
+    g_assert_cmpfloat(plate.width, >, 0);
+    g_assert_true(plate.x >= 0 && plate.y >= 0);
+    g_assert_cmpfloat(plate.x + plate.width, <=, gtk_widget_get_width(GTK_WIDGET(table.canvas)));
+    g_assert_cmpfloat(plate.y + plate.height, <=, gtk_widget_get_height(GTK_WIDGET(table.canvas)));
+    for (size_t k = 0; k < n; k++)
+      g_assert_false(touch(plate, over[k]));
     g_test_message("%s in %d x %d: %d px", size[i].font, size[i].width, size[i].height,
                    gtk_widget_get_width(button));
     g_assert_cmpint(gtk_widget_get_width(button), >=, size[i].least);

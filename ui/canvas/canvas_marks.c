@@ -98,6 +98,14 @@ static Point box_nearest(Box box, Point from)
   return point(CLAMP(from.x, box.x, box.x + box.width), CLAMP(from.y, box.y, box.y + box.height));
 }
 
+/* Moved in from over the edge; its upper left corner is in, however large it is. */
+static Box box_within(Box box, Box bounds)
+{
+  box.x = fmax(bounds.x, fmin(box.x, bounds.x + bounds.width - box.width));
+  box.y = fmax(bounds.y, fmin(box.y, bounds.y + bounds.height - box.height));
+  return box;
+}
+
 static bool box_holds(Box box, Point p)
 {
   return p.x > box.x && p.x < box.x + box.width && p.y > box.y && p.y < box.y + box.height;
@@ -149,7 +157,24 @@ static void plate_draw(const Sheet *s, Point hand, double clear, const char *con
     found = places_find(&places, candidate, PLATE_PLACES);
   if (found < 0)
     found = places_find(&empty, candidate, PLATE_PLACES);
+  if (found < 0) { /* large text, small window: its words can be read, on what is below */
+    Places readable;
+    places_init(&readable, empty.bounds);
+    over_take(s, &readable);
+    double most = -1;
+    for (int k = 0; k < PLATE_PLACES; k++) {
+      Places free = readable;
+      candidate[k] = box_within(candidate[k], empty.bounds);
+      double off =
+          point_distance(box_nearest(candidate[k], hand), hand); /* the hand is seen, too */
+      if (off > most && places_find(&free, &candidate[k], 1) == 0) {
+        most = off;
+        found = k;
+      }
+    }
+  }
   Box box = candidate[found < 0 ? 0 : found];
+  s->canvas->told = box;
   Point to = box_nearest(box, hand), way = point_sub(to, hand);
   double length = point_length(way);
   if (length > 2 * clear) { /* stands off: a leader */

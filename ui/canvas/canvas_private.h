@@ -45,6 +45,7 @@ struct _SoffitCanvas {
   bool panning;
   Box size_box[SIZE_KINDS]; /* labels of sizes on the picture; 0 x 0: not shown */
   Places taken;             /* by words and loupe */
+  Box told;                 /* of what was measured or walked to, as drawn last */
   Point menu_at;            /* mm, where the menu was asked for */
   CrackWay crack;           /* n = 0: not shown */
   double crack_share;       /* 0 .. 1 of it */

@@ -14,8 +14,9 @@
 #define SECTION_HEIGHT 198
 #define KEY_WIDTH 186
 #define KEY_HEIGHT 74
-#define ROW_WIDTH 540 /* of the tools on the drawing, folded, with a gap */
-#define ROW_HEIGHT 60 /* that they take above the lower edge           */
+#define ROW_WIDTH 540    /* of the tools on the drawing, folded, with a gap */
+#define ROW_HEIGHT 60    /* that they take above the lower edge           */
+#define LEAST_PICTURE 24 /* of the card, more than its words need       */
 
 typedef enum { PLATE_GUM, PLATE_SECTION, PLATE_KEY, PLATE_N } PlateKind;
 
@@ -52,12 +53,20 @@ static void views_size_allocate(GtkWidget *widget, int width, int height, int ba
     int card_width = (int)(scale * VIEWS_CARD_WIDTH), key_width = (int)(scale * KEY_WIDTH),
         key_height = (int)(scale * KEY_HEIGHT);
     int above = width < ROW_WIDTH + key_width + VIEWS_EDGE ? ROW_HEIGHT : 0,
-        key_y = height - key_height - VIEWS_EDGE - above;
-    plate_place(card, width - card_width - VIEWS_EDGE, VIEWS_EDGE, card_width,
-                MIN((int)(scale * VIEWS_CARD_HEIGHT), key_y - 2 * VIEWS_EDGE)); /* clear of it */
-    plate_place(key, width - key_width - VIEWS_EDGE, key_y, key_width, key_height);
+        key_y = height - key_height - VIEWS_EDGE - above, least;
+    gtk_widget_measure(card, GTK_ORIENTATION_VERTICAL, card_width, &least, NULL, NULL, NULL);
+    bool both = key_y - 2 * VIEWS_EDGE >= least + LEAST_PICTURE;
+    int under = both                                          ? height - key_y
+                : width < ROW_WIDTH + card_width + VIEWS_EDGE ? ROW_HEIGHT
+                                                              : 0,
+        card_height = MIN((int)(scale * VIEWS_CARD_HEIGHT), height - under - 2 * VIEWS_EDGE);
+    plate_place(card, width - card_width - VIEWS_EDGE, VIEWS_EDGE, card_width, card_height);
+    gtk_widget_set_child_visible(key, both); /* large text, small window: the view comes first */
+    if (both)
+      plate_place(key, width - key_width - VIEWS_EDGE, key_y, key_width, key_height);
   } else {
     int gum_height = (int)(scale * GUM_HEIGHT), section_height = (int)(scale * SECTION_HEIGHT);
+    gtk_widget_set_child_visible(key, true);
     plate_place(gum, 0, 0, width, gum_height);
     plate_place(section, 0, gum_height, width, section_height);
     plate_place(key, 0, gum_height + section_height, width, height - gum_height - section_height);
@@ -71,8 +80,8 @@ void views_plates(SoffitViews *self, Box plate[2])
                               self->plate[PLATE_KEY]};
   for (int i = 0; i < 2; i++) {
     graphene_rect_t at;
-    bool lies = self->folded && gtk_widget_compute_bounds(over[i], GTK_WIDGET(self), &at) &&
-                at.size.width > 0;
+    bool lies = self->folded && gtk_widget_get_child_visible(over[i]) &&
+                gtk_widget_compute_bounds(over[i], GTK_WIDGET(self), &at) && at.size.width > 0;
     plate[i] =
         lies ? (Box){at.origin.x, at.origin.y, at.size.width, at.size.height} : (Box){0, 0, 0, 0};
   }
