@@ -196,6 +196,23 @@ static void test_large_text(void)
   g_object_set(gtk_settings_get_default(), "gtk-font-name", usual, NULL);
 }
 
+/* Drawn at the size before firing, the feet stay where they are, in sight. */
+static void test_soft(void)
+{
+  Table table = table_open(2560, 1392);
+  View fired = table.canvas->hand.view;
+  double gum = view_px(fired, point(0, 0)).y,
+         enlargement = session_case(table.session)->enlargement;
+  g_assert_cmpfloat(enlargement, >, 1);
+  g_assert_true(canvas_soft(table.canvas, true));
+  View soft = table.canvas->hand.view;
+  g_assert_cmpfloat_with_epsilon(soft.scale, fired.scale * enlargement, 1e-9 * fired.scale);
+  g_assert_cmpfloat_with_epsilon(view_px(soft, point(0, 0)).y, gum, 1e-6);
+  g_assert_true(canvas_soft(table.canvas, false));
+  g_assert_cmpfloat_with_epsilon(view_px(table.canvas->hand.view, point(0, 0)).y, gum, 1e-6);
+  table_close(&table);
+}
+
 int main(int argc, char *argv[])
 {
   g_autofree char *home = g_dir_make_tmp("soffit-room-XXXXXX", NULL);
@@ -205,6 +222,7 @@ int main(int argc, char *argv[])
   theme_start();
   g_test_add_func("/table-room/clear", test_clear);
   g_test_add_func("/table-room/large-text", test_large_text);
+  g_test_add_func("/table-room/soft", test_soft);
   int status = g_test_run();
   g_rmdir(home);
   return status;

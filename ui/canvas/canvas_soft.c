@@ -13,8 +13,10 @@ bool canvas_soft(SoffitCanvas *self, bool soft)
     canvas_invalidate(self);
     return false;
   }
+  int width = gtk_widget_get_width(GTK_WIDGET(self)),
+      height = gtk_widget_get_height(GTK_WIDGET(self));
+  double gum = view_px(self->hand.view, point(0, 0)).y; /* the feet stay in sight */
   canvas_zoom(self, soft ? enlargement : 1 / enlargement,
-              point(gtk_widget_get_width(GTK_WIDGET(self)) / 2.0,
-                    gtk_widget_get_height(GTK_WIDGET(self)) / 2.0));
+              point(width / 2.0, CLAMP(gum, 0, height)));
   return true;
 }
