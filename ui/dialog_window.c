@@ -30,7 +30,7 @@ GtkWidget *dialog_window_new(GtkWindow *parent, const char *title, int width, in
   gtk_window_set_transient_for(GTK_WINDOW(window), parent);
   gtk_window_set_modal(GTK_WINDOW(window), TRUE);
   gtk_window_set_destroy_with_parent(GTK_WINDOW(window), TRUE);
-  if (width > 0 && height > 0)
+  if (width > 0)
     gtk_window_set_default_size(GTK_WINDOW(window), width, height);
   gtk_widget_add_css_class(window, "soffit");
   gtk_widget_add_css_class(window, "case-dialog");

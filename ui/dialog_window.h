@@ -3,7 +3,7 @@
 #pragma once
 #include <gtk/gtk.h>
 
-/* Modal, goes with its parent; width, height <= 0: as large as its content. */
+/* Modal, goes with its parent; in px; width 0: as large as its content, height -1: as high. */
 GtkWidget *dialog_window_new(GtkWindow *parent, const char *title, int width, int height);
 /* A button with words.  class_name: "strong" or "quiet"; clicked NULL: it closes the window. */
 GtkWidget *dialog_button_new(const char *text, const char *class_name, GCallback clicked,

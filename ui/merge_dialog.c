@@ -8,6 +8,12 @@
 #include "ui/spoken.h"
 #include "ui/words.h"
 
+#define WIDTH 900     /* px */
+#define ROWS_MOST 430 /* px; as high as the rows are, more of them scroll */
+/* Rows are measured at their least width: near the true one, or they ask for height in vain. */
+#define CHOICE_CHARS 28
+#define PART_CHARS 22
+
 typedef struct {
   SoffitSession *session; /* owned ref */
   SessionMerge *merge;    /* owned */
@@ -43,6 +49,7 @@ static GtkWidget *choice_new(MergeDialog *dialog, guint i, MergeChoice choice, c
   GtkWidget *button = gtk_toggle_button_new(), *box = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8),
             *sign = gtk_label_new("✓"), *label = part_label(words, NULL);
   gtk_label_set_wrap_mode(GTK_LABEL(label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_width_chars(GTK_LABEL(label), CHOICE_CHARS);
   gtk_label_set_max_width_chars(GTK_LABEL(label), 1); /* both sides as wide, whatever the words */
   gtk_widget_set_hexpand(label, TRUE);
   gtk_widget_set_valign(sign, GTK_ALIGN_START);
@@ -73,7 +80,9 @@ static void row_build(MergeDialog *dialog, guint i)
                   *say_mine = g_strdup_printf(_("%s, mine: %s"), part, of_mine),
                   *say_theirs = g_strdup_printf(_("%s, theirs: %s"), part, of_theirs);
   GtkWidget *name = gtk_box_new(GTK_ORIENTATION_VERTICAL, 2);
-  gtk_box_append(GTK_BOX(name), part_label(part, "title"));
+  GtkWidget *title = part_label(part, "title");
+  gtk_label_set_width_chars(GTK_LABEL(title), PART_CHARS);
+  gtk_box_append(GTK_BOX(name), title);
   if (row->mine && row->theirs)
     gtk_box_append(GTK_BOX(name), part_label(_("⚠ Both changed it: choose."), "wrong"));
   if (row->with_connectors)
@@ -171,7 +180,7 @@ void merge_dialog_new(GtkWindow *parent, SoffitSession *session)
 {
   MergeDialog *dialog = g_new0(MergeDialog, 1);
   dialog->session = g_object_ref(session);
-  dialog->window = dialog_window_new(parent, _("Merge two versions of the case"), 900, 560);
+  dialog->window = dialog_window_new(parent, _("Merge two versions of the case"), WIDTH, -1);
   GtkWidget *box = gtk_box_new(GTK_ORIENTATION_VERTICAL, 0),
             *actions = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8),
             *scroller = gtk_scrolled_window_new();
@@ -182,6 +191,8 @@ void merge_dialog_new(GtkWindow *parent, SoffitSession *session)
   gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), dialog->grid);
   gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_height(GTK_SCROLLED_WINDOW(scroller), TRUE);
+  gtk_scrolled_window_set_max_content_height(GTK_SCROLLED_WINDOW(scroller), ROWS_MOST);
   gtk_widget_set_vexpand(scroller, TRUE);
   gtk_widget_add_css_class(scroller, "records-rows");
   dialog->wrong = part_label("", "wrong");
@@ -201,7 +212,7 @@ void merge_dialog_new(GtkWindow *parent, SoffitSession *session)
   gtk_box_append(GTK_BOX(box), actions);
   gtk_window_set_child(GTK_WINDOW(dialog->window), box);
   g_object_set_data_full(G_OBJECT(dialog->window), "dialog", dialog, (GDestroyNotify)dialog_free);
+  rows_fill(dialog); /* first: the window is as high as they need */
   gtk_window_present(GTK_WINDOW(dialog->window));
-  rows_fill(dialog);
   gtk_widget_child_focus(dialog->grid, GTK_DIR_TAB_FORWARD);
 }

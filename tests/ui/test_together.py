@@ -166,6 +166,8 @@ def merged(anna, bert, case, of_bert, beside):
     dialog = anna.dialog('Merge two versions of the case')
     look('the rows', lambda: sum(1 for a in anna.shown(dialog) if ', mine: ' in (a.name or '')) == 2)
     check(sum(1 for a in anna.shown(dialog) if a.name == '⚠ Both changed it: choose.') == 2, 'one row a part that both have changed')
+    high = extents(dialog).height
+    check(0 < high < 400, 'the dialog is no higher than its two rows need:', high, 'px')
     check(not (found := nameless(anna, dialog, least=6)), 'everything in the dialog has a name', *found)
     sides = [extents(a).width for side in ('mine', 'theirs') for a in anna.shown(dialog) if ', %s: ' % side in (a.name or '')]
     check(len(sides) == 4 and max(sides) - min(sides) <= 8 and min(sides) > 200, 'both sides are as wide, whatever their words:', *sides)
