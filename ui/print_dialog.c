@@ -6,6 +6,7 @@
 #include "ui/parts.h"
 #include "ui/print_preview.h"
 #include "ui/words.h"
+#include <glib/gstdio.h>
 #include <stdint.h>
 
 #define WIDTH 520
@@ -158,6 +159,36 @@ static void print_done(GtkPrintOperation *operation, GtkPrintOperationResult res
   window_error(window, text);
 }
 
+/* Not the end of what a program wrote: empty, or a PDF without its last line (ISO 32000-1, 7.5.5).
+ */
+static bool is_half(const char *path)
+{
+  g_autofree char *text = NULL;
+  gsize length = 0;
+  if (!g_file_get_contents(path, &text, &length, NULL))
+    return false;
+  const char *tail = text + length - MIN(length, 1024);
+  return length == 0 || (g_str_has_prefix(text, "%PDF-") && !g_strstr_len(tail, -1, "%%EOF"));
+}
+
+/* GTK tells of a file or queue that took nothing more by this state alone, after "done". */
+static void print_status(GtkPrintOperation *operation, SoffitWindow *window)
+{
+  if (gtk_print_operation_get_status(operation) != GTK_PRINT_STATUS_FINISHED_ABORTED)
+    return;
+  GtkPrintSettings *settings = gtk_print_operation_get_print_settings(operation);
+  const char *uri =
+      settings ? gtk_print_settings_get(settings, GTK_PRINT_SETTINGS_OUTPUT_URI) : NULL;
+  g_autofree char *path = uri ? g_filename_from_uri(uri, NULL, NULL) : NULL,
+                  *name = path ? g_filename_display_name(path) : NULL;
+  g_autofree char *text =
+      g_strdup_printf(_("%s: it was not printed. Make room, or print to another place."),
+                      name ? name : _("Printer"));
+  if (path && is_half(path))
+    g_unlink(path);
+  window_error(window, text);
+}
+
 static void preview_ready(GtkPrintOperationPreview *preview, GtkPrintContext *context, void *data)
 {
   (void)context, (void)data;
@@ -189,6 +220,8 @@ static void print_clicked(PrintDialog *self)
   if (!operation)
     return;
   g_object_set_data_full(G_OBJECT(window), "soffit-printing", operation, g_object_unref);
+  gtk_print_operation_set_track_print_status(operation, TRUE);
+  g_signal_connect_object(operation, "status-changed", G_CALLBACK(print_status), window, 0);
   g_signal_connect_object(operation, "done", G_CALLBACK(print_done), window, 0);
   g_signal_connect(operation, "preview", G_CALLBACK(preview_asked), job); /* which it keeps */
   gtk_print_operation_run(operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, GTK_WINDOW(window),

@@ -6,6 +6,7 @@
 import gettext
 import os
 import re
+import resource
 import shutil
 import subprocess
 import sys
@@ -136,6 +137,16 @@ def inside(program, root):
             check(len(sizes) == n and all(abs(float(w) - 595.276) < 0.5 and abs(float(h) - 841.89) < 0.5 for w, h in sizes), 'A4 on every page', sizes)
             same = [subprocess.run(['pdftotext', path, '-'], capture_output=True, text=True, timeout=PATIENCE_S).stdout.split() for path in (printed, pdf + '.pdf')]
             check(len(same[0]) > 300 and set(same[0]) == set(same[1]), 'the words of the saved PDF', len(same[0]), set(same[0]) ^ set(same[1]))
+            os.unlink(printed)
+            printer = to_file(printed)
+            room = resource.prlimit(process.pid, resource.RLIMIT_FSIZE)
+            resource.prlimit(process.pid, resource.RLIMIT_FSIZE, (60000, room[1]))  # a disk that is full: less than the pages need
+            xdo('key', mnemonic('_Print'))
+            told = look('what is wrong', lambda: window.named(word('%s: it was not printed. Make room, or print to another place.')))
+            check(printed in told.name and not os.path.exists(printed), 'Print to File on a full disk: file and remedy are told, no half file is left', told.name)
+            picture('print-full')
+            resource.prlimit(process.pid, resource.RLIMIT_FSIZE, room)
+            gone(window, printer, window.id)
 
         xdo('key', 'ctrl+p')
         dialog = above(window, [window.id])
