@@ -20,9 +20,8 @@ char *merge_part_words(const Case *c, const MergeRow *row)
 /* "Roof radius: 0.60 mm → 0.20 mm"; the row tells the connector. */
 static char *change_words(const Case *side, const CaseChange *change)
 {
-  g_autofree char *what = words_phrase(&change->what),
-                  *before = change->before.text ? words_phrase(&change->before) : g_strdup("–"),
-                  *after = change->after.text ? words_phrase(&change->after) : g_strdup("–");
+  g_autofree char *what = words_phrase(&change->what), *before = words_phrase(&change->before),
+                  *after = words_phrase(&change->after), *both = words_change(before, after);
   const char *said = what;
   if (change->connector != SIZE_MAX && change->connector + 1 < side->n_unit) {
     char name[12];
@@ -31,7 +30,7 @@ static char *change_words(const Case *side, const CaseChange *change)
     if (g_str_has_prefix(what, place))
       said = what + strlen(place);
   }
-  return g_strdup_printf("%s: %s → %s", said, before, after);
+  return g_strdup_printf("%s: %s", said, both);
 }
 
 char *merge_side_words(const Case *base, const Case *side, const Case *other, const MergeRow *row,

@@ -109,3 +109,8 @@ char *words_place(const char *place)
   }
   return g_strjoinv(" ", word);
 }
+
+char *words_change(const char *before, const char *after)
+{
+  return *before ? g_strdup_printf("%s → %s", before, *after ? after : "–") : g_strdup(after);
+}

@@ -20,6 +20,9 @@ void words_start(void);
 const char *words_decimal(void);                /* borrowed: "." or "," ...                      */
 const char *words_translate(const char *msgid); /* borrowed; "" stays "" (a PhraseTranslate)     */
 char *words_number(double value, int decimals); /* "–" for NaN                                   */
+/* "0.60 mm → 0.20 mm"; what came to be alone where nothing was before, "0.60 mm → –" where nothing
+ * is left. */
+char *words_change(const char *before, const char *after);
 /* "high gloss: × 1.57 (1.47–1.67) of milled only", and its source on a line of its own. */
 char *words_own_factor(const OwnFactor *own);
 char *words_range(Banded number, int decimals); /* "0.72–0.87"; "" when nothing is known         */

@@ -187,9 +187,9 @@ static void entry_row(GtkWidget *grid, const HistoryEntry *entry, int row)
   g_autoptr(GString) what = g_string_new(kind[entry->kind] ? _(kind[entry->kind]) : "");
   if (*entry->text)
     g_string_append_printf(what, "%s%s", what->len ? ": " : "", entry->text);
-  if (*entry->before || *entry->after)
-    g_string_append_printf(what, " (%s → %s)", *entry->before ? entry->before : "–",
-                           *entry->after ? entry->after : "–");
+  g_autofree char *change = words_change(entry->before, entry->after);
+  if (*change)
+    g_string_append_printf(what, " (%s)", change);
   const char *const text[] = {g_strstrip(time), *entry->initials ? entry->initials : entry->role,
                               what->str};
   for (int i = 0; i < 3; i++) {

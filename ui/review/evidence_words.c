@@ -105,9 +105,8 @@ char *evidence_words_changes(const Evidence *e, EvidenceSince since)
   for (guint i = 0; changes && i < changes->len; i++) {
     const CaseChange *change = &g_array_index(changes, CaseChange, i);
     g_autofree char *what = words_phrase(&change->what), *before = words_phrase(&change->before),
-                    *after = words_phrase(&change->after);
-    g_string_append_printf(all, "%s%s: %s → %s", all->len ? "\n" : "", what, *before ? before : "–",
-                           *after ? after : "–");
+                    *after = words_phrase(&change->after), *both = words_change(before, after);
+    g_string_append_printf(all, "%s%s: %s", all->len ? "\n" : "", what, both);
   }
   return g_string_free(g_steal_pointer(&all), FALSE);
 }
