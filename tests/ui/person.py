@@ -148,6 +148,10 @@ class Window:
         look('the dialog %s gone' % title, lambda: not any(w.name == title for w in self.app))
         xdo('windowfocus', '--sync', self.id)
 
+    def alone(self):
+        """No list or dialog of it is on the screen any more: keys are the window's."""
+        look('nothing above the window', lambda: len(self.find_ids()) == 1)
+
     def focused(self, top=None):
         """What has the focus: as it was told, else as it is found."""
         self.listen()
@@ -258,8 +262,15 @@ def start(program, *arguments):
 
 
 def quits(process, what='Ctrl+Q ends the program'):
-    xdo('key', 'ctrl+q')
-    check(process.wait(timeout=PATIENCE_S) == 0, what)
+    """Pressed again after a while: what still closes above the window may take the key."""
+    def ended():
+        xdo('key', 'ctrl+q')
+        try:
+            return process.wait(timeout=10) is not None
+        except subprocess.TimeoutExpired:
+            return False
+    look('the end of the program', ended)
+    check(process.returncode == 0, what)
 
 
 def stop(process):

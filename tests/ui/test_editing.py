@@ -101,7 +101,9 @@ def sizes(window, before):
     row = look('its step', lambda: window.named(r'^Set roof radius: .*, at hand$'))
     less = int(re.search(r'(\d+) % less pull', row.name)[1])
     check(abs(less - 100 * (before - after) / before) <= 1, 'the list says what it did', row.name)
-    xdo('key', 'Escape', 'key', 'ctrl+z')
+    xdo('key', 'Escape')
+    window.alone()
+    xdo('key', 'ctrl+z')
     look('undone', lambda: peak_of(window, CONNECTOR) == before)
 
 

@@ -221,6 +221,7 @@ def delete(window):
     look('its row once more', lambda: window.named('^own-1  Round it & rester, '))
     check(os.listdir(own_folder()) == ['own-1.xml'], 'the button takes it back')
     xdo('key', 'Escape')
+    window.alone()
 
 
 def inside(program, root):
