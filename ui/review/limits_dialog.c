@@ -50,13 +50,14 @@ static void limits_set(Limits *self)
 
 static GtkWidget *margin_field(GtkWidget *grid, int row, const char *text, double value)
 {
-  GtkWidget *field = gtk_spin_button_new_with_range(MARGIN_LIMIT_LEAST, MARGIN_LIMIT_MOST, 0.05);
+  GtkWidget *field = gtk_spin_button_new_with_range(MARGIN_LIMIT_LEAST, MARGIN_LIMIT_MOST, 0.05),
+            *label = part_label(text, NULL);
   gtk_spin_button_set_digits(GTK_SPIN_BUTTON(field), 2);
   gtk_spin_button_set_value(GTK_SPIN_BUTTON(field), value);
   spoken_name(field, text);
-  gtk_grid_attach(GTK_GRID(grid), part_label(text, NULL), 0, row, 1, 1);
+  gtk_label_set_wrap(GTK_LABEL(label), FALSE);
+  gtk_grid_attach(GTK_GRID(grid), label, 0, row, 1, 1);
   gtk_grid_attach(GTK_GRID(grid), field, 1, row, 1, 1);
-  gtk_label_set_wrap(GTK_LABEL(gtk_grid_get_child_at(GTK_GRID(grid), 0, row)), FALSE);
   return field;
 }
 

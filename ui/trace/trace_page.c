@@ -68,11 +68,17 @@ static void plates_tell(SoffitTracePage *self)
   canvas_set_plates(SOFFIT_CANVAS(self->canvas), plate);
 }
 
+/* The views lie on the drawing. */
+static bool views_cover(const SoffitTracePage *self)
+{
+  return self->fold != FOLD_NONE && gtk_widget_get_visible(self->views);
+}
+
 /* For the row of tools: beside the key of the shade, where that lies on the drawing. */
 static int tools_room(const SoffitTracePage *self)
 {
-  bool covered = self->fold != FOLD_NONE && gtk_widget_get_visible(self->views);
-  int key = covered ? VIEWS_EDGE + (int)(text_scale(GTK_WIDGET(self)) * VIEWS_CARD_WIDTH) : 0;
+  int key =
+      views_cover(self) ? VIEWS_EDGE + (int)(text_scale(GTK_WIDGET(self)) * VIEWS_CARD_WIDTH) : 0;
   return self->drawing - 2 * VIEWS_EDGE - key;
 }
 
@@ -88,8 +94,7 @@ static gboolean refold_now(void *data)
   views_fold(SOFFIT_VIEWS(self->views), self->fold != FOLD_NONE);
   gtk_widget_set_visible(self->views, self->fold == FOLD_NONE ||
                                           !gtk_widget_get_visible(self->photo)); /* lies on it */
-  bool covered = self->fold != FOLD_NONE && gtk_widget_get_visible(self->views);
-  canvas_fold(SOFFIT_CANVAS(self->canvas), covered ? VIEWS_EDGE : 0, tools_room(self));
+  canvas_fold(SOFFIT_CANVAS(self->canvas), views_cover(self) ? VIEWS_EDGE : 0, tools_room(self));
   plates_tell(self);
   depth_set_covered(SOFFIT_DEPTH(self->depth),
                     self->fold != FOLD_NONE ? (int)(scale * VIEWS_CARD_WIDTH) + VIEWS_EDGE : 0);
